@@ -1,0 +1,178 @@
+//! Cuts every reading of every word, and finds a stopgap where the catalogue cannot.
+
+use untaught_spelling::lattice::Word;
+use untaught_spelling::learn::{ROUNDS, learn};
+use untaught_spelling::{Aligner, CORRESPONDENCES, CorrespondenceId, Cut, Phone, SoundId, Weights};
+
+use crate::dictionary::{Reading, Words};
+use crate::endings::keep_bases;
+use crate::seams::seams;
+
+/// Letters that no correspondence joins to their sounds: part of *colonel*, all of *TV*. Never teachable.
+#[derive(Clone, PartialEq, Eq, PartialOrd, Ord, Debug)]
+pub(crate) struct Oddity {
+    pub(crate) letters: Vec<u8>,
+    pub(crate) phones: Vec<Phone>,
+}
+
+/// A reading, cut.
+#[derive(PartialEq, Eq, Debug)]
+pub(crate) struct CutReading {
+    /// Correspondences; from the catalogue's length upwards, oddities.
+    pub(crate) parts: Vec<u16>,
+    /// The part with the main stress.
+    pub(crate) stressed: Option<u8>,
+}
+
+impl CutReading {
+    fn stressed_is_consonant(&self, at: usize) -> bool {
+        !CorrespondenceId(self.parts[at]).get().sound.get().kind.is_vowel()
+    }
+}
+
+/// Everything that is packed.
+pub(crate) struct Lexicon {
+    pub(crate) entries: Vec<(String, Vec<CutReading>)>,
+    pub(crate) oddities: Vec<Oddity>,
+    pub(crate) weights: Weights,
+}
+
+struct Task<'a> {
+    reading: &'a Reading,
+    letters: Vec<u8>,
+    seams: u64,
+}
+
+impl Task<'_> {
+    fn word(&self) -> Word<'_> {
+        Word { letters: &self.letters, phones: &self.reading.phones, seams: self.seams }
+    }
+}
+
+pub(crate) fn cut_all(words: &Words) -> Lexicon {
+    let tasks: Vec<(&String, Vec<Task<'_>>)> = words
+        .iter()
+        .map(|(word, readings)| {
+            let letters: Vec<u8> = word.bytes().filter(u8::is_ascii_lowercase).collect();
+            let task = |reading| Task { reading, letters: letters.clone(), seams: seams(words, word, &reading.phones) };
+            (word, readings.iter().map(task).collect())
+        })
+        .collect();
+    let weights = learn(tasks.iter().flat_map(|(_, tasks)| tasks.iter().map(Task::word)), ROUNDS);
+    let aligner = Aligner::new(weights);
+    let mut oddities = Vec::new();
+    let mut entries = Vec::with_capacity(tasks.len());
+    for (word, tasks) in &tasks {
+        let mut readings: Vec<CutReading> = Vec::new();
+        let whole: Vec<Option<CutReading>> = tasks.iter().map(|task| cut_one(&aligner, task)).collect();
+        let some_whole = whole.iter().any(Option::is_some);
+        for (task, cut) in tasks.iter().zip(whole) {
+            // Where one reading can be cut and a variant cannot, the variant is the dictionary's slip.
+            let cut = match cut {
+                Some(cut) => cut,
+                None if some_whole => continue,
+                None => patch(&aligner, task, &mut oddities),
+            };
+            if !readings.iter().any(|reading| reading.parts == cut.parts) {
+                readings.push(cut);
+            }
+        }
+        entries.push(((*word).clone(), readings));
+    }
+    keep_bases(&mut entries);
+    Lexicon { entries, oddities, weights: aligner.weights().clone() }
+}
+
+fn cut_one(aligner: &Aligner, task: &Task<'_>) -> Option<CutReading> {
+    let cut = aligner
+        .cut(task.word())
+        .or_else(|| aligner.cut(Word { seams: 0, ..task.word() }))
+        .or_else(|| restore(aligner, task))?;
+    let mut phone = 0;
+    let mut stressed = None;
+    for (place, part) in (0u8..).zip(&cut.parts) {
+        phone += part.phones;
+        if stressed.is_none() && task.reading.stressed.is_some_and(|at| at < phone) {
+            stressed = Some(place);
+        }
+    }
+    let mut reading = CutReading { parts: cut.parts.iter().map(|part| part.id.0).collect(), stressed };
+    open_stressed_syllables(&mut reading);
+    Some(reading)
+}
+
+/// The dictionary writes ER before a stressed vowel too (*around*, *parade*, *correct*, *giraffe*). There the r opens the stressed
+/// syllable, and the letter before it spells a schwa: a·r·ou·n·d.
+fn open_stressed_syllables(reading: &mut CutReading) {
+    let Some(stressed) = reading.stressed.map(usize::from) else { return };
+    if stressed == 0 || usize::from(reading.parts[stressed - 1]) >= CORRESPONDENCES.len() {
+        return;
+    }
+    let before = CorrespondenceId(reading.parts[stressed - 1]).get();
+    let (vowel, r) = match before.spelling {
+        "ar" => ("a", "r"),
+        "or" => ("o", "r"),
+        "ir" => ("i", "r"),
+        "arr" => ("a", "rr"),
+        "orr" => ("o", "rr"),
+        "irr" => ("i", "rr"),
+        "urr" => ("u", "rr"),
+        "err" => ("e", "rr"),
+        _ => return,
+    };
+    let find = |spelling, sound| SoundId::named(sound).and_then(|sound| CorrespondenceId::find(spelling, sound));
+    if before.sound.get().name != "ER" || reading.stressed_is_consonant(stressed) {
+        return;
+    }
+    if let (Some(vowel), Some(r)) = (find(vowel, "AX"), find(r, "R")) {
+        reading.parts.splice(stressed - 1..stressed, [vowel.0, r.0]);
+        reading.stressed = u8::try_from(stressed + 1).ok();
+    }
+}
+
+/// The cutting once a sound that is lost in running speech stands in its place again: the second vowel of *chocolate*, the a of
+/// *basically*, the second l of *solely*. The cheapest wins.
+fn restore(aligner: &Aligner, task: &Task<'_>) -> Option<Cut> {
+    let phones = &task.reading.phones;
+    let weak = Phone::parse("AH0")?;
+    let mut tries: Vec<(usize, Phone)> = (1..phones.len()).map(|at| (at, weak)).collect();
+    tries.extend((0..phones.len()).filter(|at| !phones[*at].is_vowel()).map(|at| (at, phones[at])));
+    let cuts = tries.into_iter().filter_map(|(at, phone)| {
+        let mut restored = phones.clone();
+        restored.insert(at, phone);
+        aligner.cut(Word { phones: &restored, ..task.word() })
+    });
+    cuts.min_by_key(|cut| cut.cost)
+}
+
+/// The cutting with the shortest stretch of letters that the catalogue cannot explain.
+fn patch(aligner: &Aligner, task: &Task<'_>, oddities: &mut Vec<Oddity>) -> CutReading {
+    let (letters, phones) = (task.letters.as_slice(), task.reading.phones.as_slice());
+    let piece = |from: usize, to: usize, p: usize, q: usize| {
+        let word = Word { letters: &letters[from..to], phones: &phones[p..q], seams: 0 };
+        if from == to && p == q { Some(Vec::new()) } else { aligner.cut(word).map(|cut| cut.parts) }
+    };
+    for odd in 1..=letters.len().min(4) {
+        for from in 0..=letters.len() - odd {
+            for p in 0..phones.len() {
+                let Some(head) = piece(0, from, 0, p) else { continue };
+                for q in p + 1..=phones.len().min(p + 4) {
+                    let Some(tail) = piece(from + odd, letters.len(), q, phones.len()) else { continue };
+                    let id = intern(oddities, &letters[from..from + odd], &phones[p..q]);
+                    let parts = head.iter().map(|part| part.id.0).chain([id]).chain(tail.iter().map(|part| part.id.0));
+                    return CutReading { parts: parts.collect(), stressed: None };
+                }
+            }
+        }
+    }
+    CutReading { parts: vec![intern(oddities, letters, phones)], stressed: None }
+}
+
+fn intern(oddities: &mut Vec<Oddity>, letters: &[u8], phones: &[Phone]) -> u16 {
+    let oddity = Oddity { letters: letters.to_vec(), phones: phones.to_vec() };
+    let place = oddities.iter().position(|known| *known == oddity).unwrap_or_else(|| {
+        oddities.push(oddity);
+        oddities.len() - 1
+    });
+    u16::try_from(CORRESPONDENCES.len() + place).expect("far fewer than 65,000 oddities")
+}

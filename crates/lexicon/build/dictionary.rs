@@ -1,0 +1,44 @@
+//! The dictionary as it is published: words with their pronunciations.
+
+use std::collections::BTreeMap;
+
+use cmudict_fast::Cmudict;
+use untaught_spelling::{Phone, parse_phones};
+
+/// One pronunciation.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub(crate) struct Reading {
+    pub(crate) phones: Vec<Phone>,
+    /// Which phone has the main stress.
+    pub(crate) stressed: Option<usize>,
+}
+
+impl Reading {
+    pub(crate) fn parse(text: &str) -> Result<Reading, String> {
+        let (phones, stressed) = parse_phones(text)?;
+        Ok(Reading { phones, stressed })
+    }
+}
+
+/// Words in alphabetical order, each with its readings, the usual one first.
+pub(crate) type Words = BTreeMap<String, Vec<Reading>>;
+
+/// Reads the dictionary file. The crate reads the pronunciations but cannot list its words: those are taken from the lines.
+pub(crate) fn read(text: &str) -> Words {
+    let dictionary: Cmudict = text.parse().expect("the dictionary is well formed");
+    let mut words = Words::new();
+    for line in text.lines().filter(|line| !line.starts_with(";;;")) {
+        let label = line.split(' ').next().unwrap_or_default();
+        let word = label.split('(').next().unwrap_or_default();
+        if words.contains_key(word) {
+            continue;
+        }
+        let rules = dictionary.get(word).unwrap_or_default();
+        let readings = rules.iter().map(|rule| {
+            let symbols: Vec<String> = rule.pronunciation().iter().map(ToString::to_string).collect();
+            Reading::parse(&symbols.join(" ")).expect("the dictionary's symbols are phones")
+        });
+        words.insert(word.to_owned(), readings.collect());
+    }
+    words
+}

@@ -1,0 +1,24 @@
+//! Reads the pronouncing dictionary, mends it, cuts every reading into parts and packs the result for [`include_bytes!`].
+
+mod cut;
+mod dictionary;
+mod endings;
+mod mend;
+mod pack;
+mod seams;
+
+use std::path::Path;
+use std::{env, fs};
+
+fn main() {
+    println!("cargo::rerun-if-changed=build");
+    println!("cargo::rerun-if-changed=data");
+    let dictionary = fs::read_to_string("data/cmudict.dict").expect("data/cmudict.dict is part of the project");
+    let review = fs::read_to_string("data/readings.tsv").expect("data/readings.tsv is part of the project");
+    let mut words = dictionary::read(&dictionary);
+    mend::by_rule(&mut words);
+    mend::by_review(&mut words, &review).unwrap_or_else(|error| panic!("data/readings.tsv:{error}"));
+    let lexicon = cut::cut_all(&words);
+    let target = Path::new(&env::var("OUT_DIR").expect("cargo sets OUT_DIR")).join("lexicon.bin");
+    fs::write(target, pack::pack(&lexicon)).expect("the build folder can be written");
+}

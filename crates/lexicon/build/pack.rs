@@ -1,0 +1,76 @@
+//! Packs the lexicon. The layout is described once, in `src/format.rs`.
+
+use untaught_spelling::CORRESPONDENCES;
+
+use crate::cut::Lexicon;
+
+#[path = "../src/format.rs"]
+mod format;
+
+use format::{HEADER, MAGIC, SLOT, VERSION, hash};
+
+pub(crate) fn pack(lexicon: &Lexicon) -> Vec<u8> {
+    let number = |n: usize| u32::try_from(n).expect("the lexicon is far smaller than 4 GiB").to_le_bytes();
+    let mut entries: Vec<u8> = Vec::new();
+    let mut starts = Vec::new();
+    for (word, readings) in &lexicon.entries {
+        starts.push((hash(word.as_bytes()), entries.len()));
+        entries.push(u8::try_from(word.len()).expect("words have fewer than 256 letters"));
+        entries.extend(word.as_bytes());
+        entries.push(u8::try_from(readings.len()).expect("words have fewer than 256 readings"));
+        for reading in readings {
+            entries.push(u8::try_from(reading.parts.len()).expect("words have fewer than 256 parts"));
+            entries.push(reading.stressed.unwrap_or(u8::MAX));
+            reading.parts.iter().for_each(|part| entries.extend(part.to_le_bytes()));
+        }
+    }
+    let mut oddities: Vec<u8> = Vec::new();
+    for oddity in &lexicon.oddities {
+        oddities.push(u8::try_from(oddity.letters.len()).expect("short"));
+        oddities.extend(&oddity.letters);
+        oddities.push(u8::try_from(oddity.phones.len()).expect("short"));
+        let names: Vec<&str> = oddity.phones.iter().map(|phone| phone.name()).collect();
+        let names = names.join(" ");
+        oddities.push(u8::try_from(names.len()).expect("short"));
+        oddities.extend(names.as_bytes());
+    }
+    let slots = slots(&starts);
+    let mut body = Vec::new();
+    for weight in &lexicon.weights.0 {
+        body.extend(weight.to_le_bytes());
+    }
+    slots.iter().for_each(|slot| body.extend(slot.to_le_bytes()));
+    body.extend(&entries);
+    body.extend(&oddities);
+    let mut out = Vec::with_capacity(HEADER + body.len());
+    out.extend(MAGIC);
+    out.extend(VERSION.to_le_bytes());
+    out.extend(hash(&body).to_le_bytes());
+    for n in [
+        CORRESPONDENCES.len(),
+        slots.len(),
+        lexicon.entries.len(),
+        entries.len(),
+        lexicon.oddities.len(),
+        oddities.len(),
+    ] {
+        out.extend(number(n));
+    }
+    assert_eq!(out.len(), HEADER);
+    out.extend(body);
+    out
+}
+
+/// An open-addressing table of entry places plus one; 0 is an empty slot. At most two thirds full.
+fn slots(starts: &[(u64, usize)]) -> Vec<u32> {
+    assert_eq!(SLOT, 4);
+    let mut slots = vec![0u32; starts.len() * 3 / 2 + 1];
+    for &(hash, start) in starts {
+        let mut at = format::slot(hash, slots.len());
+        while slots[at] != 0 {
+            at = (at + 1) % slots.len();
+        }
+        slots[at] = u32::try_from(start + 1).expect("the lexicon is far smaller than 4 GiB");
+    }
+    slots
+}

@@ -1,0 +1,44 @@
+//! Seams: where a compound or a word with a suffix is joined. A part never reaches over a seam (*pot·hole*), and a final e
+//! before one is final (*home·owner*, *manage·ment*).
+
+use untaught_spelling::Phone;
+
+use crate::dictionary::Words;
+
+/// Suffixes that begin with a consonant, before which the base keeps its e.
+const SUFFIXES: [&str; 14] = [
+    "ment", "ments", "ful", "fully", "less", "lessly", "ness", "ly", "ty", "some", "hood", "ship", "ward", "wards",
+];
+
+/// The shortest word that may stand in a compound, in letters.
+const SHORTEST: usize = 3;
+
+/// A bit for every seam: bit n stands before letter n.
+pub(crate) fn seams(words: &Words, word: &str, phones: &[Phone]) -> u64 {
+    if word.len() > 60 {
+        return 0;
+    }
+    if let Some(at) = word.find('\'') {
+        return 1 << at;
+    }
+    if !word.bytes().all(|b| b.is_ascii_lowercase()) {
+        return 0;
+    }
+    let readings = |part: &str| words.get(part).map(Vec::as_slice).unwrap_or_default();
+    let mut seams = 0;
+    for at in SHORTEST..word.len() {
+        let (first, last) = word.split_at(at);
+        let suffix = SUFFIXES.contains(&last);
+        if !suffix && last.len() < SHORTEST {
+            continue;
+        }
+        let joined = readings(first).iter().any(|one| {
+            let Some(rest) = phones.strip_prefix(one.phones.as_slice()) else { return false };
+            suffix || readings(last).iter().any(|two| two.phones == rest)
+        });
+        if joined {
+            seams |= 1 << at;
+        }
+    }
+    seams
+}

@@ -1,0 +1,255 @@
+//! Reading the packed lexicon in place.
+
+use untaught_spelling::{CORRESPONDENCES, CorrespondenceId, Weights};
+
+use crate::format::{E_DROPPED, HEADER, MAGIC, SLOT, VERSION, hash, slot};
+
+static BYTES: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/lexicon.bin"));
+
+/// Why bytes are not a lexicon that this build can read.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Flaw {
+    /// They do not begin like one.
+    NotALexicon,
+    /// They were packed by another version, or with another catalogue.
+    OtherVersion,
+    /// They end too early or their checksum differs.
+    Damaged,
+}
+
+impl std::fmt::Display for Flaw {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.write_str(match self {
+            Flaw::NotALexicon => "these bytes are not a packed lexicon",
+            Flaw::OtherVersion => "this lexicon was packed by another version of the program",
+            Flaw::Damaged => "this lexicon is damaged",
+        })
+    }
+}
+
+impl std::error::Error for Flaw {}
+
+/// The dictionary.
+#[derive(Clone, Copy, Debug)]
+pub struct Lexicon {
+    weights: &'static [u8],
+    slots: &'static [u8],
+    entries: &'static [u8],
+    oddities: &'static [u8],
+    words: usize,
+}
+
+impl Lexicon {
+    /// The dictionary embedded in the program. Cost: a look at the header.
+    ///
+    /// # Panics
+    /// Never for a program that passed this crate's tests: they open the same bytes with [`Lexicon::verified`].
+    #[must_use]
+    pub fn embedded() -> Lexicon {
+        Lexicon::open(BYTES).expect("the embedded lexicon is of this build")
+    }
+
+    /// The embedded dictionary with its checksum checked. Cost: one pass over some megabytes.
+    ///
+    /// # Errors
+    /// What is wrong with it.
+    pub fn verified() -> Result<Lexicon, Flaw> {
+        let lexicon = Lexicon::open(BYTES)?;
+        let sum = u64::from_le_bytes(BYTES[12..20].try_into().map_err(|_| Flaw::Damaged)?);
+        if hash(&BYTES[HEADER..]) == sum { Ok(lexicon) } else { Err(Flaw::Damaged) }
+    }
+
+    /// Opens packed bytes.
+    ///
+    /// # Errors
+    /// What is wrong with the header or the lengths it gives.
+    pub fn open(bytes: &'static [u8]) -> Result<Lexicon, Flaw> {
+        if bytes.len() < HEADER || bytes[..8] != MAGIC {
+            return Err(Flaw::NotALexicon);
+        }
+        let number = |at: usize| bytes[at..].first_chunk::<4>().map_or(0, |b| u32::from_le_bytes(*b)) as usize;
+        if number(8) != VERSION as usize || number(20) != CORRESPONDENCES.len() {
+            return Err(Flaw::OtherVersion);
+        }
+        let (slots, words, entries, oddities) = (number(24), number(28), number(32), number(40));
+        let mut rest = &bytes[HEADER..];
+        let mut take = |n: usize| {
+            let (head, tail) = rest.split_at_checked(n).ok_or(Flaw::Damaged)?;
+            rest = tail;
+            Ok(head)
+        };
+        Ok(Lexicon {
+            weights: take(number(20) * 4)?,
+            slots: take(slots * SLOT)?,
+            entries: take(entries)?,
+            oddities: take(oddities)?,
+            words,
+        })
+    }
+
+    /// Number of words.
+    #[must_use]
+    pub fn len(&self) -> usize {
+        self.words
+    }
+
+    /// Whether it has no words.
+    #[must_use]
+    pub fn is_empty(&self) -> bool {
+        self.words == 0
+    }
+
+    /// Finds a word, given in lower case with a straight apostrophe. Cost: a hash and one or two compares.
+    #[must_use]
+    pub fn get(&self, word: &str) -> Option<Entry> {
+        let count = self.slots.len() / SLOT;
+        if count == 0 || word.len() > usize::from(u8::MAX) {
+            return None;
+        }
+        let mut at = slot(hash(word.as_bytes()), count);
+        loop {
+            let start = u32::from_le_bytes(*self.slots[at * SLOT..].first_chunk()?) as usize;
+            let entry = Entry { bytes: self.entries.get(start.checked_sub(1)?..)? };
+            if entry.word() == word {
+                return Some(entry);
+            }
+            at = if at + 1 == count { 0 } else { at + 1 };
+        }
+    }
+
+    /// Every word in alphabetical order (by bytes).
+    #[must_use]
+    pub fn entries(&self) -> Entries {
+        Entries { bytes: self.entries }
+    }
+
+    /// What each correspondence costs in the search for a cutting: a table learnt from the dictionary itself.
+    #[must_use]
+    pub fn weights(&self) -> Weights {
+        let costs = self.weights.chunks_exact(4).map(|b| b.first_chunk().map_or(0, |b| u32::from_le_bytes(*b)));
+        Weights(costs.collect())
+    }
+
+    /// The letters and the phones (`K AX`) of an oddity: a stretch that no correspondence explains. Cost: a walk over them.
+    #[must_use]
+    pub fn oddity(&self, number: usize) -> Option<(&'static str, &'static str)> {
+        let mut rest = self.oddities;
+        for _ in 0..number {
+            let letters = usize::from(*rest.first()?);
+            let names = usize::from(*rest.get(letters + 2)?);
+            rest = rest.get(letters + 3 + names..)?;
+        }
+        let letters = usize::from(*rest.first()?);
+        let names = usize::from(*rest.get(letters + 2)?);
+        let text = |from: usize, n: usize| rest.get(from..from + n).and_then(|b| std::str::from_utf8(b).ok());
+        Some((text(1, letters)?, text(letters + 3, names)?))
+    }
+}
+
+/// A word with its readings.
+#[derive(Clone, Copy, Debug)]
+pub struct Entry {
+    bytes: &'static [u8],
+}
+
+impl Entry {
+    /// The word.
+    #[must_use]
+    pub fn word(&self) -> &'static str {
+        let length = usize::from(self.bytes[0]);
+        std::str::from_utf8(&self.bytes[1..=length]).unwrap_or_default()
+    }
+
+    /// Its readings, the dictionary's usual one first.
+    pub fn readings(&self) -> impl Iterator<Item = Reading> + use<> {
+        let mut rest = &self.bytes[usize::from(self.bytes[0]) + 1..];
+        let count = rest[0];
+        rest = &rest[1..];
+        (0..count).map(move |_| {
+            let (reading, tail) = rest.split_at(2 + 2 * usize::from(rest[0]));
+            rest = tail;
+            Reading { bytes: reading }
+        })
+    }
+
+    fn length(&self) -> usize {
+        let head = usize::from(self.bytes[0]) + 2;
+        head + self.readings().map(|reading| reading.bytes.len()).sum::<usize>()
+    }
+}
+
+/// One pronunciation, cut into parts.
+#[derive(Clone, Copy, Debug)]
+pub struct Reading {
+    bytes: &'static [u8],
+}
+
+impl Reading {
+    /// The parts in the order of their first letter.
+    #[must_use]
+    pub fn parts(&self) -> Parts {
+        Parts { bytes: &self.bytes[2..] }
+    }
+
+    /// The place of the part with the main stress.
+    #[must_use]
+    pub fn stressed(&self) -> Option<usize> {
+        let place = usize::from(self.bytes[1]);
+        (place < usize::from(self.bytes[0])).then_some(place)
+    }
+}
+
+/// One part of a reading.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Part {
+    /// A correspondence of the catalogue.
+    Known {
+        /// The correspondence.
+        id: CorrespondenceId,
+        /// The part lacks the e of its spelling, which the base of the word lost to an ending: the o of *hoping*, which is
+        /// `o_e as in hope`.
+        e_dropped: bool,
+    },
+    /// Letters that no correspondence explains: the number of an [oddity](Lexicon::oddity).
+    Odd(usize),
+}
+
+/// The parts of a reading.
+#[derive(Clone, Debug)]
+pub struct Parts {
+    bytes: &'static [u8],
+}
+
+impl Iterator for Parts {
+    type Item = Part;
+
+    fn next(&mut self) -> Option<Part> {
+        let (code, rest) = self.bytes.split_first_chunk()?;
+        self.bytes = rest;
+        let code = u16::from_le_bytes(*code);
+        let id = code & !E_DROPPED;
+        Some(match usize::from(id).checked_sub(CORRESPONDENCES.len()) {
+            Some(number) => Part::Odd(number),
+            None => Part::Known { id: CorrespondenceId(id), e_dropped: code != id },
+        })
+    }
+}
+
+/// The words of a lexicon.
+#[derive(Clone, Debug)]
+pub struct Entries {
+    bytes: &'static [u8],
+}
+
+impl Iterator for Entries {
+    type Item = Entry;
+
+    fn next(&mut self) -> Option<Entry> {
+        if self.bytes.is_empty() {
+            return None;
+        }
+        let entry = Entry { bytes: self.bytes };
+        self.bytes = &self.bytes[entry.length()..];
+        Some(entry)
+    }
+}

@@ -1,0 +1,115 @@
+//! The catalogue of correspondences.
+
+use crate::{CORRESPONDENCES, Phone, SoundId};
+
+/// The place of a correspondence in [`CORRESPONDENCES`].
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
+pub struct CorrespondenceId(pub u16);
+
+/// How ordinary a correspondence is.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
+pub enum Grade {
+    /// Taught by the bare spelling.
+    Everyday,
+    /// In many words, but taught on its own.
+    Common,
+    /// In few words.
+    Rare,
+    /// In one word and its family.
+    Odd,
+}
+
+/// Where a spelling may stand. Letters are masks: bit 0 is `a`.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub struct Place {
+    /// Only at the start of a word.
+    pub start: bool,
+    /// Only at the end of a word.
+    pub end: bool,
+    /// Only before a vowel letter.
+    pub open: bool,
+    /// Never before a vowel letter.
+    pub closed: bool,
+    /// Its last e is mute: it never follows a single vowel letter, where a split spelling does that work.
+    pub mute: bool,
+    /// Only before one of these letters (0: any).
+    pub before: u32,
+    /// Only after one of these letters (0: any).
+    pub after: u32,
+}
+
+/// One way the dictionary writes the sound of a correspondence.
+#[derive(Debug)]
+pub struct Heard {
+    /// The phones.
+    pub phones: &'static [Phone],
+    /// The phone that must follow, if any.
+    pub next: Option<Phone>,
+}
+
+/// One spelling with one sound.
+#[derive(Debug)]
+pub struct Correspondence {
+    /// The letters, `_` standing for the consonant inside a split spelling.
+    pub spelling: &'static str,
+    /// The sound.
+    pub sound: SoundId,
+    /// The key word.
+    pub key: &'static str,
+    /// How ordinary it is.
+    pub grade: Grade,
+    /// Where it may stand.
+    pub place: Place,
+    /// How the dictionary writes it.
+    pub heard: &'static [Heard],
+}
+
+impl Correspondence {
+    /// Whether this is a split spelling such as `a_e`.
+    #[must_use]
+    pub fn is_split(&self) -> bool {
+        self.spelling.contains('_')
+    }
+
+    /// Whether the spelling is one letter twice.
+    #[must_use]
+    pub fn is_doubled(&self) -> bool {
+        matches!(self.spelling.as_bytes(), [a, b] if a == b && !b"aeiou".contains(a))
+    }
+
+    /// Whether the spelling is one vowel letter.
+    #[must_use]
+    pub fn is_vowel_letter(&self) -> bool {
+        self.spelling.len() == 1 && self.sound.get().kind.is_vowel()
+    }
+}
+
+impl CorrespondenceId {
+    /// The correspondence itself.
+    #[must_use]
+    pub fn get(self) -> &'static Correspondence {
+        &CORRESPONDENCES[usize::from(self.0)]
+    }
+
+    /// Every correspondence, in catalogue order.
+    pub fn all() -> impl Iterator<Item = CorrespondenceId> {
+        (0..CORRESPONDENCES.len()).filter_map(|id| u16::try_from(id).ok().map(CorrespondenceId))
+    }
+
+    /// The correspondence of that spelling and sound.
+    #[must_use]
+    pub fn find(spelling: &str, sound: SoundId) -> Option<CorrespondenceId> {
+        spelled(spelling).find(|id| id.get().sound == sound)
+    }
+
+    /// Its place, for indexing a table as long as the catalogue.
+    #[must_use]
+    pub fn index(self) -> usize {
+        usize::from(self.0)
+    }
+}
+
+/// Every correspondence of a spelling (`a_e`), in catalogue order. Cost: one pass over the catalogue.
+pub fn spelled(spelling: &str) -> impl Iterator<Item = CorrespondenceId> {
+    CorrespondenceId::all().filter(move |id| id.get().spelling == spelling)
+}

@@ -1,0 +1,60 @@
+//! Learning what each correspondence costs, from words with their phones: expectation–maximisation over all cuttings that the
+//! catalogue and the convention allow (a joint unigram of letters and phones; Deligne and Bimbot's multigram, from memory).
+
+use crate::aligner::Weights;
+use crate::lattice::{Index, Lattice, Word, correspondences};
+
+/// Rounds of expectation–maximisation. The cuttings of the dictionary no longer change after some eight rounds.
+pub const ROUNDS: usize = 10;
+
+/// Words seen once more than they were: no correspondence of the catalogue is ever impossible.
+const FLOOR: f64 = 0.05;
+
+/// Learns the weights. Deterministic: one thread, a fixed order of additions, costs rounded to 1/256 bit.
+pub fn learn<'a>(words: impl Iterator<Item = Word<'a>>, rounds: usize) -> Weights {
+    let index = Index::default();
+    let lattices: Vec<Lattice> =
+        words.map(|word| Lattice::build(word, &index)).filter(|lattice| !lattice.ends.is_empty()).collect();
+    let mut chance = vec![1.0 / correspondences() as f64; correspondences()];
+    let (mut ahead, mut behind) = (Vec::new(), Vec::new());
+    for _ in 0..rounds {
+        let mut counts = vec![FLOOR; correspondences()];
+        for lattice in &lattices {
+            expect(lattice, &chance, &mut counts, &mut ahead, &mut behind);
+        }
+        let total: f64 = counts.iter().sum();
+        for (chance, count) in chance.iter_mut().zip(&counts) {
+            *chance = count / total;
+        }
+    }
+    Weights(chance.iter().map(|chance| (-chance.log2() * 256.0).round() as u32).collect())
+}
+
+/// Adds to the counts how often each correspondence is expected in the cuttings of one word (forward–backward).
+fn expect(lattice: &Lattice, chance: &[f64], counts: &mut [f64], ahead: &mut Vec<f64>, behind: &mut Vec<f64>) {
+    ahead.clear();
+    ahead.resize(lattice.nodes, 0.0);
+    behind.clear();
+    behind.resize(lattice.nodes, 0.0);
+    ahead[0] = 1.0;
+    let weigh = |edge: &crate::lattice::Edge| edge.parts().map(|(id, _)| chance[id.index()]).product::<f64>();
+    for edge in &lattice.edges {
+        ahead[edge.to as usize] += ahead[edge.from as usize] * weigh(edge);
+    }
+    for end in &lattice.ends {
+        behind[*end as usize] = 1.0;
+    }
+    for edge in lattice.edges.iter().rev() {
+        behind[edge.from as usize] += behind[edge.to as usize] * weigh(edge);
+    }
+    let whole = behind[0];
+    if whole <= 0.0 {
+        return;
+    }
+    for edge in &lattice.edges {
+        let share = ahead[edge.from as usize] * weigh(edge) * behind[edge.to as usize] / whole;
+        for (id, _) in edge.parts() {
+            counts[id.index()] += share;
+        }
+    }
+}
