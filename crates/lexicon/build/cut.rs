@@ -4,6 +4,7 @@ use untaught_spelling::lattice::Word;
 use untaught_spelling::learn::{ROUNDS, learn};
 use untaught_spelling::{Aligner, CORRESPONDENCES, CorrespondenceId, Cut, Phone, SoundId, Weights};
 
+use crate::commonness::Commonness;
 use crate::dictionary::{Reading, Words};
 use crate::endings::keep_bases;
 use crate::seams::seams;
@@ -30,9 +31,17 @@ impl CutReading {
     }
 }
 
+/// A word with its readings.
+pub(crate) struct Entry {
+    pub(crate) word: String,
+    /// Size class, 0 for none.
+    pub(crate) commonness: u8,
+    pub(crate) readings: Vec<CutReading>,
+}
+
 /// Everything that is packed.
 pub(crate) struct Lexicon {
-    pub(crate) entries: Vec<(String, Vec<CutReading>)>,
+    pub(crate) entries: Vec<Entry>,
     pub(crate) oddities: Vec<Oddity>,
     pub(crate) weights: Weights,
 }
@@ -45,16 +54,17 @@ struct Task<'a> {
 
 impl Task<'_> {
     fn word(&self) -> Word<'_> {
-        Word { letters: &self.letters, phones: &self.reading.phones, seams: self.seams }
+        Word { letters: &self.letters, phones: Some(&self.reading.phones), seams: self.seams }
     }
 }
 
-pub(crate) fn cut_all(words: &Words) -> Lexicon {
+pub(crate) fn cut_all(words: &Words, commonness: &Commonness) -> Lexicon {
     let tasks: Vec<(&String, Vec<Task<'_>>)> = words
         .iter()
         .map(|(word, readings)| {
             let letters: Vec<u8> = word.bytes().filter(u8::is_ascii_lowercase).collect();
-            let task = |reading| Task { reading, letters: letters.clone(), seams: seams(words, word, &reading.phones) };
+            let seams = |reading: &Reading| seams(words, commonness, word, &reading.phones);
+            let task = |reading| Task { reading, letters: letters.clone(), seams: seams(reading) };
             (word, readings.iter().map(task).collect())
         })
         .collect();
@@ -77,7 +87,7 @@ pub(crate) fn cut_all(words: &Words) -> Lexicon {
                 readings.push(cut);
             }
         }
-        entries.push(((*word).clone(), readings));
+        entries.push(Entry { word: (*word).clone(), commonness: commonness.class(word), readings });
     }
     keep_bases(&mut entries);
     Lexicon { entries, oddities, weights: aligner.weights().clone() }
@@ -140,7 +150,7 @@ fn restore(aligner: &Aligner, task: &Task<'_>) -> Option<Cut> {
     let cuts = tries.into_iter().filter_map(|(at, phone)| {
         let mut restored = phones.clone();
         restored.insert(at, phone);
-        aligner.cut(Word { phones: &restored, ..task.word() })
+        aligner.cut(Word { phones: Some(&restored), ..task.word() })
     });
     cuts.min_by_key(|cut| cut.cost)
 }
@@ -149,7 +159,7 @@ fn restore(aligner: &Aligner, task: &Task<'_>) -> Option<Cut> {
 fn patch(aligner: &Aligner, task: &Task<'_>, oddities: &mut Vec<Oddity>) -> CutReading {
     let (letters, phones) = (task.letters.as_slice(), task.reading.phones.as_slice());
     let piece = |from: usize, to: usize, p: usize, q: usize| {
-        let word = Word { letters: &letters[from..to], phones: &phones[p..q], seams: 0 };
+        let word = Word { letters: &letters[from..to], phones: Some(&phones[p..q]), seams: 0 };
         if from == to && p == q { Some(Vec::new()) } else { aligner.cut(word).map(|cut| cut.parts) }
     };
     for odd in 1..=letters.len().min(4) {

@@ -5,29 +5,35 @@ use std::collections::HashMap;
 
 use untaught_spelling::{CORRESPONDENCES, Correspondence, CorrespondenceId};
 
-use crate::cut::CutReading;
+use crate::cut::Entry;
 
 /// Endings that begin with a vowel letter, before which the base drops its e.
 const ENDINGS: [&str; 16] = [
     "ing", "ings", "ingly", "ed", "er", "ers", "est", "y", "ier", "iest", "ily", "able", "ish", "en", "or", "ors",
 ];
 
+/// Words that only look made of a base and an ending.
+const NOT_BASES: [(&str, &str); 1] = [("baby", "babe")];
+
 /// Set on a part whose spelling lacks the e of its base.
 pub(crate) const E_DROPPED: u16 = 0x8000;
 
-pub(crate) fn keep_bases(entries: &mut [(String, Vec<CutReading>)]) {
-    let places: HashMap<String, usize> = entries.iter().enumerate().map(|(n, (word, _))| (word.clone(), n)).collect();
+pub(crate) fn keep_bases(entries: &mut [Entry]) {
+    let places: HashMap<String, usize> = entries.iter().enumerate().map(|(n, entry)| (entry.word.clone(), n)).collect();
     for number in 0..entries.len() {
-        let word = entries[number].0.clone();
+        let word = entries[number].word.clone();
         for ending in ENDINGS {
             let Some(stem) = word.strip_suffix(ending).filter(|stem| stem.len() >= 2) else { continue };
             let Some(base) = places.get(&format!("{stem}e")).copied().filter(|base| *base != number) else { continue };
+            if entries[base].commonness == 0 || NOT_BASES.contains(&(&word, &entries[base].word)) {
+                continue;
+            }
             let kept: Vec<Option<Vec<u16>>> = entries[number]
-                .1
+                .readings
                 .iter()
-                .map(|reading| entries[base].1.iter().find_map(|base| keep(&base.parts, &reading.parts)))
+                .map(|reading| entries[base].readings.iter().find_map(|base| keep(&base.parts, &reading.parts)))
                 .collect();
-            for (reading, kept) in entries[number].1.iter_mut().zip(kept) {
+            for (reading, kept) in entries[number].readings.iter_mut().zip(kept) {
                 reading.parts = kept.unwrap_or_else(|| std::mem::take(&mut reading.parts));
             }
         }

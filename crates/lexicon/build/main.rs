@@ -1,5 +1,6 @@
 //! Reads the pronouncing dictionary, mends it, cuts every reading into parts and packs the result for [`include_bytes!`].
 
+mod commonness;
 mod cut;
 mod dictionary;
 mod endings;
@@ -18,7 +19,9 @@ fn main() {
     let mut words = dictionary::read(&dictionary);
     mend::by_rule(&mut words);
     mend::by_review(&mut words, &review).unwrap_or_else(|error| panic!("data/readings.tsv:{error}"));
-    let lexicon = cut::cut_all(&words);
+    let commonness = fs::read_to_string("data/commonness.tsv").expect("data/commonness.tsv is part of the project");
+    let commonness = commonness::read(&commonness).unwrap_or_else(|error| panic!("data/commonness.tsv:{error}"));
+    let lexicon = cut::cut_all(&words, &commonness);
     let target = Path::new(&env::var("OUT_DIR").expect("cargo sets OUT_DIR")).join("lexicon.bin");
     fs::write(target, pack::pack(&lexicon)).expect("the build folder can be written");
 }

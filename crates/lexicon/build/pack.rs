@@ -2,7 +2,7 @@
 
 use untaught_spelling::CORRESPONDENCES;
 
-use crate::cut::Lexicon;
+use crate::cut::{Entry, Lexicon};
 
 #[path = "../src/format.rs"]
 mod format;
@@ -13,10 +13,11 @@ pub(crate) fn pack(lexicon: &Lexicon) -> Vec<u8> {
     let number = |n: usize| u32::try_from(n).expect("the lexicon is far smaller than 4 GiB").to_le_bytes();
     let mut entries: Vec<u8> = Vec::new();
     let mut starts = Vec::new();
-    for (word, readings) in &lexicon.entries {
+    for Entry { word, commonness, readings } in &lexicon.entries {
         starts.push((hash(word.as_bytes()), entries.len()));
         entries.push(u8::try_from(word.len()).expect("words have fewer than 256 letters"));
         entries.extend(word.as_bytes());
+        entries.push(*commonness);
         entries.push(u8::try_from(readings.len()).expect("words have fewer than 256 readings"));
         for reading in readings {
             entries.push(u8::try_from(reading.parts.len()).expect("words have fewer than 256 parts"));

@@ -3,6 +3,7 @@
 
 use untaught_spelling::Phone;
 
+use crate::commonness::Commonness;
 use crate::dictionary::Words;
 
 /// Suffixes that begin with a consonant, before which the base keeps its e.
@@ -14,7 +15,7 @@ const SUFFIXES: [&str; 14] = [
 const SHORTEST: usize = 3;
 
 /// A bit for every seam: bit n stands before letter n.
-pub(crate) fn seams(words: &Words, word: &str, phones: &[Phone]) -> u64 {
+pub(crate) fn seams(words: &Words, commonness: &Commonness, word: &str, phones: &[Phone]) -> u64 {
     if word.len() > 60 {
         return 0;
     }
@@ -29,7 +30,10 @@ pub(crate) fn seams(words: &Words, word: &str, phones: &[Phone]) -> u64 {
     for at in SHORTEST..word.len() {
         let (first, last) = word.split_at(at);
         let suffix = SUFFIXES.contains(&last);
-        if !suffix && last.len() < SHORTEST {
+        if !suffix && last.len() < SHORTEST
+            || !commonness.is_ordinary(first)
+            || !suffix && !commonness.is_ordinary(last)
+        {
             continue;
         }
         let joined = readings(first).iter().any(|one| {

@@ -160,9 +160,16 @@ impl Entry {
         std::str::from_utf8(&self.bytes[1..=length]).unwrap_or_default()
     }
 
+    /// How common it is: a size class of the open word list it was looked up in, 10 the commonest and 50 the rarest; none for a
+    /// word that is rarer still, a name or an abbreviation.
+    #[must_use]
+    pub fn commonness(&self) -> Option<u8> {
+        Some(self.bytes[usize::from(self.bytes[0]) + 1]).filter(|class| *class != 0)
+    }
+
     /// Its readings, the dictionary's usual one first.
     pub fn readings(&self) -> impl Iterator<Item = Reading> + use<> {
-        let mut rest = &self.bytes[usize::from(self.bytes[0]) + 1..];
+        let mut rest = &self.bytes[usize::from(self.bytes[0]) + 2..];
         let count = rest[0];
         rest = &rest[1..];
         (0..count).map(move |_| {
@@ -173,7 +180,7 @@ impl Entry {
     }
 
     fn length(&self) -> usize {
-        let head = usize::from(self.bytes[0]) + 2;
+        let head = usize::from(self.bytes[0]) + 3;
         head + self.readings().map(|reading| reading.bytes.len()).sum::<usize>()
     }
 }

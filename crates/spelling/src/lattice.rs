@@ -11,7 +11,7 @@
 //! 3. `-ed` for /t/ or /d/ is one part, but an e that belongs to the vowel before stays with it (*tied*, *scared*).
 //! 4. A vowel before an r that closes the syllable makes one part with it (*park*, *poor*, *care*).
 
-use crate::{CORRESPONDENCES, Correspondence, CorrespondenceId, Phone};
+use crate::{CORRESPONDENCES, Correspondence, CorrespondenceId, Grade, Phone};
 
 /// No part.
 const NONE: u16 = u16::MAX;
@@ -50,8 +50,8 @@ const BEFORE: [Before; 3] = [Before::Other, Before::ShortLetter, Before::LongLet
 pub struct Word<'a> {
     /// Letters.
     pub letters: &'a [u8],
-    /// Phones.
-    pub phones: &'a [Phone],
+    /// Phones; none where a word is read by its letters alone, and any sound fits.
+    pub phones: Option<&'a [Phone]>,
     /// Bit n: a part may not reach across from letter n-1 to letter n, and an e before it is final.
     pub seams: u64,
 }
@@ -122,13 +122,17 @@ impl<'a> Word<'a> {
         (from + 1..to).any(|at| self.has_seam(at))
     }
 
+    /// The numbers of phones that a part may take from a place on.
     fn hears(&self, part: &Correspondence, phone: usize) -> impl Iterator<Item = usize> + 'a {
-        let rest = &self.phones[phone..];
-        part.heard.iter().filter_map(move |heard| {
+        let rest = self.phones.map(|phones| &phones[phone..]);
+        // By letters alone, no vowel is weak and no spelling is that of one word only.
+        let by_letters = rest.is_none() && part.grade != Grade::Odd && part.sound.get().name != "AX";
+        let heard = part.heard.iter().filter_map(move |heard| {
             let n = heard.phones.len();
-            let fits = rest.starts_with(heard.phones) && heard.next.is_none_or(|next| rest.get(n) == Some(&next));
+            let fits = rest?.starts_with(heard.phones) && heard.next.is_none_or(|next| rest.and_then(|rest| rest.get(n)) == Some(&next));
             fits.then_some(n)
-        })
+        });
+        heard.chain(by_letters.then_some(0))
     }
 
     /// Whether a part may stand from one letter to another, the convention's final e included.
@@ -148,6 +152,10 @@ impl<'a> Word<'a> {
         if ends_in_mute_e(spelling) && self.vowel_at(to) && !place.open {
             // Before a, o, u an e keeps the c or g before it soft: *noticeable*, *pigeon*. Elsewhere it is a vowel.
             return matches!(spelling, b"ce" | b"ge") && matches!(self.letters[to], b'a' | b'o' | b'u');
+        }
+        let keeps_e = spelling == b"le" || spelling.ends_with(b"re");
+        if ends_in_mute_e(spelling) && !keeps_e && self.letters[to..] == *b"d" {
+            return false; // Rule 3.
         }
         if place.mute {
             // Rules 1 and 2.
@@ -188,7 +196,7 @@ impl Lattice {
     #[must_use]
     pub fn build(word: Word<'_>, index: &Index) -> Lattice {
         let mut lattice = Lattice { edges: Vec::new(), nodes: 0, ends: Vec::new() };
-        let (letters, phones) = (word.letters.len(), word.phones.len());
+        let (letters, phones) = (word.letters.len(), word.phones.map_or(0, <[Phone]>::len));
         let width = (phones + 1) * BEFORE.len();
         lattice.nodes = (letters + 1) * width;
         let mut reached = vec![false; lattice.nodes];
@@ -286,7 +294,7 @@ fn add_splits(
             }
             for taken in word.hears(split.get(), phone) {
                 let phone = phone + taken;
-                if &letters[e + 1..] == b"d" && word.phones.len() == phone + 2 {
+                if &letters[e + 1..] == b"d" && word.phones.is_none_or(|phones| phones.len() == phone + 2) {
                     continue; // Rule 3: the e of *hoped* belongs to the ending.
                 }
                 let consonants = |letter: u8| index.plain[usize::from(letter - b'a')].iter();

@@ -1,0 +1,138 @@
+//! The report for a teacher.
+
+use std::collections::BTreeMap;
+use std::io::Write as _;
+
+use untaught::{Counts, Finding, Lines, Need, Scope};
+
+use super::Checked;
+use super::json::lesson_id;
+use crate::args::Check;
+use crate::output::{DIM, Failure, STRONG, TAUGHT, UNTAUGHT, safe};
+
+/// Lines named for each word.
+const LINES: usize = 8;
+
+pub(super) fn print(checked: &Checked, scope: &Scope, args: &Check) -> Result<(), Failure> {
+    let mut out = std::io::BufWriter::new(anstream::stdout().lock());
+    let report = &checked.report;
+    let lesson = lesson_id(scope, Some(report.lesson)).unwrap_or_default();
+    let title = scope.lesson(report.lesson).map_or("", |lesson| lesson.title.as_str());
+    let name = if checked.name == "-" { "The story" } else { &checked.name };
+    writeln!(out, "{STRONG}{}{STRONG:#} at lesson {} ({}) of {}", safe(name), safe(lesson), safe(title), safe(&scope.title))?;
+    if checked.lesson_assumed {
+        writeln!(out, "{DIM}No lesson was named, so this is the last one; --lesson ID chooses another.{DIM:#}")?;
+    }
+    let counts = &report.tokens;
+    if counts.words == 0 {
+        writeln!(out, "There are no words in it.\n")?;
+        out.flush()?;
+        return Ok(());
+    }
+    writeln!(out)?;
+    row(&mut out, "decodable", counts.decodable, counts)?;
+    row(&mut out, "readable", counts.words - counts.untaught, counts)?;
+    writeln!(
+        out,
+        "             {DIM}({} decodable + {} sight + {} story){DIM:#}",
+        counts.decodable, counts.sight, counts.story
+    )?;
+    let types = &report.types;
+    writeln!(
+        out,
+        "  different words: {} of {} decodable ({}), {} readable ({})",
+        types.decodable,
+        types.words,
+        shown(types.percent_decodable()),
+        types.words - types.untaught,
+        shown(types.percent_readable())
+    )?;
+    if counts.uncounted > 0 {
+        writeln!(out, "  not counted: {} (numbers, letters named as letters)", counts.uncounted)?;
+    }
+    writeln!(out)?;
+    findings(&mut out, checked, scope)?;
+    summary(&mut out, checked, args, lesson)?;
+    out.flush()?;
+    Ok(())
+}
+
+fn shown(percent: Option<f64>) -> String {
+    percent.map_or_else(|| "–".to_owned(), |percent| format!("{percent:.1} %"))
+}
+
+fn row(out: &mut impl std::io::Write, label: &str, n: usize, counts: &Counts) -> Result<(), Failure> {
+    let percent = shown(untaught::percent(n, counts.words));
+    writeln!(out, "  {label:<10} {STRONG}{percent:>7}{STRONG:#}  {n} of {} words", counts.words)?;
+    Ok(())
+}
+
+/// The untaught words by what they need, the earliest to be taught first.
+fn findings(out: &mut impl std::io::Write, checked: &Checked, scope: &Scope) -> Result<(), Failure> {
+    let report = &checked.report;
+    let lines = Lines::new(&checked.text);
+    let offsets: Vec<usize> = report.findings.iter().flat_map(|f| f.places.iter().map(|span| span.start)).collect();
+    let mut positions = lines.positions(&offsets).into_iter();
+    // In the order of the lesson at which the word's last need is met; words that no lesson reaches come last.
+    let mut groups: BTreeMap<(u16, Vec<Need>), Vec<(&Finding, Vec<usize>)>> = BTreeMap::new();
+    for finding in &report.findings {
+        let at: Vec<usize> = positions.by_ref().take(finding.places.len()).map(|(line, _)| line).collect();
+        let last = finding.needs.iter().map(|need| need.lesson.unwrap_or(u16::MAX)).max().unwrap_or(u16::MAX);
+        groups.entry((last, finding.needs.clone())).or_default().push((finding, at));
+    }
+    for ((_, needs), words) in &groups {
+        let heading: Vec<String> = needs.iter().map(|need| describe(need, scope)).collect();
+        writeln!(out, "  {STRONG}{}{STRONG:#}", safe(&heading.join("  +  ")))?;
+        for (finding, at) in words {
+            let mut notes = Vec::new();
+            if finding.likely_name {
+                notes.push("looks like a name: --names declares it");
+            }
+            if finding.by_letters {
+                notes.push("not in the dictionary: read by its letters");
+            }
+            let notes = if notes.is_empty() { String::new() } else { format!("  {DIM}({}){DIM:#}", notes.join("; ")) };
+            let word = &checked.text[finding.places[0].clone()];
+            writeln!(out, "    {UNTAUGHT}✗ {}{UNTAUGHT:#}  {}{notes}", safe(word), on_lines(at, finding.count))?;
+        }
+    }
+    if !groups.is_empty() {
+        writeln!(out)?;
+    }
+    Ok(())
+}
+
+fn describe(need: &Need, scope: &Scope) -> String {
+    match lesson_id(scope, need.lesson) {
+        Some(id) => format!("{}, lesson {id}", need.label),
+        None => format!("{}, never taught", need.label),
+    }
+}
+
+fn on_lines(at: &[usize], count: usize) -> String {
+    let mut distinct = at.to_vec();
+    distinct.dedup();
+    let listed: Vec<String> = distinct.iter().take(LINES).map(ToString::to_string).collect();
+    let more = if distinct.len() > LINES || count > at.len() { " …" } else { "" };
+    let times = if count > 1 { format!(" ({count} times)") } else { String::new() };
+    let lines = if distinct.len() == 1 { "line" } else { "lines" };
+    format!("{lines} {}{more}{times}", listed.join(", "))
+}
+
+fn summary(out: &mut impl std::io::Write, checked: &Checked, args: &Check, lesson: &str) -> Result<(), Failure> {
+    let counts = &checked.report.tokens;
+    let lesson = safe(lesson);
+    if counts.untaught == 0 {
+        writeln!(out, "{TAUGHT}✓{TAUGHT:#} Every word can be read at lesson {lesson}.")?;
+    } else {
+        let (n, types) = (counts.untaught, checked.report.types.untaught);
+        let words = if n == 1 { "word is" } else { "words are" };
+        let of = if types == n { String::new() } else { format!(" ({types} different)") };
+        writeln!(out, "{UNTAUGHT}✗{UNTAUGHT:#} {n} of {} {words} untaught at lesson {lesson}{of}.", counts.words)?;
+    }
+    if !checked.met && (args.min_decodable.is_some() || args.min_readable < 100.0) {
+        writeln!(out, "{UNTAUGHT}✗{UNTAUGHT:#} The story falls short of its threshold.")?;
+    }
+    writeln!(out)?;
+    Ok(())
+}

@@ -1,0 +1,145 @@
+//! `untaught explain`.
+
+
+use serde::Serialize;
+use untaught::{Judge, Part, Place, Reader, Reading, Scope, Verdict, demands, fold_word};
+
+use crate::args::{Explain, Format};
+use crate::output::{self, DIM, Failure, STRONG, safe};
+use crate::{Outcome, input};
+
+#[derive(Serialize)]
+struct Word<'a> {
+    word: &'a str,
+    origin: &'static str,
+    first_decodable: Option<&'a str>,
+    first_readable: Option<&'a str>,
+    readings: Vec<ReadingOut<'a>>,
+}
+
+#[derive(Serialize)]
+struct ReadingOut<'a> {
+    ipa: String,
+    parts: Vec<PartOut<'a>>,
+    skills: Vec<&'static str>,
+    first_decodable: Option<&'a str>,
+}
+
+#[derive(Serialize)]
+struct PartOut<'a> {
+    spelling: String,
+    sound: String,
+    ipa: String,
+    pattern: String,
+    lesson: Option<&'a str>,
+}
+
+pub(crate) fn run(args: &Explain) -> Result<Outcome, Failure> {
+    let reader = Reader::default();
+    let scope = input::scope(args.scope.as_deref(), &reader)?;
+    let judge = Judge { reader: &reader, scope: &scope };
+    let mut judged: Vec<(&str, Verdict)> = Vec::new();
+    for word in &args.words {
+        let folded = fold_word(word);
+        if !folded.chars().any(char::is_alphabetic) {
+            return Err(Failure::Message(format!("“{word}” is not a word")));
+        }
+        judged.push((word, judge.judge(&folded)));
+    }
+    match args.format {
+        Format::Json => {
+            let words: Vec<Word<'_>> = judged.iter().map(|(word, verdict)| explain(word, verdict, &judge)).collect();
+            output::json(&words)?;
+        }
+        Format::Text => {
+            let mut out = anstream::stdout().lock();
+            for (word, verdict) in &judged {
+                print(&mut out, &explain(word, verdict, &judge))?;
+            }
+        }
+    }
+    Ok(Outcome::Met)
+}
+
+fn id(scope: &Scope, place: Option<Place>) -> Option<&str> {
+    scope.lesson(place?).map(|lesson| lesson.id.as_str())
+}
+
+fn explain<'a>(word: &'a str, verdict: &'a Verdict, judge: &Judge<'a>) -> Word<'a> {
+    let reading = |reading: &'a Reading| explain_reading(verdict, reading, judge);
+    Word {
+        word,
+        origin: verdict.word.origin.name(),
+        first_decodable: id(judge.scope, verdict.first_decodable()),
+        first_readable: id(judge.scope, verdict.first_readable()),
+        readings: verdict.word.readings.iter().map(reading).collect(),
+    }
+}
+
+fn explain_reading<'a>(verdict: &'a Verdict, reading: &'a Reading, judge: &Judge<'a>) -> ReadingOut<'a> {
+    let cover = judge.cover(&verdict.word, reading);
+    let mut parts = Vec::new();
+    let mut rest = reading.parts.iter();
+    for step in &cover.steps {
+        for part in rest.by_ref().take(step.parts) {
+            parts.push(PartOut {
+                spelling: part.spelling().to_owned(),
+                sound: part.arpabet().to_owned(),
+                ipa: sound_ipa(part),
+                pattern: step.label.clone(),
+                lesson: id(judge.scope, judge.scope.lesson(step.lesson).map(|_| step.lesson)),
+            });
+        }
+    }
+    ReadingOut {
+        ipa: reading.ipa(),
+        parts,
+        skills: demands(judge.reader, &verdict.word, reading).into_iter().map(untaught::Skill::name).collect(),
+        first_decodable: id(judge.scope, judge.first_decodable(&verdict.word, reading)),
+    }
+}
+
+fn sound_ipa(part: &Part) -> String {
+    Reading { parts: vec![part.clone()], stressed: None }.ipa()
+}
+
+fn print(out: &mut impl std::io::Write, word: &Word<'_>) -> Result<(), Failure> {
+    let origin = match word.origin {
+        "dictionary" => "",
+        "derived" => ", made of words of the dictionary",
+        _ => ", not in the dictionary: read by its letters",
+    };
+    let when = match (word.first_decodable, word.first_readable) {
+        (Some(first), Some(readable)) if first == readable => format!("decodable from lesson {first}"),
+        (Some(first), Some(readable)) => format!("sight word from lesson {readable}, decodable from lesson {first}"),
+        (None, Some(readable)) => format!("sight word from lesson {readable}, never decodable"),
+        (_, None) => "untaught: never readable in this scope".to_owned(),
+    };
+    writeln!(out, "{STRONG}{}{STRONG:#}  {when}{origin}", safe(word.word))?;
+    for reading in &word.readings {
+        let cut: Vec<&str> = reading.parts.iter().map(|part| part.spelling.as_str()).collect();
+        writeln!(out, "  /{}/  {}", reading.ipa, safe(&cut.join("·")))?;
+        let (wide, sound) = (widest(reading, |p| &p.spelling), widest(reading, |p| &p.ipa));
+        let label = widest(reading, |p| &p.pattern);
+        for part in &reading.parts {
+            let lesson = part.lesson.map_or_else(|| "never taught".to_owned(), |id| format!("lesson {id}"));
+            writeln!(
+                out,
+                "    {:<wide$}  /{}/{:pad$}  {:<label$}  {DIM}{lesson}{DIM:#}",
+                safe(&part.spelling).to_string(),
+                part.ipa,
+                "",
+                part.pattern,
+                pad = sound - part.ipa.chars().count(),
+            )?;
+        }
+        if !reading.skills.is_empty() {
+            writeln!(out, "    {DIM}also: {}{DIM:#}", reading.skills.join(", "))?;
+        }
+    }
+    Ok(())
+}
+
+fn widest<'r>(reading: &'r ReadingOut<'_>, column: impl Fn(&'r PartOut<'_>) -> &'r String) -> usize {
+    reading.parts.iter().map(|part| column(part).chars().count()).max().unwrap_or(0)
+}

@@ -1,0 +1,48 @@
+//! The command `untaught`. It parses, calls, and maps the outcome to an exit code: 0 all texts meet their thresholds, 1 some text
+//! falls short, 2 the run itself failed.
+
+mod args;
+mod check;
+mod explain;
+mod input;
+mod output;
+mod patterns;
+mod scope;
+
+use std::process::ExitCode;
+
+use clap::Parser as _;
+
+use args::{Args, Command};
+use output::Failure;
+
+/// How a run ended.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
+enum Outcome {
+    /// All texts meet their thresholds.
+    Met,
+    /// Some text falls short.
+    Short,
+    /// Part of the run failed.
+    Failed,
+}
+
+fn main() -> ExitCode {
+    let args = Args::parse();
+    args.color.apply();
+    let outcome = match &args.command {
+        Command::Check(check) => check::run(check),
+        Command::Explain(explain) => explain::run(explain),
+        Command::Patterns(patterns) => patterns::run(patterns),
+        Command::Scope(scope) => scope::run(scope),
+    };
+    match outcome {
+        Ok(Outcome::Met) | Err(Failure::ClosedPipe) => ExitCode::SUCCESS,
+        Ok(Outcome::Short) => ExitCode::from(1),
+        Ok(Outcome::Failed) => ExitCode::from(2),
+        Err(Failure::Message(message)) => {
+            output::complain(&message);
+            ExitCode::from(2)
+        }
+    }
+}

@@ -1,0 +1,75 @@
+//! `untaught patterns`.
+
+use std::io::Write as _;
+
+use serde::Serialize;
+use untaught_spelling::{CORRESPONDENCES, Correspondence, Grade};
+
+use crate::Outcome;
+use crate::args::{Format, Patterns};
+use crate::output::{self, DIM, Failure, STRONG};
+
+#[derive(Serialize)]
+struct Pattern {
+    spelling: &'static str,
+    sound: &'static str,
+    ipa: &'static str,
+    key: &'static str,
+    grade: &'static str,
+}
+
+pub(crate) fn run(args: &Patterns) -> Result<Outcome, Failure> {
+    for wanted in &args.spellings {
+        if !CORRESPONDENCES.iter().any(|part| part.spelling == normal(wanted)) {
+            return Err(Failure::Message(format!("the catalogue has no spelling {wanted}; untaught patterns lists all")));
+        }
+    }
+    let chosen: Vec<&Correspondence> = CORRESPONDENCES
+        .iter()
+        .filter(|part| args.spellings.is_empty() || args.spellings.iter().any(|wanted| normal(wanted) == part.spelling))
+        .collect();
+    match args.format {
+        Format::Json => {
+            let rows: Vec<Pattern> = chosen.iter().map(|part| pattern(part)).collect();
+            output::json(&rows)?;
+        }
+        Format::Text => {
+            let mut out = std::io::BufWriter::new(anstream::stdout().lock());
+            writeln!(out, "{DIM}spelling  sound   key word     how ordinary{DIM:#}")?;
+            for part in &chosen {
+                let row = pattern(part);
+                let pad = 6usize.saturating_sub(row.ipa.chars().count());
+                writeln!(
+                    out,
+                    "{STRONG}{:<8}{STRONG:#}  /{}/{:pad$}{:<12} {DIM}{}{DIM:#}",
+                    row.spelling, row.ipa, "", row.key, row.grade
+                )?;
+            }
+            let spellings: std::collections::BTreeSet<&str> = chosen.iter().map(|part| part.spelling).collect();
+            writeln!(out, "\n{} spellings, {} correspondences", spellings.len(), chosen.len())?;
+            out.flush()?;
+        }
+    }
+    Ok(Outcome::Met)
+}
+
+/// `a-e` is `a_e`.
+fn normal(spelling: &str) -> String {
+    spelling.to_lowercase().replace('-', "_")
+}
+
+fn pattern(part: &Correspondence) -> Pattern {
+    let sound = part.sound.get();
+    Pattern {
+        spelling: part.spelling,
+        sound: sound.arpabet,
+        ipa: sound.ipa[0],
+        key: part.key,
+        grade: match part.grade {
+            Grade::Everyday => "everyday: taught by the bare spelling",
+            Grade::Common => "common",
+            Grade::Rare => "rare",
+            Grade::Odd => "one word and its family",
+        },
+    }
+}

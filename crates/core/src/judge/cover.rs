@@ -1,0 +1,155 @@
+//! The cheapest covering of a reading by patterns: a bottleneck path. A pattern covers one part or a run of them; a covering costs
+//! the latest lesson it uses, and no less than the lesson of every skill the word demands.
+
+use untaught_spelling::CorrespondenceId;
+
+use super::{Judge, demands, named_skills};
+use crate::scope::NEVER;
+use crate::{Part, Place, Reading, Skill, Word};
+
+/// How a reading is covered.
+#[derive(Debug)]
+pub struct Cover {
+    /// The patterns used, in the order of the parts.
+    pub steps: Vec<Step>,
+    /// The skills demanded that the scope names, with their lessons.
+    pub skills: Vec<(Skill, Place)>,
+}
+
+/// One pattern where it covers parts.
+#[derive(Clone, Debug)]
+pub struct Step {
+    /// Number of parts covered.
+    pub parts: usize,
+    /// The pattern, for people.
+    pub label: String,
+    /// The lesson that teaches it; [`crate::Place::MAX`] for never.
+    pub lesson: Place,
+}
+
+impl Judge<'_> {
+    /// The earliest lesson at which a reading is covered: the bottleneck of its cheapest path.
+    pub(super) fn earliest(&self, word: &Word, reading: &Reading) -> Place {
+        let parts = &reading.parts;
+        let long = reading.syllables() > 1;
+        let mut best = vec![NEVER; parts.len() + 1];
+        best[0] = 0;
+        for at in 0..parts.len() {
+            let reached = best[at];
+            if reached == NEVER {
+                continue;
+            }
+            let mut relax = |to: usize, lesson: Place| best[to] = best[to].min(reached.max(lesson));
+            relax(at + 1, self.part_lesson(word, parts, at, long));
+            if let Some(id) = parts[at].id() {
+                for (_, run, lesson) in self.scope.table().runs_from(id) {
+                    let fits = |list: &&Vec<CorrespondenceId>| run_fits(parts, at, list, run.start, run.end);
+                    if let Some(list) = run.parts.iter().filter(fits).max_by_key(|list| list.len()) {
+                        relax(at + list.len(), lesson);
+                    }
+                }
+            }
+        }
+        let covered = best[parts.len()];
+        if covered == NEVER {
+            return NEVER;
+        }
+        let skills = named_skills(self.scope).filter(|(skill, _)| *skill != Skill::Schwa);
+        skills
+            .filter(|(_, lesson)| *lesson > covered)
+            .filter(|(skill, _)| demands(self.reader, word, reading).contains(skill))
+            .map(|(_, lesson)| lesson)
+            .fold(covered, Place::max)
+    }
+
+    /// The covering that decides, with what each part needs. Slower than [`Self::earliest`]; for explaining.
+    #[must_use]
+    pub fn cover(&self, word: &Word, reading: &Reading) -> Cover {
+        let parts = &reading.parts;
+        let long = reading.syllables() > 1;
+        // Cost: the bottleneck, then the sum, so that of equals the covering with the earlier lessons is shown.
+        let mut best: Vec<Option<((Place, u64), usize, Step)>> = vec![None; parts.len() + 1];
+        let mut reached = vec![None; parts.len() + 1];
+        reached[0] = Some((0, 0));
+        for at in 0..parts.len() {
+            let Some((bottleneck, sum)) = reached[at] else { continue };
+            let mut relax = |step: Step| {
+                let to = at + step.parts;
+                let cost: (Place, u64) = (step.lesson.max(bottleneck), sum + u64::from(step.lesson) + 1);
+                if reached[to].is_none_or(|known| cost < known) {
+                    reached[to] = Some(cost);
+                    best[to] = Some((cost, at, step));
+                }
+            };
+            let lesson = self.part_lesson(word, parts, at, long);
+            relax(Step { parts: 1, label: part_label(&parts[at]), lesson });
+            if let Some(id) = parts[at].id() {
+                for (number, run, lesson) in self.scope.table().runs_from(id) {
+                    for list in run.parts.iter().filter(|list| run_fits(parts, at, list, run.start, run.end)) {
+                        let label = self.scope.table().run(number).label.clone();
+                        relax(Step { parts: list.len(), label, lesson });
+                    }
+                }
+            }
+        }
+        let mut steps = Vec::new();
+        let mut at = parts.len();
+        while let Some((_, from, step)) = best[at].take() {
+            steps.push(step);
+            at = from;
+        }
+        steps.reverse();
+        let demanded = demands(self.reader, word, reading);
+        let skills = named_skills(self.scope).filter(|(skill, _)| demanded.contains(skill)).collect();
+        Cover { steps, skills }
+    }
+
+    /// The lesson from which a part can be read where it stands.
+    fn part_lesson(&self, word: &Word, parts: &[Part], at: usize, long: bool) -> Place {
+        let table = self.scope.table();
+        let (id, e_dropped) = match &parts[at] {
+            Part::Known { id, e_dropped } => (*id, *e_dropped),
+            Part::Odd { .. } => return NEVER,
+        };
+        if e_dropped {
+            return table.e_dropped(id);
+        }
+        if at + 1 == parts.len()
+            && let Some(plain) = shortened(&word.text, id)
+        {
+            return table.lesson(id).min(table.lesson(plain));
+        }
+        let after_split = at > 0 && parts[at - 1].is_split() || at > 1 && parts[at - 2].is_split();
+        if after_split && !parts[at].is_vowel() {
+            return table.after_split(id);
+        }
+        if long { table.weak(id) } else { table.lesson(id) }
+    }
+}
+
+/// `'re` and `'ve` are the r and v of *are* and *have*.
+fn shortened(word: &str, id: CorrespondenceId) -> Option<CorrespondenceId> {
+    let (ending, consonant) = match id.get().spelling {
+        "re" => ("'re", "R"),
+        "ve" => ("'ve", "V"),
+        "ll" => ("'ll", "L"),
+        _ => return None,
+    };
+    let sound = untaught_spelling::SoundId::named(consonant)?;
+    word.ends_with(ending).then(|| CorrespondenceId::find(&ending[1..2], sound)).flatten()
+}
+
+fn run_fits(parts: &[Part], at: usize, run: &[CorrespondenceId], start: bool, end: bool) -> bool {
+    let to = at + run.len();
+    to <= parts.len()
+        && (!start || at == 0 && to < parts.len())
+        && (!end || to == parts.len() && at > 0)
+        && parts[at..to].iter().zip(run).all(|(part, id)| part.id() == Some(*id))
+}
+
+fn part_label(part: &Part) -> String {
+    match part {
+        Part::Known { id, .. } => crate::scope_label(*id),
+        Part::Odd { letters, .. } => format!("the irregular part {letters} (a word to teach whole)"),
+    }
+}

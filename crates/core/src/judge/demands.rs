@@ -1,0 +1,91 @@
+//! The skills that a reading demands beyond its spellings.
+
+use crate::word::{Ending, strip};
+use crate::{Part, Reader, Reading, Skill, Word};
+
+/// The skills that a reading of a word demands, in the order of [`Skill::ALL`]; *schwa* is judged part by part instead, but is
+/// listed where an unstressed vowel letter is not heard as its short sound.
+#[must_use]
+pub fn demands(reader: &Reader, word: &Word, reading: &Reading) -> Vec<Skill> {
+    let mut found = Vec::new();
+    let contraction = is_contraction(&word.text);
+    let consonants = |parts: &mut dyn Iterator<Item = &Part>| parts.take_while(|part| !part.is_vowel()).count();
+    if consonants(&mut reading.parts.iter()) > 1 {
+        found.push(Skill::InitialBlends);
+    }
+    if !contraction && final_blend(reader, word, reading) {
+        found.push(Skill::FinalBlends);
+    }
+    match reading.syllables() {
+        0 | 1 => {}
+        2 => found.push(Skill::TwoSyllableWords),
+        _ => found.push(Skill::LongerWords),
+    }
+    if is_compound(reader, word, reading) {
+        found.push(Skill::CompoundWords);
+    }
+    if contraction {
+        found.push(Skill::Contractions);
+    } else if word.text.ends_with("'s") || word.text.ends_with("s'") {
+        found.push(Skill::Possessives);
+    }
+    if reading.syllables() > 1 && reading.parts.iter().any(is_schwa) {
+        found.push(Skill::Schwa);
+    }
+    found
+}
+
+fn is_schwa(part: &Part) -> bool {
+    part.id().is_some_and(|id| id.get().is_vowel_letter() && id.get().sound.get().name == "AX")
+}
+
+/// Whether two consonants end the word or, where it is inflected, its base: *lamps*, but not *cats*.
+fn final_blend(reader: &Reader, word: &Word, reading: &Reading) -> bool {
+    let tail = reading.parts.iter().rev().take_while(|part| !part.is_vowel());
+    let (mut count, mut last) = (0, None);
+    for part in tail {
+        last = last.or(part.id());
+        count += 1;
+    }
+    let Some(last) = last else { return false };
+    let spelling = last.get().spelling;
+    if spelling == "ed" {
+        count -= 1;
+    } else if spelling == "s" || spelling == "t" {
+        let ending = |ending: &Ending| matches!(ending, Ending::S | Ending::Possessive | Ending::Est);
+        let base = strip(&word.text).into_iter().find(|(base, e, _)| ending(e) && base.len() > 1 && reader.is_ordinary(base));
+        match base {
+            Some((_, Ending::Est, _)) => return false,
+            Some(_) if spelling == "s" => count -= 1,
+            _ => {}
+        }
+    }
+    count > 1
+}
+
+/// Whether the word is two words of the dictionary, in letters and sounds.
+fn is_compound(reader: &Reader, word: &Word, reading: &Reading) -> bool {
+    let text = word.text.as_str();
+    text.is_ascii()
+        && text.len() >= 6
+        && (3..=text.len() - 3).any(|at| {
+            let (first, second) = text.split_at(at);
+            if !reader.is_ordinary(first) || !reader.is_ordinary(second) {
+                return false;
+            }
+            reader.known(first).iter().any(|one| {
+                let Some(rest) = reading.parts.strip_prefix(one.parts.as_slice()) else { return false };
+                reader.known(second).iter().any(|two| two.parts == rest)
+            })
+        })
+}
+
+/// *it's*, *let's*, *don't*, *we're*: shortened words rather than possessives.
+fn is_contraction(word: &str) -> bool {
+    const WITH_S: [&str; 14] = [
+        "it's", "he's", "she's", "that's", "what's", "there's", "here's", "who's", "let's", "where's", "how's", "when's",
+        "why's", "one's",
+    ];
+    let endings = ["n't", "'m", "'re", "'ve", "'ll", "'d"];
+    endings.iter().any(|ending| word.ends_with(ending)) || WITH_S.contains(&word)
+}

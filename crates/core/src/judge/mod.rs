@@ -1,0 +1,160 @@
+//! Verdicts: for every word, the earliest lesson at which it can be read.
+//!
+//! Everything else follows from that one number: a verdict at a lesson is a comparison, one pass over a text gives its percentages
+//! at every lesson, a bank of words is a filter over the dictionary.
+
+mod cover;
+mod demands;
+mod sight;
+
+pub use cover::{Cover, Step};
+pub use demands::demands;
+
+use crate::scope::NEVER;
+use crate::{Origin, Place, Reader, Scope, Skill, Word};
+
+/// What a word is at a lesson.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
+pub enum Status {
+    /// All of its parts and skills have been taught.
+    Decodable,
+    /// It has been taught whole.
+    Sight,
+    /// The text declares it as told to the child beforehand.
+    Story,
+    /// None of these.
+    Untaught,
+}
+
+impl Status {
+    /// The status' name in machine formats.
+    #[must_use]
+    pub fn name(self) -> &'static str {
+        match self {
+            Status::Decodable => "decodable",
+            Status::Sight => "sight",
+            Status::Story => "story",
+            Status::Untaught => "untaught",
+        }
+    }
+}
+
+/// A word against a scope.
+#[derive(Debug)]
+pub struct Verdict {
+    /// The word and its readings; the one that counts comes first.
+    pub word: Word,
+    decodable: Place,
+    sight: Place,
+}
+
+/// What a word still needs at a lesson.
+#[derive(Clone, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
+pub struct Need {
+    /// The lesson that teaches it, if any does.
+    pub lesson: Option<Place>,
+    /// What it is, for people: `igh as in night`, `consonants together at the end`, or that the word must be taught whole.
+    pub label: String,
+}
+
+/// Judges words against a scope.
+#[derive(Debug)]
+pub struct Judge<'a> {
+    /// How words are read.
+    pub reader: &'a Reader,
+    /// The scope.
+    pub scope: &'a Scope,
+}
+
+impl Judge<'_> {
+    /// Judges a word, folded as by [`crate::fold_word`]. Never fails: every string gets a verdict.
+    /// Cost: under a microsecond for a word of the dictionary.
+    #[must_use]
+    pub fn judge(&self, word: &str) -> Verdict {
+        let mut word = self.reader.read(word);
+        let earliest: Vec<Place> = word.readings.iter().map(|reading| self.earliest(&word, reading)).collect();
+        let decodable = earliest.iter().copied().min().unwrap_or(NEVER);
+        // The reading that counts comes first; the others keep their order.
+        if let Some(at) = earliest.iter().position(|place| *place == decodable) {
+            word.readings[..=at].rotate_right(1);
+        }
+        let sight = self.sight(&word.text);
+        Verdict { word, decodable, sight }
+    }
+
+    /// The earliest lesson at which one reading of a word can be sounded out.
+    #[must_use]
+    pub fn first_decodable(&self, word: &Word, reading: &crate::Reading) -> Option<Place> {
+        known(self.earliest(word, reading))
+    }
+
+    /// What a word still needs at a lesson, in the order of its letters, skills last. Empty once it is decodable.
+    #[must_use]
+    pub fn needs(&self, verdict: &Verdict, at: Place) -> Vec<Need> {
+        if verdict.decodable <= at {
+            return Vec::new();
+        }
+        let covers = verdict.word.readings.iter().map(|reading| self.cover(&verdict.word, reading));
+        let lists = covers.map(|cover| self.unmet(&cover, at));
+        // The reading with the fewest things untaught says what to teach.
+        let never = |needs: &Vec<Need>| needs.iter().filter(|need| need.lesson.is_none()).count();
+        lists.min_by_key(|needs| (never(needs), needs.len())).unwrap_or_default()
+    }
+
+    fn unmet(&self, cover: &Cover, at: Place) -> Vec<Need> {
+        let mut needs: Vec<Need> = Vec::new();
+        for step in cover.steps.iter().filter(|step| step.lesson > at) {
+            needs.push(Need { lesson: known(step.lesson), label: step.label.clone() });
+        }
+        for (skill, lesson) in cover.skills.iter().filter(|(_, lesson)| *lesson > at) {
+            needs.push(Need { lesson: known(*lesson), label: skill.label().to_owned() });
+        }
+        let mut seen = Vec::new();
+        needs.retain(|need| !seen.contains(need) && { seen.push(need.clone()); true });
+        needs
+    }
+}
+
+/// A place, unless it is never.
+pub(crate) fn known(place: Place) -> Option<Place> {
+    (place != NEVER).then_some(place)
+}
+
+impl Verdict {
+    /// The earliest lesson at which the word can be sounded out.
+    #[must_use]
+    pub fn first_decodable(&self) -> Option<Place> {
+        known(self.decodable)
+    }
+
+    /// The earliest lesson at which the word can be read, sounded out or known whole.
+    #[must_use]
+    pub fn first_readable(&self) -> Option<Place> {
+        known(self.decodable.min(self.sight))
+    }
+
+    /// What the word is at a lesson; `declared`: whether the text declares it as a story word or name.
+    #[must_use]
+    pub fn status(&self, at: Place, declared: bool) -> Status {
+        if self.decodable <= at {
+            Status::Decodable
+        } else if self.sight <= at {
+            Status::Sight
+        } else if declared {
+            Status::Story
+        } else {
+            Status::Untaught
+        }
+    }
+
+    /// Whether the word was read by its letters, for want of better.
+    #[must_use]
+    pub fn by_letters(&self) -> bool {
+        self.word.origin == Origin::Letters
+    }
+}
+
+/// Skills that a scope may name, with the lesson of each that it does.
+pub(crate) fn named_skills(scope: &Scope) -> impl Iterator<Item = (Skill, Place)> {
+    Skill::ALL.into_iter().map(|skill| (skill, scope.skill_lesson(skill))).filter(|(_, lesson)| *lesson != NEVER)
+}

@@ -1,0 +1,60 @@
+//! Sight words, inflected once their ending has been taught (*look*, *looked*).
+
+use untaught_spelling::{CorrespondenceId, SoundId};
+
+use super::Judge;
+use crate::scope::NEVER;
+use crate::word::{Ending, strip};
+use crate::{Place, Skill};
+
+impl Judge<'_> {
+    /// The lesson from which a word is known whole.
+    pub(super) fn sight(&self, word: &str) -> Place {
+        if let Some(place) = self.scope.sight_lesson(word) {
+            return place;
+        }
+        let inflected = strip(word).into_iter().filter_map(|(base, ending, _)| {
+            let base = self.scope.sight_lesson(&base).filter(|_| base.len() > 1)?;
+            Some(base.max(self.ending_lesson(ending)))
+        });
+        inflected.min().unwrap_or(NEVER)
+    }
+
+    /// The lesson of an ending: the one that names it, else the one by which its parts are known.
+    fn ending_lesson(&self, ending: Ending) -> Place {
+        let hyphened = format!("-{}", ending.spelling());
+        let scope = self.scope;
+        let named = (0..).zip(&scope.lessons).filter(|(_, lesson)| {
+            lesson.patterns.iter().any(|pattern| {
+                let label = pattern.label();
+                label == hyphened || label.split(" as in ").next() == Some(&hyphened)
+            })
+        });
+        let named = named.map(|(place, _): (Place, _)| place).min();
+        let table = scope.table();
+        let part = |spelling: &str, sound: &str| {
+            let id = SoundId::named(sound).and_then(|sound| CorrespondenceId::find(spelling, sound));
+            id.map_or(NEVER, |id| table.weak(id))
+        };
+        let by_parts = || match ending {
+            Ending::S | Ending::Possessive => part("s", "S").min(part("s", "Z")),
+            Ending::Es => part("e", "AX").max(part("s", "Z")),
+            Ending::Ed => part("ed", "T").min(part("ed", "D")).min(part("ed", "AX D")),
+            Ending::Ing => part("i", "IH").max(part("ng", "NG")),
+            Ending::Er => part("er", "ER"),
+            Ending::Est => part("e", "AX").max(part("s", "S")).max(part("t", "T")),
+            Ending::Ly => part("l", "L").max(part("y", "IY")),
+            Ending::Y => part("y", "IY"),
+            // Less and ful and the like make new words: taught only where the scope says so.
+            Ending::Ful | Ending::Less | Ending::Ness | Ending::Ment => NEVER,
+        };
+        let lesson = named.unwrap_or_else(by_parts);
+        match ending {
+            Ending::Possessive => match scope.skill_lesson(Skill::Possessives) {
+                NEVER => lesson,
+                skill => lesson.max(skill),
+            },
+            _ => lesson,
+        }
+    }
+}

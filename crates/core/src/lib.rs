@@ -1,0 +1,27 @@
+//! `untaught` reads a story and a phonics scope and sequence and says which words a child cannot yet be expected to read, and why.
+//!
+//! Text in, findings out: nothing here opens a file, prints, or knows a terminal. A [`Scope`] is parsed from the text of a scope
+//! file; a [`Reader`] knows how words are read; [`check`] puts a text against both at a lesson, [`Judge`] a single word.
+//!
+//! ```
+//! use untaught::{Options, Reader, Scope, check};
+//!
+//! let reader = Reader::default();
+//! let scope = Scope::parse("format: 1\nlessons:\n- teach: [s, a, t, m]\n- teach: [igh]\n", &reader).unwrap();
+//! let report = check("Sam sat at night.", &scope, &reader, &Options::at(0));
+//! assert_eq!(report.tokens.decodable, 3);
+//! assert_eq!(report.findings[0].word, "night");
+//! ```
+
+mod check;
+mod judge;
+mod scope;
+mod text;
+mod word;
+
+pub use check::{Counts, Finding, Options, PLACES, Report, Type, WordAt, check, percent};
+pub use judge::{Cover, Judge, Need, Status, Step, Verdict, demands};
+pub use scope::{EMBEDDED, Fault, Lesson, Pattern, Place, Position, Run, Scope, Skill};
+pub(crate) use scope::scope_label;
+pub use text::{FrontMatter, Kind, Lines, Token, Tokens, fold_word, front_matter, tokens};
+pub use word::{Origin, Part, Reader, Reading, Word};

@@ -1,0 +1,337 @@
+//! From the file to "the earliest lesson of every pattern".
+
+use std::collections::HashMap;
+
+use untaught_spelling::{CORRESPONDENCES, CorrespondenceId, Grade, SoundId, SoundKind, spelled};
+
+use super::file::{self, LessonEntry};
+use super::locate::Outline;
+use super::{Fault, Lesson, NEVER, Pattern, Place, Position, Run, Scope, Skill, nearest};
+use crate::Reader;
+
+/// The earliest lesson of every pattern.
+#[derive(Debug)]
+pub(crate) struct Table {
+    /// By correspondence.
+    lessons: Vec<Place>,
+    /// By correspondence: the lesson at which it counts in an unstressed syllable of a longer word.
+    weak: Vec<Place>,
+    /// By correspondence: the lesson once the e of its spelling stands in a split spelling before it (`g` in *age*: `ge`).
+    after_split: Vec<Place>,
+    /// By correspondence: the lesson once an ending has taken its e (`o_e` in *hoping*: `o as in go` does too).
+    e_dropped: Vec<Place>,
+    /// Runs, with their lessons.
+    runs: Vec<(Run, Place)>,
+    /// By correspondence: the runs that begin with it.
+    runs_from: Vec<Vec<u16>>,
+}
+
+impl Table {
+    pub(crate) fn lesson(&self, id: CorrespondenceId) -> Place {
+        self.lessons[id.index()]
+    }
+
+    pub(crate) fn weak(&self, id: CorrespondenceId) -> Place {
+        self.weak[id.index()]
+    }
+
+    pub(crate) fn after_split(&self, id: CorrespondenceId) -> Place {
+        self.after_split[id.index()]
+    }
+
+    pub(crate) fn e_dropped(&self, id: CorrespondenceId) -> Place {
+        self.e_dropped[id.index()]
+    }
+
+    /// The runs that begin with a correspondence: number, alternatives, lesson.
+    pub(crate) fn runs_from(&self, id: CorrespondenceId) -> impl Iterator<Item = (usize, &Run, Place)> {
+        self.runs_from[id.index()].iter().map(|number| {
+            let (run, lesson) = &self.runs[usize::from(*number)];
+            (usize::from(*number), run, *lesson)
+        })
+    }
+
+    pub(crate) fn run(&self, number: usize) -> &Run {
+        &self.runs[number].0
+    }
+
+    fn new(named: &Named, schwa: Place) -> Table {
+        let mut lessons = vec![NEVER; CORRESPONDENCES.len()];
+        for (id, lesson) in &named.one {
+            lessons[id.index()] = *lesson;
+        }
+        for (spelling, lesson) in &named.bare {
+            for id in everyday(spelling).filter(|id| !named.one.iter().any(|(one, _)| one == id)) {
+                lessons[id.index()] = *lesson;
+            }
+        }
+        // A doubled consonant is covered by its single, unless the file names the double; so is a syllabic m or n by the plain one.
+        for id in CorrespondenceId::all() {
+            let part = id.get();
+            let is_named = named.spellings().any(|spelling| spelling == part.spelling);
+            if part.is_doubled() && !is_named {
+                let single = CorrespondenceId::find(&part.spelling[..1], part.sound);
+                lessons[id.index()] = single.map_or(NEVER, |single| lessons[single.index()]);
+            }
+            if let Some(plain) = plain_of_syllabic(id)
+                && !named.one.iter().any(|(one, _)| *one == id)
+            {
+                lessons[id.index()] = lessons[id.index()].min(lessons[plain.index()]);
+            }
+        }
+        let twin = |twin: Option<CorrespondenceId>| twin.map_or(NEVER, |twin| lessons[twin.index()]);
+        let weak = CorrespondenceId::all().map(|id| match short_of_weak(id) {
+            Some(short) if !named.one.iter().any(|(one, _)| *one == id) => {
+                let short = lessons[short.index()];
+                // Once the skill is named, a schwa waits for it.
+                if schwa == NEVER { short } else { short.max(schwa) }
+            }
+            _ => lessons[id.index()],
+        });
+        let weak = weak.collect();
+        let after_split = CorrespondenceId::all()
+            .map(|id| lessons[id.index()].min(twin(with_e(id))))
+            .collect();
+        let e_dropped = CorrespondenceId::all()
+            .map(|id| lessons[id.index()].min(twin(without_e(id))))
+            .collect();
+        let mut runs_from = vec![Vec::new(); CORRESPONDENCES.len()];
+        for (number, (run, _)) in (0u16..).zip(&named.runs) {
+            for parts in &run.parts {
+                let from: &mut Vec<u16> = &mut runs_from[parts[0].index()];
+                if !from.contains(&number) {
+                    from.push(number);
+                }
+            }
+        }
+        Table { lessons, weak, after_split, e_dropped, runs: named.runs.clone(), runs_from }
+    }
+}
+
+fn everyday(spelling: &str) -> impl Iterator<Item = CorrespondenceId> {
+    spelled(spelling).filter(|id| id.get().grade == Grade::Everyday)
+}
+
+/// `m` of *prism*, `n` of *didn't*: their plain consonants.
+fn plain_of_syllabic(id: CorrespondenceId) -> Option<CorrespondenceId> {
+    let part = id.get();
+    let consonant = matches!(part.spelling, "m" | "n" | "l" | "d") && part.sound.get().kind == SoundKind::Weak;
+    let plain = part.sound.get().name.strip_prefix("AX ").filter(|_| consonant)?;
+    CorrespondenceId::find(part.spelling, SoundId::named(plain)?)
+}
+
+/// The short sound of a vowel letter that spells a schwa.
+fn short_of_weak(id: CorrespondenceId) -> Option<CorrespondenceId> {
+    let part = id.get();
+    if part.sound.get().name != "AX" || part.spelling.len() != 1 {
+        return None;
+    }
+    let short = match part.spelling {
+        "a" => "AE",
+        "e" => "EH",
+        "i" | "y" => "IH",
+        "o" => "AA",
+        "u" => "AH",
+        _ => return None,
+    };
+    CorrespondenceId::find(part.spelling, SoundId::named(short)?)
+}
+
+/// `ge` for `g`, with the same sound.
+fn with_e(id: CorrespondenceId) -> Option<CorrespondenceId> {
+    let part = id.get();
+    matches!(part.spelling, "c" | "g" | "s" | "z" | "v" | "th")
+        .then(|| CorrespondenceId::find(&format!("{}e", part.spelling), part.sound))
+        .flatten()
+}
+
+/// `o` for `o_e`, `c` for `ce`, with the same sound.
+fn without_e(id: CorrespondenceId) -> Option<CorrespondenceId> {
+    let part = id.get();
+    let bare = part.spelling.strip_suffix('e')?.trim_end_matches('_');
+    CorrespondenceId::find(bare, part.sound)
+}
+
+/// Everything that the file names, with lessons.
+#[derive(Default)]
+struct Named {
+    one: Vec<(CorrespondenceId, Place)>,
+    bare: Vec<(&'static str, Place)>,
+    runs: Vec<(Run, Place)>,
+}
+
+impl Named {
+    fn spellings(&self) -> impl Iterator<Item = &str> {
+        self.one.iter().map(|(id, _)| id.get().spelling).chain(self.bare.iter().map(|(spelling, _)| *spelling))
+    }
+
+    /// The lesson that named the same pattern before.
+    fn earlier(&self, pattern: &Pattern) -> Option<Place> {
+        match pattern {
+            Pattern::Bare(spelling) => self.bare.iter().find(|(known, _)| known == spelling).map(|(_, lesson)| *lesson),
+            Pattern::One(id) => self.one.iter().find(|(known, _)| known == id).map(|(_, lesson)| *lesson),
+            Pattern::Run(run) => {
+                let same = |known: &Run| known.parts == run.parts && (known.start, known.end) == (run.start, run.end);
+                self.runs.iter().find(|(known, _)| same(known)).map(|(_, lesson)| *lesson)
+            }
+        }
+    }
+
+    fn add(&mut self, pattern: Pattern, lesson: Place) {
+        match pattern {
+            Pattern::Bare(spelling) => self.bare.push((spelling, lesson)),
+            Pattern::One(id) => self.one.push((id, lesson)),
+            Pattern::Run(run) => self.runs.push((run, lesson)),
+        }
+    }
+}
+
+struct Compiler<'a> {
+    reader: &'a Reader,
+    outline: Outline,
+    named: Named,
+    sight: HashMap<String, Place>,
+    skills: [Place; Skill::ALL.len()],
+    lessons: Vec<Lesson>,
+    faults: Vec<Fault>,
+}
+
+pub(super) fn compile(text: &str, reader: &Reader) -> Result<Scope, Vec<Fault>> {
+    let (file, outline) = file::read(text).map_err(|fault| vec![fault])?;
+    let mut compiler = Compiler {
+        reader,
+        outline,
+        named: Named::default(),
+        sight: HashMap::new(),
+        skills: [NEVER; Skill::ALL.len()],
+        lessons: Vec::new(),
+        faults: Vec::new(),
+    };
+    if file.lessons.len() >= usize::from(NEVER) {
+        return Err(vec![Fault::new(Position::START, "a scope file holds at most 65,534 lessons")]);
+    }
+    for (number, lesson) in file.lessons.into_iter().enumerate() {
+        compiler.lesson(number, lesson);
+    }
+    compiler.check_bare();
+    compiler.check_reviews();
+    if !compiler.faults.is_empty() {
+        compiler.faults.sort_by_key(|fault| fault.position);
+        return Err(compiler.faults);
+    }
+    let schwa = compiler.skills[Skill::Schwa as usize];
+    Ok(Scope {
+        title: file.title.unwrap_or_else(|| "Untitled scope".to_owned()),
+        about: file.about,
+        source: file.source,
+        lessons: compiler.lessons,
+        table: Table::new(&compiler.named, schwa),
+        sight: compiler.sight,
+        skills: compiler.skills,
+    })
+}
+
+impl Compiler<'_> {
+    fn fault(&mut self, lesson: usize, key: &str, number: usize, message: &str) {
+        let position = self.outline.entry(lesson, key, number);
+        self.faults.push(Fault::new(position, message));
+    }
+
+    fn lesson(&mut self, number: usize, entry: LessonEntry) {
+        let place = number as Place;
+        let id = entry.id.map_or_else(|| (number + 1).to_string(), |id| id.to_string());
+        if id.trim().is_empty() {
+            let position = self.outline.position(&["lessons", &number.to_string(), "id"]);
+            self.faults.push(Fault::new(position, "the id of this lesson is empty"));
+        }
+        if let Some(earlier) = self.lessons.iter().position(|lesson| lesson.id == id) {
+            let position = self.outline.position(&["lessons", &number.to_string(), "id"]);
+            let message = format!("two lessons have the id {id}: the first is lesson {} of the list", earlier + 1);
+            self.faults.push(Fault::new(position, &message));
+        }
+        let mut lesson = Lesson {
+            id,
+            title: entry.title.unwrap_or_default(),
+            patterns: Vec::new(),
+            sight: Vec::new(),
+            skills: Vec::new(),
+            review: entry.review,
+        };
+        for (at, text) in entry.teach.iter().enumerate() {
+            match Pattern::parse(text, self.reader) {
+                Err(message) => self.fault(number, "teach", at, &message),
+                Ok(pattern) => {
+                    if let Some(earlier) = self.named.earlier(&pattern) {
+                        let id = self.lessons.get(usize::from(earlier)).map_or(&lesson.id, |lesson| &lesson.id);
+                        let message = format!("`{text}` is taught twice: lesson {id} teaches it already");
+                        self.fault(number, "teach", at, &message);
+                        continue;
+                    }
+                    self.named.add(pattern.clone(), place);
+                    lesson.patterns.push(pattern);
+                }
+            }
+        }
+        for (at, text) in entry.sight.iter().enumerate() {
+            let word = crate::fold_word(text);
+            if word.is_empty() || !word.bytes().all(|b| b.is_ascii_lowercase() || b == b'\'' || b == b'-') {
+                self.fault(number, "sight", at, &format!("`{text}` is not a word"));
+            } else if let Some(earlier) = self.sight.get(&word) {
+                let id = self.lessons.get(usize::from(*earlier)).map_or(&lesson.id, |lesson| &lesson.id);
+                let message = format!("the sight word {text} is taught twice: lesson {id} teaches it already");
+                self.fault(number, "sight", at, &message);
+            } else {
+                self.sight.insert(word, place);
+                lesson.sight.push(text.clone());
+            }
+        }
+        for (at, text) in entry.skills.iter().enumerate() {
+            match Skill::named(text) {
+                Some(skill) if self.skills[skill as usize] == NEVER => {
+                    self.skills[skill as usize] = place;
+                    lesson.skills.push(skill);
+                }
+                Some(_) => self.fault(number, "skills", at, &format!("the skill {text} is taught twice")),
+                None => {
+                    let all: Vec<&str> = Skill::ALL.into_iter().map(Skill::name).collect();
+                    let near = nearest(text, all.iter().copied());
+                    let near = near.map_or_else(String::new, |near| format!("did you mean {near}? "));
+                    let message = format!("there is no skill {text}; {near}the skills are {}", all.join(", "));
+                    self.fault(number, "skills", at, &message);
+                }
+            }
+        }
+        self.lessons.push(lesson);
+    }
+
+    /// A bare spelling all of whose sounds are named elsewhere teaches nothing.
+    fn check_bare(&mut self) {
+        for (spelling, place) in self.named.bare.clone() {
+            if everyday(spelling).all(|id| self.named.one.iter().any(|(one, _)| *one == id)) {
+                let number = usize::from(place);
+                let at = self.lessons[number].patterns.iter().position(|p| *p == Pattern::Bare(spelling));
+                let message = format!(
+                    "`{spelling}` teaches nothing here: each of its everyday sounds is named on its own elsewhere in the file"
+                );
+                self.fault(number, "teach", at.unwrap_or(0), &message);
+            }
+        }
+    }
+
+    fn check_reviews(&mut self) {
+        for number in 0..self.lessons.len() {
+            for at in 0..self.lessons[number].review.len() {
+                let text = self.lessons[number].review[at].clone();
+                match Pattern::parse(&text, self.reader) {
+                    Err(message) => self.fault(number, "review", at, &message),
+                    Ok(pattern) => {
+                        if self.named.earlier(&pattern).is_none_or(|earlier| usize::from(earlier) >= number) {
+                            let message = format!("`{text}` is to be practised again but no lesson before teaches it");
+                            self.fault(number, "review", at, &message);
+                        }
+                    }
+                }
+            }
+        }
+    }
+}

@@ -1,0 +1,247 @@
+//! The notation of patterns: `sh`, `a_e`, `ea as in bread`, `ea = /ɛ/`, `ank as in bank`, `-ed as in jumped`, `un-`.
+
+use untaught_spelling::{CORRESPONDENCES, CorrespondenceId, Grade, SoundId, spelled};
+
+use super::nearest;
+use crate::{Part, Reader, Reading};
+
+/// What a lesson teaches.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub enum Pattern {
+    /// A spelling given bare: its everyday sounds, but for those that the file names on their own.
+    Bare(&'static str),
+    /// One correspondence.
+    One(CorrespondenceId),
+    /// A run of parts taught as one chunk, an ending or a beginning.
+    Run(Run),
+}
+
+/// A run of parts.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Run {
+    /// As written in the scope: `ank as in bank`.
+    pub label: String,
+    /// Alternative runs of correspondences: `-s` is /s/ or /z/.
+    pub parts: Vec<Vec<CorrespondenceId>>,
+    /// Only at the start of a word: `un-`.
+    pub start: bool,
+    /// Only at the end of a word: `-ing`.
+    pub end: bool,
+}
+
+/// Endings and beginnings that may be named without a key word, with key words that show all of their sounds.
+const AFFIXES: [(&str, &[&str]); 21] = [
+    ("-s", &["cats", "dogs"]),
+    ("-es", &["boxes"]),
+    ("-'s", &["it's", "he's", "church's"]),
+    ("-ed", &["jumped", "rained", "landed"]),
+    ("-ing", &["jumping"]),
+    ("-er", &["faster"]),
+    ("-est", &["fastest"]),
+    ("-ly", &["sadly"]),
+    ("-y", &["rainy"]),
+    ("-ful", &["helpful"]),
+    ("-less", &["helpless"]),
+    ("-ness", &["sadness"]),
+    ("-ment", &["payment"]),
+    ("-en", &["wooden"]),
+    ("-tion", &["nation"]),
+    ("-sion", &["tension", "vision"]),
+    ("un-", &["unhappy", "unlock"]),
+    ("re-", &["replay", "return"]),
+    ("dis-", &["dislike"]),
+    ("mis-", &["mislead"]),
+    ("pre-", &["prepay"]),
+];
+
+impl Pattern {
+    /// The pattern's name, for people.
+    #[must_use]
+    pub fn label(&self) -> String {
+        match self {
+            Pattern::Bare(spelling) => (*spelling).to_owned(),
+            Pattern::One(id) => label(*id),
+            Pattern::Run(run) => run.label.clone(),
+        }
+    }
+
+    /// Reads one entry.
+    ///
+    /// # Errors
+    /// A sentence that says what is wrong and what was probably meant.
+    pub fn parse(text: &str, reader: &Reader) -> Result<Pattern, String> {
+        let text = text.trim();
+        if let Some((spelling, key)) = text.split_once(" as in ") {
+            return with_key(text, spelling.trim(), key.trim(), reader);
+        }
+        if let Some((spelling, ipa)) = text.split_once('=') {
+            return with_ipa(&split_notation(spelling.trim()), ipa.trim());
+        }
+        if text.starts_with('-') || text.ends_with('-') {
+            return affix(text, reader);
+        }
+        bare(&split_notation(text))
+    }
+}
+
+/// `ea as in bread`.
+pub(crate) fn label(id: CorrespondenceId) -> String {
+    let part = id.get();
+    format!("{} as in {}", part.spelling, part.key)
+}
+
+/// `a-e` is `a_e`.
+fn split_notation(spelling: &str) -> String {
+    match spelling.as_bytes() {
+        [vowel, b'-', b'e'] if vowel.is_ascii_alphabetic() => spelling.replace('-', "_").to_lowercase(),
+        _ => spelling.to_lowercase(),
+    }
+}
+
+fn unknown(spelling: &str) -> String {
+    if spelling.is_empty() {
+        return "an empty entry; write a spelling such as `sh`".to_owned();
+    }
+    if spelling.chars().filter(|c| c.is_alphabetic()).count() > 1 && spelling.contains(' ') {
+        return format!("`{spelling}` is no spelling; write each pattern as an entry of its own, such as `ea as in bread`");
+    }
+    let near = nearest(spelling, CORRESPONDENCES.iter().map(|part| part.spelling));
+    let near = near.map_or_else(String::new, |near| format!(" did you mean `{near}`?"));
+    format!(
+        "the catalogue has no spelling `{spelling}`;{near} A chunk of several spellings needs a key word: `{spelling} as in …`"
+    )
+}
+
+fn bare(spelling: &str) -> Result<Pattern, String> {
+    let known: Vec<CorrespondenceId> = spelled(spelling).collect();
+    let Some(first) = known.first() else { return Err(unknown(spelling)) };
+    if known.iter().any(|id| id.get().grade == Grade::Everyday) {
+        return Ok(Pattern::Bare(first.get().spelling));
+    }
+    match known[..] {
+        [only] => Ok(Pattern::One(only)),
+        _ => {
+            let choices: Vec<String> = known.iter().map(|id| format!("`{}`", label(*id))).collect();
+            Err(format!("`{spelling}` has no everyday sound; say which: {}", choices.join(", ")))
+        }
+    }
+}
+
+fn with_ipa(spelling: &str, ipa: &str) -> Result<Pattern, String> {
+    if spelled(spelling).next().is_none() {
+        return Err(unknown(spelling));
+    }
+    let sounds: Vec<SoundId> = SoundId::from_ipa(ipa).collect();
+    let found = spelled(spelling).find(|id| sounds.contains(&id.get().sound));
+    found.map(Pattern::One).ok_or_else(|| {
+        let choices: Vec<String> = spelled(spelling)
+            .map(|id| format!("/{}/ ({})", id.get().sound.get().ipa[0], id.get().key))
+            .collect();
+        format!("`{spelling}` does not spell {ipa}; its sounds are {}", choices.join(", "))
+    })
+}
+
+fn with_key(text: &str, written: &str, key: &str, reader: &Reader) -> Result<Pattern, String> {
+    let spelling = split_notation(written);
+    let word = crate::fold_word(key);
+    if word.is_empty() || word.contains(' ') {
+        return Err(format!("`{text}`: the key word is missing"));
+    }
+    let (start, end) = (spelling.ends_with('-'), spelling.starts_with('-'));
+    let letters = spelling.trim_matches('-');
+    let read = reader.read(&word);
+    let runs: Vec<&[Part]> = read.readings.iter().flat_map(|reading| runs(reading, letters, start, end)).collect();
+    let Some(run) = runs.first() else {
+        let cut: Vec<&str> = read.readings[0].parts.iter().map(Part::spelling).collect();
+        return Err(format!("`{text}`: {key} is cut {} and has no part spelled `{letters}`", cut.join("·")));
+    };
+    let ids: Option<Vec<CorrespondenceId>> = run.iter().map(Part::id).collect();
+    let ids = ids.ok_or_else(|| format!("`{text}`: {key} is spelled unlike it sounds there; choose another key word"))?;
+    match ids[..] {
+        [one] if !start && !end => Ok(Pattern::One(one)),
+        _ => Ok(Pattern::Run(Run { label: format!("{written} as in {key}"), parts: vec![ids], start, end })),
+    }
+}
+
+/// The stretches of parts in a reading that are spelled so; single parts first.
+fn runs<'r>(reading: &'r Reading, letters: &str, start: bool, end: bool) -> Vec<&'r [Part]> {
+    let parts = &reading.parts;
+    let mut found = Vec::new();
+    for length in 1..=parts.len() {
+        for from in 0..=parts.len() - length {
+            let run = &parts[from..from + length];
+            let spelled = match run {
+                [one] => one.spelling() == letters || one.letters() == letters && !one.is_split(),
+                _ => run.iter().map(Part::letters).collect::<String>() == letters,
+            };
+            if spelled && (!start || from == 0) && (!end || from + length == parts.len()) {
+                found.push(run);
+            }
+        }
+    }
+    found
+}
+
+fn affix(text: &str, reader: &Reader) -> Result<Pattern, String> {
+    let text = text.to_lowercase();
+    let Some((_, keys)) = AFFIXES.iter().find(|(known, _)| *known == text) else {
+        let near = nearest(&text, AFFIXES.iter().map(|(known, _)| *known));
+        let near = near.map_or_else(String::new, |near| format!(" (did you mean `{near}`?)"));
+        return Err(format!("`{text}`{near} needs a key word: `{text} as in …`"));
+    };
+    let (start, end) = (text.ends_with('-'), text.starts_with('-'));
+    let letters = text.trim_matches('-').replace('\'', "");
+    let mut parts: Vec<Vec<CorrespondenceId>> = Vec::new();
+    for key in *keys {
+        let read = reader.read(key);
+        for run in read.readings.iter().flat_map(|reading| runs(reading, &letters, start, end)) {
+            let ids: Vec<CorrespondenceId> = run.iter().filter_map(Part::id).collect();
+            if !parts.contains(&ids) {
+                parts.push(ids);
+            }
+        }
+    }
+    Ok(Pattern::Run(Run { label: text, parts, start, end }))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_affix_has_a_run_for_each_key_word() {
+        let reader = Reader::default();
+        for (text, keys) in AFFIXES {
+            let Ok(Pattern::Run(run)) = Pattern::parse(text, &reader) else { panic!("{text}") };
+            assert!(!run.parts.is_empty(), "{text}");
+            assert!(run.parts.iter().all(|parts| !parts.is_empty()), "{text}");
+            for key in keys {
+                let letters = text.trim_matches('-').replace('\'', "");
+                let read = reader.read(key);
+                let found = read.readings.iter().any(|r| !runs(r, &letters, run.start, run.end).is_empty());
+                assert!(found, "{text}: {key}");
+            }
+        }
+    }
+
+    #[test]
+    fn the_notation_reads_as_a_teacher_means_it() {
+        let reader = Reader::default();
+        let read = |text: &str| Pattern::parse(text, &reader).map(|pattern| pattern.label());
+        assert_eq!(read("a-e"), Ok("a_e".to_owned()));
+        assert_eq!(read("ea as in bread"), Ok("ea as in bread".to_owned()));
+        assert_eq!(read("ea as in head"), Ok("ea as in bread".to_owned()));
+        assert_eq!(read("ea = /ɛ/"), Ok("ea as in bread".to_owned()));
+        assert_eq!(read("ear = /ɪə/"), Ok("ear as in hear".to_owned()));
+        assert_eq!(read("ank as in bank"), Ok("ank as in bank".to_owned()));
+        assert_eq!(read("-ed as in jumped"), Ok("-ed as in jumped".to_owned()));
+        assert_eq!(
+            read("ea as in bed"),
+            Err("`ea as in bed`: bed is cut b·e·d and has no part spelled `ea`".to_owned())
+        );
+        assert!(read("shh").unwrap_err().contains("did you mean `sh`?"));
+        assert!(read("sh ch").unwrap_err().contains("an entry of its own"));
+        assert!(read("ea = /z/").unwrap_err().contains("/iː/ (eat)"));
+        assert!(read("-ible").unwrap_err().contains("needs a key word"));
+    }
+}

@@ -1,0 +1,71 @@
+//! Folding: the many ways to write the same word.
+
+use std::borrow::Cow;
+
+use unicode_normalization::UnicodeNormalization as _;
+
+/// Characters that are written but not seen, and do not part words: soft hyphen, zero-width space and joiners, word joiner, byte
+/// order mark.
+pub(super) fn is_invisible(c: char) -> bool {
+    matches!(c, '\u{ad}' | '\u{200b}'..='\u{200d}' | '\u{2060}' | '\u{feff}')
+}
+
+/// The word as the dictionary writes it: lower case, straight apostrophes, without accents; ligatures (ﬁ) and full-width letters
+/// written out, invisible characters left out. Cost: one pass.
+#[must_use]
+pub fn fold_word(word: &str) -> String {
+    if word.is_ascii() {
+        return word.trim().to_ascii_lowercase();
+    }
+    let mut folded = String::with_capacity(word.len());
+    for c in word.trim().nfkd().filter(|c| !is_invisible(*c) && !unicode_normalization::char::is_combining_mark(*c)) {
+        match c {
+            '\u{2019}' | '\u{2018}' | '\u{2bc}' | '\u{ff07}' => folded.push('\''),
+            'æ' | 'Æ' => folded.push_str("ae"),
+            'œ' | 'Œ' => folded.push_str("oe"),
+            'ø' | 'Ø' => folded.push('o'),
+            'ß' => folded.push_str("ss"),
+            _ => folded.extend(c.to_lowercase()),
+        }
+    }
+    folded
+}
+
+/// Lower-cases an ASCII word into a buffer, or folds any other. The common case neither allocates nor copies.
+pub(crate) fn lower_ascii<'a>(word: &'a str, buffer: &'a mut String) -> Cow<'a, str> {
+    let bytes = word.as_bytes();
+    if bytes.iter().all(|b| b.is_ascii_lowercase() || *b == b'\'') {
+        return Cow::Borrowed(word);
+    }
+    if word.is_ascii() {
+        buffer.clear();
+        buffer.push_str(word);
+        buffer.make_ascii_lowercase();
+        return Cow::Borrowed(buffer);
+    }
+    Cow::Owned(fold_word(word))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_ways_to_write_one_word_fold_to_one() {
+        for (written, folded) in [
+            ("Don\u{2019}t", "don't"),
+            ("\u{fb01}sh", "fish"),
+            ("ﬆop", "stop"),
+            ("ｄｏｇ", "dog"),
+            ("ra\u{ad}bbit", "rabbit"),
+            ("ca\u{200b}t", "cat"),
+            ("café", "cafe"),
+            ("cafe\u{301}", "cafe"),
+            ("na\u{ef}ve", "naive"),
+            ("ŒUVRE", "oeuvre"),
+            (" Cat ", "cat"),
+        ] {
+            assert_eq!(fold_word(written), folded, "{written}");
+        }
+    }
+}

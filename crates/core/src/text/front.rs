@@ -1,0 +1,104 @@
+//! Front matter: what a text says about itself before it begins.
+
+use std::sync::LazyLock;
+
+use regex::Regex;
+use serde::Deserialize;
+
+use crate::{Fault, Position};
+
+/// What a text says about itself.
+#[derive(Clone, PartialEq, Eq, Debug, Default, Deserialize)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case")]
+pub struct FrontMatter {
+    /// Its title.
+    pub title: Option<String>,
+    /// The id of the lesson it belongs to.
+    #[serde(default, deserialize_with = "id")]
+    pub lesson: Option<String>,
+    /// The scope it belongs to: a name or a path relative to the text.
+    pub scope: Option<String>,
+    /// Names told to the child beforehand.
+    #[serde(default)]
+    pub names: Vec<String>,
+    /// Other words told to the child beforehand.
+    #[serde(default)]
+    pub story_words: Vec<String>,
+    /// The patterns it is to practise, if not those of its lesson.
+    #[serde(default)]
+    pub focus: Vec<String>,
+}
+
+/// An id may be written with or without quotes.
+fn id<'de, D: serde::Deserializer<'de>>(from: D) -> Result<Option<String>, D::Error> {
+    #[derive(Deserialize)]
+    #[serde(untagged)]
+    enum Id {
+        Number(u64),
+        Text(String),
+    }
+    Ok(Option::<Id>::deserialize(from)?.map(|id| match id {
+        Id::Number(number) => number.to_string(),
+        Id::Text(text) => text,
+    }))
+}
+
+static BLOCK: LazyLock<Option<Regex>> = LazyLock::new(|| {
+    Regex::new(r"\A\x{feff}?---[ \t]*\r?\n((?s:.*?))(?m:^)(?:---|\.\.\.)[ \t]*(?:\r?\n|\z)").ok()
+});
+
+/// Reads the front matter of a text: a YAML block between lines of `---` at its very start. The number is where the story begins,
+/// in bytes; 0 where there is no front matter.
+///
+/// # Errors
+/// What is wrong with the block, and where in the text.
+pub fn front_matter(text: &str) -> Result<(FrontMatter, usize), Fault> {
+    if !text.strip_prefix('\u{feff}').unwrap_or(text).starts_with("---") {
+        return Ok((FrontMatter::default(), 0));
+    }
+    let Some(block) = BLOCK.as_ref().and_then(|block| block.captures(text)) else { return Ok((FrontMatter::default(), 0)) };
+    let (whole, inner) = (block.get(0).map_or(0, |m| m.end()), block.get(1).map_or("", |m| m.as_str()));
+    if inner.trim().is_empty() {
+        return Ok((FrontMatter::default(), whole));
+    }
+    let front: FrontMatter = serde_yaml::from_str(inner).map_err(|error| {
+        let at = error.location().map_or((1, 1), |l| (l.line(), l.column()));
+        let message = error.to_string().replace("unknown field", "unknown key");
+        let message = message.split(" at line ").next().unwrap_or_default();
+        Fault {
+            position: Position { line: at.0 + 1, column: at.1 },
+            message: format!("the front matter cannot be read: {message}"),
+        }
+    })?;
+    Ok((front, whole))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn front_matter_is_read_and_skipped() {
+        let text = "---\nlesson: 12\nnames: [Tab, \"No\"]\nstory-words: [ferry]\n---\nTab sat.\n";
+        let (front, start) = front_matter(text).unwrap();
+        assert_eq!(front.lesson.as_deref(), Some("12"));
+        assert_eq!(front.names, ["Tab", "No"]);
+        assert_eq!(front.story_words, ["ferry"]);
+        assert_eq!(&text[start..], "Tab sat.\n");
+    }
+
+    #[test]
+    fn a_text_without_a_block_is_left_alone() {
+        for text in ["", "Sam sat.", "---", "--- a dash\nSam", "---\nnever closed\n"] {
+            assert_eq!(front_matter(text), Ok((FrontMatter::default(), 0)), "{text:?}");
+        }
+        assert_eq!(front_matter("---\n---\nSam").unwrap().1, 8);
+    }
+
+    #[test]
+    fn an_unknown_key_is_an_error_at_its_line() {
+        let fault = front_matter("---\nlesson: 3\nlevel: 4\n---\n").unwrap_err();
+        assert_eq!(fault.position.line, 3);
+        assert!(fault.message.contains("unknown key `level`"), "{}", fault.message);
+    }
+}

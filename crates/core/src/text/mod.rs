@@ -1,0 +1,12 @@
+//! Text: where its words are, and what each is called in the dictionary.
+
+mod fold;
+mod front;
+mod lines;
+mod token;
+
+pub(crate) use fold::lower_ascii;
+pub use fold::fold_word;
+pub use front::{FrontMatter, front_matter};
+pub use lines::Lines;
+pub use token::{Kind, Token, Tokens, tokens};

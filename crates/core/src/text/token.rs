@@ -1,0 +1,208 @@
+//! Tokens: the words of a text, found by UAX #29.
+//!
+//! Text is taken in runs between ASCII white space, where that annex always parts words. A run of ASCII letters and apostrophes,
+//! nearly all there are, is cut here by the annex's rules for them; any other run is cut by `unicode-segmentation`. A property test
+//! holds the two against each other.
+
+use std::ops::Range;
+
+use unicode_segmentation::UnicodeSegmentation as _;
+
+use super::fold::is_invisible;
+
+/// What a token is.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Kind {
+    /// A word, which counts.
+    Word,
+    /// Something else with letters or digits in it, which does not: a number, a letter named as a letter, `3rd`.
+    Other,
+}
+
+/// A running word.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Token {
+    /// Where it stands, in bytes; always on character boundaries.
+    pub span: Range<usize>,
+    /// What it is.
+    pub kind: Kind,
+}
+
+/// The tokens of a text, in order.
+#[derive(Debug)]
+pub struct Tokens<'t> {
+    text: &'t str,
+    at: usize,
+    /// Tokens of a run that needed the long way, last first.
+    waiting: Vec<Token>,
+}
+
+/// Finds the words of a text. Cost: one pass; a look at each byte for ASCII, a look-up in Unicode's tables elsewhere.
+#[must_use]
+pub fn tokens(text: &str) -> Tokens<'_> {
+    Tokens { text, at: 0, waiting: Vec::new() }
+}
+
+/// Bytes by what they mean to the fast way.
+const GAP: u8 = 0;
+const LETTER: u8 = 1;
+const APOSTROPHE: u8 = 2;
+/// Joins words by the annex's rules, or is part of a number: take the long way.
+const LONG_WAY: u8 = 3;
+/// Punctuation that parts words.
+const PUNCTUATION: u8 = 4;
+
+const CLASSES: [u8; 256] = {
+    let mut classes = [PUNCTUATION; 256];
+    let mut byte = 0;
+    while byte < 256 {
+        let b = byte as u8;
+        classes[byte] = match b {
+            b'a'..=b'z' | b'A'..=b'Z' => LETTER,
+            b'\'' => APOSTROPHE,
+            b' ' | b'\n' | b'\r' | b'\t' => GAP,
+            b'0'..=b'9' | b'_' | 0x80.. => LONG_WAY,
+            _ => PUNCTUATION,
+        };
+        byte += 1;
+    }
+    classes
+};
+
+fn class(byte: u8) -> u8 {
+    CLASSES[usize::from(byte)]
+}
+
+impl Iterator for Tokens<'_> {
+    type Item = Token;
+
+    fn next(&mut self) -> Option<Token> {
+        if let Some(token) = self.waiting.pop() {
+            return Some(token);
+        }
+        let bytes = self.text.as_bytes();
+        loop {
+            // To the next letter, or to a run that needs the long way.
+            while self.at < bytes.len() && matches!(class(bytes[self.at]), GAP | PUNCTUATION | APOSTROPHE) {
+                self.at += 1;
+            }
+            if self.at == bytes.len() {
+                return None;
+            }
+            if class(bytes[self.at]) == LETTER {
+                let start = self.at;
+                let mut end = start + 1;
+                loop {
+                    while end < bytes.len() && class(bytes[end]) == LETTER {
+                        end += 1;
+                    }
+                    let joins = end + 1 < bytes.len() && bytes[end] == b'\'' && class(bytes[end + 1]) == LETTER;
+                    if !joins {
+                        break;
+                    }
+                    end += 2;
+                }
+                // A full stop or a colon inside joins too, a digit or another script follows: rare.
+                let next = bytes.get(end).copied().unwrap_or(b' ');
+                let long = class(next) == LONG_WAY
+                    || next == b'\'' && bytes.get(end + 1).is_some_and(|b| class(*b) == LONG_WAY);
+                if !long {
+                    self.at = end;
+                    let kind = word_kind(&self.text[start..end]);
+                    return Some(Token { span: start..end, kind });
+                }
+            }
+            self.long_way();
+            if let Some(token) = self.waiting.pop() {
+                return Some(token);
+            }
+        }
+    }
+}
+
+impl Tokens<'_> {
+    /// Cuts the rest of the run by the annex's full rules.
+    fn long_way(&mut self) {
+        let bytes = self.text.as_bytes();
+        let end = bytes[self.at..].iter().position(|b| class(*b) == GAP).map_or(bytes.len(), |n| self.at + n);
+        let start = self.at;
+        self.at = end;
+        let run = &self.text[start..end];
+        let mut pieces: Vec<Range<usize>> = Vec::new();
+        for (at, segment) in run.split_word_bound_indices() {
+            // An invisible character parts nothing: join what it stood between.
+            let glued = segment.chars().all(is_invisible)
+                || run[..at].chars().next_back().is_some_and(is_invisible);
+            match pieces.last_mut() {
+                Some(last) if glued && last.end == at => last.end = at + segment.len(),
+                _ => pieces.push(at..at + segment.len()),
+            }
+        }
+        for piece in pieces {
+            let segment = &run[piece.clone()];
+            if segment.chars().any(char::is_alphanumeric) {
+                self.refine(start + piece.start, segment);
+            }
+        }
+        self.waiting.reverse();
+    }
+
+    /// The annex joins `end.Next`, `a:b` and `_so_`; a reader sees two words, or one without its marks.
+    fn refine(&mut self, start: usize, segment: &str) {
+        let numeric = segment.chars().any(char::is_numeric);
+        let marks = |c: char| !numeric && matches!(c, '.' | ':' | '_' | '\u{b7}' | '\u{2024}' | '\u{2027}');
+        let mut at = 0;
+        for piece in segment.split(marks) {
+            let inner = piece.trim_matches(is_invisible);
+            if inner.chars().any(char::is_alphanumeric) {
+                let from = start + at + (piece.len() - piece.trim_start_matches(is_invisible).len());
+                let kind = if numeric { Kind::Other } else { word_kind(inner) };
+                self.waiting.push(Token { span: from..from + inner.len(), kind });
+            }
+            at += piece.len() + segment[at + piece.len()..].chars().next().map_or(0, char::len_utf8);
+        }
+    }
+}
+
+/// A single letter is named as a letter, unless it is one of the words *a*, *I*, *O*.
+fn word_kind(word: &str) -> Kind {
+    match word.as_bytes() {
+        [b'a' | b'A' | b'i' | b'I' | b'o' | b'O'] => Kind::Word,
+        [_] => Kind::Other,
+        bytes if bytes.len() > 4 || bytes.is_ascii() => Kind::Word,
+        _ if word.chars().nth(1).is_none() => Kind::Other,
+        _ => Kind::Word,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn words(text: &str) -> Vec<&str> {
+        tokens(text).filter(|t| t.kind == Kind::Word).map(|t| &text[t.span]).collect()
+    }
+
+    fn others(text: &str) -> Vec<&str> {
+        tokens(text).filter(|t| t.kind == Kind::Other).map(|t| &text[t.span]).collect()
+    }
+
+    #[test]
+    fn words_are_those_of_the_annex() {
+        assert_eq!(words("Don't sit, \u{201c}Sam\u{201d}!"), ["Don't", "sit", "Sam"]);
+        assert_eq!(words("the dogs' well-known can\u{2019}t"), ["the", "dogs", "well", "known", "can\u{2019}t"]);
+        assert_eq!(words("the end.Next one"), ["the", "end", "Next", "one"]);
+        assert_eq!(words("an _old_ hat"), ["an", "old", "hat"]);
+        assert_eq!(words("ra\u{ad}bbit c\u{200b}at ﬁsh"), ["ra\u{ad}bbit", "c\u{200b}at", "ﬁsh"]);
+        assert_eq!(words("'Tis the cat's"), ["Tis", "the", "cat's"]);
+        assert_eq!(words("I had a cat"), ["I", "had", "a", "cat"]);
+        assert_eq!(words("café naïve"), ["café", "naïve"]);
+    }
+
+    #[test]
+    fn what_is_no_word_is_not_counted() {
+        assert_eq!(others("on the 3rd of May 1,000 b c 3.14"), ["3rd", "1,000", "b", "c", "3.14"]);
+        assert_eq!(words("--- *** … !? \u{1f600}"), Vec::<&str>::new());
+        assert_eq!(others("--- *** … !? \u{1f600}"), Vec::<&str>::new());
+    }
+}

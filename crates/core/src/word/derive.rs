@@ -1,0 +1,134 @@
+//! Words that the dictionary lacks but that are made of words it has.
+
+use untaught_spelling::{CorrespondenceId, SoundId};
+
+use super::ending::{Change, strip};
+use super::{Ending, Part, Reader, Reading};
+
+/// The correspondence of a spelling and a sound that the catalogue is known to have.
+fn part(spelling: &str, sound: &str) -> Option<Part> {
+    let id = CorrespondenceId::find(spelling, SoundId::named(sound)?)?;
+    Some(Part::Known { id, e_dropped: false })
+}
+
+impl Reader {
+    /// Readings of a word made of others: inflected, joined, lengthened. Empty if it is none of these.
+    pub(super) fn derive(&self, word: &str) -> Vec<Reading> {
+        let inflected = self.inflected(word);
+        if !inflected.is_empty() {
+            return inflected;
+        }
+        if let Some(joined) = self.compound(word) {
+            return vec![joined];
+        }
+        self.lengthened(word)
+    }
+
+    fn inflected(&self, word: &str) -> Vec<Reading> {
+        for (base, ending, change) in strip(word) {
+            let mut readings = self.known(&base);
+            if readings.is_empty() && matches!(ending, Ending::S | Ending::Possessive) {
+                readings = self.compound(&base).into_iter().collect();
+            }
+            let made: Vec<Reading> = readings.iter().filter_map(|reading| join(reading, ending, change)).collect();
+            if !made.is_empty() {
+                return made;
+            }
+        }
+        Vec::new()
+    }
+
+    /// *nooo*, *shhhh*, *sooo*: three letters alike are read as one, or as two where that is the word.
+    fn lengthened(&self, word: &str) -> Vec<Reading> {
+        let bytes = word.as_bytes();
+        if !bytes.windows(3).any(|w| w[0] == w[1] && w[1] == w[2]) {
+            return Vec::new();
+        }
+        for keep in [2, 1] {
+            let mut short = String::new();
+            let mut run = 0;
+            for (at, letter) in word.char_indices() {
+                run = if at > 0 && bytes[at - 1] == bytes[at] { run + 1 } else { 1 };
+                let lengthened = bytes[at..].iter().take_while(|b| **b == bytes[at]).count() + run - 1 >= 3;
+                if run <= keep || !lengthened {
+                    short.push(letter);
+                }
+            }
+            let readings = self.known(&short);
+            if !readings.is_empty() {
+                return readings;
+            }
+        }
+        Vec::new()
+    }
+}
+
+/// A base's reading with an ending joined on.
+fn join(base: &Reading, ending: Ending, change: Change) -> Option<Reading> {
+    let mut parts = base.parts.clone();
+    let last_sound = parts.last()?.id()?.get().sound.get().name;
+    match change {
+        Change::None => {}
+        Change::DropE => drop_e(&mut parts)?,
+        Change::Double => {
+            let last = parts.pop()?.id()?.get();
+            let double = last.spelling.repeat(2);
+            let id = CorrespondenceId::find(&double, last.sound)?;
+            parts.push(Part::Known { id, e_dropped: false });
+        }
+        Change::YToI => {
+            let last = parts.pop()?;
+            let sound = last.id()?.get().sound.get().name;
+            // cried, cries: one part with the e; happily, happier: the i alone.
+            if matches!(ending, Ending::Ed | Ending::Es) {
+                parts.push(part("ie", sound)?);
+                parts.push(if ending == Ending::Ed { part("d", "D")? } else { part("s", "Z")? });
+                return Some(Reading { parts, stressed: base.stressed });
+            }
+            parts.push(part("i", if sound == "IY" && ending != Ending::Er && ending != Ending::Est { "AX" } else { sound })?);
+        }
+    }
+    let hissing = matches!(last_sound, "S" | "Z" | "SH" | "ZH" | "CH" | "JH" | "K S");
+    let voiceless = matches!(last_sound, "P" | "T" | "K" | "F" | "TH" | "S" | "SH" | "CH" | "K S");
+    let tail: Vec<Option<Part>> = match ending {
+        Ending::S | Ending::Possessive if hissing && ending == Ending::Possessive => vec![part("s", "AX Z")],
+        // hoses: the e of the base is heard.
+        Ending::S if hissing => return None,
+        Ending::S | Ending::Possessive if voiceless => vec![part("s", "S")],
+        Ending::S | Ending::Possessive => vec![part("s", "Z")],
+        Ending::Es if hissing => vec![part("e", "AX"), part("s", "Z")],
+        Ending::Es => return None,
+        Ending::Ed if matches!(last_sound, "T" | "D") => vec![part("ed", "AX D")],
+        Ending::Ed if voiceless => vec![part("ed", "T")],
+        Ending::Ed => vec![part("ed", "D")],
+        Ending::Ing => vec![part("i", "IH"), part("ng", "NG")],
+        Ending::Er => vec![part("er", "ER")],
+        Ending::Est => vec![part("e", "AX"), part("s", "S"), part("t", "T")],
+        Ending::Ly => vec![part("l", "L"), part("y", "IY")],
+        Ending::Y => vec![part("y", "IY")],
+        Ending::Ful => vec![part("f", "F"), part("u", "AX"), part("l", "L")],
+        Ending::Less => vec![part("l", "L"), part("e", "AX"), part("ss", "S")],
+        Ending::Ness => vec![part("n", "N"), part("e", "AX"), part("ss", "S")],
+        Ending::Ment => vec![part("m", "M"), part("e", "AX"), part("n", "N"), part("t", "T")],
+    };
+    for part in tail {
+        parts.push(part?);
+    }
+    Some(Reading { parts, stressed: base.stressed })
+}
+
+/// Marks the part whose e the ending took away.
+fn drop_e(parts: &mut [Part]) -> Option<()> {
+    let split = parts.iter().rposition(Part::is_split);
+    let last = parts.len().checked_sub(1)?;
+    let at = match split {
+        Some(at) if at + 3 > last && parts[at + 1..].iter().all(|part| !part.is_vowel()) => at,
+        _ => last,
+    };
+    let Part::Known { id, e_dropped } = &mut parts[at] else { return None };
+    if !id.get().spelling.ends_with('e') {
+        return None;
+    }
+    *e_dropped = true;
+    Some(())
+}

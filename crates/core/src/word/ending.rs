@@ -1,0 +1,95 @@
+//! Inflectional endings by form: taken off a word, they leave a base.
+
+/// An ending.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub(crate) enum Ending {
+    S,
+    Es,
+    Possessive,
+    Ed,
+    Ing,
+    Er,
+    Est,
+    Ly,
+    Y,
+    Ful,
+    Less,
+    Ness,
+    Ment,
+}
+
+impl Ending {
+    pub(crate) fn spelling(self) -> &'static str {
+        match self {
+            Ending::S => "s",
+            Ending::Es => "es",
+            Ending::Possessive => "'s",
+            Ending::Ed => "ed",
+            Ending::Ing => "ing",
+            Ending::Er => "er",
+            Ending::Est => "est",
+            Ending::Ly => "ly",
+            Ending::Y => "y",
+            Ending::Ful => "ful",
+            Ending::Less => "less",
+            Ending::Ness => "ness",
+            Ending::Ment => "ment",
+        }
+    }
+}
+
+const ALL: [Ending; 13] = [
+    Ending::Possessive,
+    Ending::Es,
+    Ending::S,
+    Ending::Ed,
+    Ending::Ing,
+    Ending::Er,
+    Ending::Est,
+    Ending::Ly,
+    Ending::Ful,
+    Ending::Less,
+    Ending::Ness,
+    Ending::Ment,
+    Ending::Y,
+];
+
+/// How the base changed before the ending.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub(crate) enum Change {
+    /// Not at all: jump, jumping.
+    None,
+    /// It lost its e: hope, hoping.
+    DropE,
+    /// Its last consonant was doubled: hop, hopping.
+    Double,
+    /// Its y became i: cry, cried.
+    YToI,
+}
+
+/// Every ending and base a word may be made of by form alone; whether the base is a word is for the caller to see.
+pub(crate) fn strip(word: &str) -> Vec<(String, Ending, Change)> {
+    let mut found = Vec::new();
+    for ending in ALL {
+        let Some(stem) = word.strip_suffix(ending.spelling()).filter(|stem| stem.len() >= 2) else { continue };
+        let vowel_first = matches!(ending, Ending::Ed | Ending::Ing | Ending::Er | Ending::Est | Ending::Y);
+        found.push((stem.to_owned(), ending, Change::None));
+        if vowel_first {
+            found.push((format!("{stem}e"), ending, Change::DropE));
+            if let [.., before, last] = stem.as_bytes()
+                && before == last
+                && !b"aeiousxw".contains(last)
+            {
+                found.push((stem[..stem.len() - 1].to_owned(), ending, Change::Double));
+            }
+        }
+        if let Some(root) = stem.strip_suffix('i').filter(|_| !matches!(ending, Ending::Possessive | Ending::S | Ending::Ing)) {
+            found.push((format!("{root}y"), ending, Change::YToI));
+        }
+    }
+    // dogs'
+    if let Some(stem) = word.strip_suffix("s'") {
+        found.push((stem.to_owned(), Ending::S, Change::None));
+    }
+    found
+}

@@ -1,0 +1,102 @@
+//! Words: how each can be read, cut into parts.
+
+mod compound;
+mod derive;
+mod ending;
+mod part;
+
+pub use part::{Origin, Part, Reading};
+pub(crate) use ending::{Ending, strip};
+
+use untaught_lexicon::Lexicon;
+use untaught_spelling::Aligner;
+
+/// Everything needed to read a word: the dictionary and the search for cuttings.
+#[derive(Debug)]
+pub struct Reader {
+    pub(crate) lexicon: Lexicon,
+    pub(crate) aligner: std::sync::OnceLock<Aligner>,
+}
+
+/// A word with its readings.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Word {
+    /// The word in lower case, accents and ligatures folded.
+    pub text: String,
+    /// Where the readings come from.
+    pub origin: Origin,
+    /// At least one; the dictionary's usual one first.
+    pub readings: Vec<Reading>,
+}
+
+impl Default for Reader {
+    fn default() -> Self {
+        Reader { lexicon: Lexicon::embedded(), aligner: std::sync::OnceLock::new() }
+    }
+}
+
+impl Reader {
+    /// Reads a word: from the dictionary, else derived from words that it has, else by its letters alone.
+    /// The word is given in lower case with a straight apostrophe, as [`crate::fold_word`] makes it.
+    ///
+    /// Cost: a look-up for a word of the dictionary; some microseconds otherwise.
+    #[must_use]
+    pub fn read(&self, word: &str) -> Word {
+        if let Some(entry) = self.lexicon.get(word) {
+            let readings = entry.readings().map(|reading| self.reading(&reading)).collect();
+            return Word { text: word.to_owned(), origin: Origin::Dictionary, readings };
+        }
+        if word.len() > LONGEST {
+            let odd = Part::Odd { letters: word.into(), phones: "".into() };
+            let readings = vec![Reading { parts: vec![odd], stressed: None }];
+            return Word { text: word.to_owned(), origin: Origin::Letters, readings };
+        }
+        let readings = self.derive(word);
+        if !readings.is_empty() {
+            return Word { text: word.to_owned(), origin: Origin::Derived, readings };
+        }
+        let readings = vec![self.by_letters(word)];
+        Word { text: word.to_owned(), origin: Origin::Letters, readings }
+    }
+
+    /// The readings of a word of the dictionary; none for any other.
+    pub(crate) fn known(&self, word: &str) -> Vec<Reading> {
+        let entry = self.lexicon.get(word);
+        entry.into_iter().flat_map(|entry| entry.readings()).map(|reading| self.reading(&reading)).collect()
+    }
+
+    /// Whether the dictionary has the word and it is an ordinary one, neither name nor rarity: only such words are bases of others
+    /// and parts of compounds.
+    pub(crate) fn is_ordinary(&self, word: &str) -> bool {
+        self.lexicon.get(word).is_some_and(|entry| entry.commonness().is_some())
+    }
+
+    fn reading(&self, packed: &untaught_lexicon::Reading) -> Reading {
+        let parts = packed.parts().map(|part| match part {
+            untaught_lexicon::Part::Known { id, e_dropped } => Part::Known { id, e_dropped },
+            untaught_lexicon::Part::Odd(number) => {
+                let (letters, phones) = self.lexicon.oddity(number).unwrap_or_default();
+                Part::Odd { letters: letters.into(), phones: phones.into() }
+            }
+        });
+        Reading { parts: parts.collect(), stressed: packed.stressed() }
+    }
+
+    /// The most probable cutting over the whole catalogue.
+    fn by_letters(&self, word: &str) -> Reading {
+        let letters: Vec<u8> = word.bytes().filter(u8::is_ascii_lowercase).collect();
+        let seams = word.find('\'').filter(|at| *at < 64).map_or(0, |at| 1 << at);
+        let aligner = self.aligner.get_or_init(|| Aligner::new(self.lexicon.weights()));
+        let word_of_letters = untaught_spelling::lattice::Word { letters: &letters, phones: None, seams };
+        match aligner.cut(word_of_letters).filter(|_| !letters.is_empty()) {
+            Some(cut) => {
+                let parts = cut.parts.iter().map(|part| Part::Known { id: part.id, e_dropped: false });
+                Reading { parts: parts.collect(), stressed: None }
+            }
+            None => Reading { parts: vec![Part::Odd { letters: word.into(), phones: "".into() }], stressed: None },
+        }
+    }
+}
+
+/// Longer than any word, in bytes: what is longer is taken as one irregular part, for no cutting is worth the search.
+const LONGEST: usize = 60;
