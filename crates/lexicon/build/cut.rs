@@ -58,7 +58,7 @@ impl Task<'_> {
     }
 }
 
-pub(crate) fn cut_all(words: &Words, commonness: &Commonness) -> Lexicon {
+pub(crate) fn cut_all(words: &Words, commonness: &Commonness, not_bases: &str) -> Lexicon {
     let tasks: Vec<(&String, Vec<Task<'_>>)> = words
         .iter()
         .map(|(word, readings)| {
@@ -89,7 +89,7 @@ pub(crate) fn cut_all(words: &Words, commonness: &Commonness) -> Lexicon {
         }
         entries.push(Entry { word: (*word).clone(), commonness: commonness.class(word), readings });
     }
-    keep_bases(&mut entries);
+    keep_bases(&mut entries, not_bases);
     Lexicon { entries, oddities, weights: aligner.weights().clone() }
 }
 
@@ -108,7 +108,17 @@ fn cut_one(aligner: &Aligner, task: &Task<'_>) -> Option<CutReading> {
     }
     let mut reading = CutReading { parts: cut.parts.iter().map(|part| part.id.0).collect(), stressed };
     open_stressed_syllables(&mut reading);
+    keep_short_a(&mut reading);
     Some(reading)
+}
+
+/// In *parrot* and *married* a doubled r keeps the a short; the dictionary merges some of these words with *merry*.
+fn keep_short_a(reading: &mut CutReading) {
+    let find = |spelling, sound| SoundId::named(sound).and_then(|sound| CorrespondenceId::find(spelling, sound));
+    let (Some(merged), Some(short), Some(rr)) = (find("a", "EH"), find("a", "AE"), find("rr", "R")) else { return };
+    while let Some(at) = reading.parts.windows(2).position(|pair| pair == [merged.0, rr.0]) {
+        reading.parts[at] = short.0;
+    }
 }
 
 /// The dictionary writes ER before a stressed vowel too (*around*, *parade*, *correct*, *giraffe*). There the r opens the stressed

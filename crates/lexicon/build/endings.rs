@@ -1,7 +1,7 @@
 //! Words whose base lost its e to an ending keep the cutting of their base: *hoping* is h·o·p·i·ng, and its o is still the one of
 //! *hope*, so that whoever was taught `o_e` can read it. Such parts carry the base's correspondence and a mark.
 
-use std::collections::HashMap;
+use std::collections::{HashMap, HashSet};
 
 use untaught_spelling::{CORRESPONDENCES, Correspondence, CorrespondenceId};
 
@@ -12,20 +12,19 @@ const ENDINGS: [&str; 16] = [
     "ing", "ings", "ingly", "ed", "er", "ers", "est", "y", "ier", "iest", "ily", "able", "ish", "en", "or", "ors",
 ];
 
-/// Words that only look made of a base and an ending.
-const NOT_BASES: [(&str, &str); 1] = [("baby", "babe")];
-
 /// Set on a part whose spelling lacks the e of its base.
 pub(crate) const E_DROPPED: u16 = 0x8000;
 
-pub(crate) fn keep_bases(entries: &mut [Entry]) {
+/// `not_bases` lists words that only look made of a base and an ending, a pair a line.
+pub(crate) fn keep_bases(entries: &mut [Entry], not_bases: &str) {
+    let not_bases: HashSet<(&str, &str)> = not_bases.lines().filter_map(|line| line.split_once('\t')).collect();
     let places: HashMap<String, usize> = entries.iter().enumerate().map(|(n, entry)| (entry.word.clone(), n)).collect();
     for number in 0..entries.len() {
         let word = entries[number].word.clone();
         for ending in ENDINGS {
             let Some(stem) = word.strip_suffix(ending).filter(|stem| stem.len() >= 2) else { continue };
             let Some(base) = places.get(&format!("{stem}e")).copied().filter(|base| *base != number) else { continue };
-            if entries[base].commonness == 0 || NOT_BASES.contains(&(&word, &entries[base].word)) {
+            if entries[base].commonness == 0 || not_bases.contains(&(word.as_str(), entries[base].word.as_str())) {
                 continue;
             }
             let kept: Vec<Option<Vec<u16>>> = entries[number]
@@ -53,6 +52,10 @@ fn keep(base: &[u16], word: &[u16]) -> Option<Vec<u16>> {
     let rest = &base[same + 1..];
     let bare: String = base_part.spelling.chars().filter(|c| *c != '_').collect();
     let bare = bare.strip_suffix('e')?;
+    // *being* is not *bee*.
+    if base_part.spelling == "ee" {
+        return None;
+    }
     let is_split = base_part.is_split();
     if is_split && word[same + 1..].starts_with(rest) && !rest.is_empty() {
         // hope, hoping: o for o_e.
@@ -73,7 +76,15 @@ fn keep(base: &[u16], word: &[u16]) -> Option<Vec<u16>> {
     // share, sharing: ar for are, where the search had a·r.
     let next = known(*word.get(same + 1)?)?;
     let starts = bare.strip_suffix('r').is_some_and(|vowel| vowel == word_part.spelling);
-    if starts && next.spelling == "r" && base_part.sound.get().name.ends_with(" R") {
+    let vowel = match base_part.sound.get().name {
+        "EH R" => "EH",
+        "AY R" => "AY",
+        "IH R" => "IY",
+        "UH R" => "UW",
+        "Y UH R" => "Y UW",
+        _ => return None,
+    };
+    if starts && next.spelling == "r" && word_part.sound.get().name == vowel {
         parts.splice(same..=same + 1, [base[same] | E_DROPPED]);
         return Some(parts);
     }

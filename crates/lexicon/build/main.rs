@@ -21,7 +21,8 @@ fn main() {
     mend::by_review(&mut words, &review).unwrap_or_else(|error| panic!("data/readings.tsv:{error}"));
     let commonness = fs::read_to_string("data/commonness.tsv").expect("data/commonness.tsv is part of the project");
     let commonness = commonness::read(&commonness).unwrap_or_else(|error| panic!("data/commonness.tsv:{error}"));
-    let lexicon = cut::cut_all(&words, &commonness);
+    let not_bases = fs::read_to_string("data/not-bases.tsv").expect("data/not-bases.tsv is part of the project");
+    let lexicon = cut::cut_all(&words, &commonness, &not_bases);
     let target = Path::new(&env::var("OUT_DIR").expect("cargo sets OUT_DIR")).join("lexicon.bin");
     fs::write(target, pack::pack(&lexicon)).expect("the build folder can be written");
 }

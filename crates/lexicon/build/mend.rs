@@ -23,85 +23,146 @@ fn phone(name: &str) -> Phone {
     Phone::parse(name).unwrap_or_else(|| panic!("{name} is a phone"))
 }
 
-/// Mends what is wrong with a pronunciation on its own: *which* is /w/ in the accent of this dictionary, as in most; ER already
-/// holds the R that a few words write again; *Monday* ends like *day*.
+/// Mends what is wrong with a pronunciation on its own.
 fn mend_one(word: &str, reading: &mut Reading) {
-    let written_twice = !word.contains("rr") && !word.contains("rwr");
-    while let Some(at) = reading.phones.windows(2).position(|pair| written_twice && pair == [phone("ER"), phone("R")]) {
-        reading.phones.remove(at + 1);
-        reading.stressed = reading.stressed.map(|stressed| stressed - usize::from(stressed > at));
-    }
-    // *Monday* with the vowel of *day*.
     let plain = word.trim_end_matches("'s").trim_end_matches('s');
+    // ER already holds the R that a few words write again.
+    if !word.contains("rr") && !word.contains("rwr") {
+        replace(reading, &["ER", "R"], &["ER"]);
+    }
+    // *Monday* ends like *day*.
     if plain.ends_with("day") {
-        let (day, weak) = ([phone("D"), phone("EY")], [phone("D"), phone("IY")]);
-        if let Some(at) = reading.phones.windows(2).rposition(|pair| pair == weak) {
-            reading.phones[at..at + 2].copy_from_slice(&day);
+        replace_last(reading, &["D", "IY"], &["D", "EY"]);
+    }
+    // *doghouses* ends like *houses*.
+    if word.ends_with("houses") {
+        replace_last(reading, &["AW", "S", "AX", "Z"], &["AW", "Z", "AX", "Z"]);
+        replace_last(reading, &["AW", "S", "IX", "Z"], &["AW", "Z", "IX", "Z"]);
+    }
+    // *which* is /w/ in the accent of this dictionary, as in most.
+    if word.contains("wh") {
+        replace(reading, &["HH", "W"], &["W"]);
+    }
+    // *ancient*, *tension*: /sh/, whatever a stop before it adds.
+    if ["nci", "nsi", "nti"].iter().any(|letters| word.contains(letters)) {
+        replace(reading, &["N", "CH"], &["N", "SH"]);
+    }
+    // *until*, *upstairs*: the prefix keeps the vowel of *cup* when it is read slowly.
+    for (prefix, weak, full) in [("un", ["AX", "N"], ["AH", "N"]), ("up", ["AX", "P"], ["AH", "P"])] {
+        if word.starts_with(prefix) && names(reading).starts_with(&weak) {
+            replace_at(reading, 0, 2, &full);
         }
     }
-    if !word.contains("wh") {
-        return;
+}
+
+/// Replaces a run of phones wherever it stands. The new run must not hold the old one.
+fn replace(reading: &mut Reading, old: &[&str], new: &[&str]) {
+    while let Some(at) = names(reading).windows(old.len()).position(|run| run == old) {
+        replace_at(reading, at, old.len(), new);
     }
-    while let Some(at) = reading.phones.windows(2).position(|pair| pair == [phone("HH"), phone("W")]) {
-        reading.phones.remove(at);
-        reading.stressed = reading.stressed.map(|stressed| stressed - usize::from(stressed > at));
+}
+
+fn replace_last(reading: &mut Reading, old: &[&str], new: &[&str]) {
+    if let Some(at) = names(reading).windows(old.len()).rposition(|run| run == old) {
+        replace_at(reading, at, old.len(), new);
     }
+}
+
+fn replace_at(reading: &mut Reading, at: usize, length: usize, new: &[&str]) {
+    reading.phones.splice(at..at + length, new.iter().map(|name| phone(name)));
+    let moved = length - new.len();
+    reading.stressed = reading.stressed.map(|stressed| if stressed > at { stressed - moved.min(stressed) } else { stressed });
 }
 
 /// Whether a word's one variant makes the other superfluous.
 fn is_better(word: &str, good: &Reading, bad: &Reading) -> bool {
-    good.phones != bad.phones && (is_full_form(good, bad) || is_dialect(word, &names(good), &names(bad)))
+    good.phones != bad.phones
+        && (is_full_form(word, good, bad) || is_slower(word, good, bad) || is_dialect(word, &names(good), &names(bad)))
+}
+
+/// Phones with both weak vowels written alike.
+fn alike(reading: &Reading) -> Vec<&'static str> {
+    names(reading).into_iter().map(|name| if name == "IX" { "AX" } else { name }).collect()
+}
+
+/// Whether `long` is `short` with one more phone, at a place that the test allows.
+fn inserted(long: &[&str], short: &[&str], allowed: impl Fn(usize) -> bool) -> bool {
+    long.len() == short.len() + 1
+        && (0..long.len()).any(|at| allowed(at) && long[..at] == short[..at] && long[at + 1..] == short[at..])
+}
+
+/// Whether two lists differ, and only at places that the test allows.
+fn swapped(good: &[&str], bad: &[&str], allowed: impl Fn(usize) -> bool) -> bool {
+    good.len() == bad.len() && good != bad && (0..good.len()).all(|at| good[at] == bad[at] || allowed(at))
+}
+
+fn is_vowel(name: &str) -> bool {
+    name.starts_with(['A', 'E', 'I', 'O', 'U'])
 }
 
 /// The full form of *camera*, *different*, *can*: the other lacks a weak vowel or has all of its vowels weak.
-fn is_full_form(good: &Reading, bad: &Reading) -> bool {
+fn is_full_form(word: &str, good: &Reading, bad: &Reading) -> bool {
     let vowels = |reading: &Reading| reading.phones.iter().filter(|phone| phone.is_vowel()).count();
     if vowels(good) == 1 && vowels(bad) == 1 {
         return good.stressed.is_some() && bad.stressed.is_none();
     }
-    let weak = |phone: Phone| matches!(phone.name(), "AX" | "IX" | "ER");
-    let (good, bad) = (&good.phones, &bad.phones);
-    if good.len() == bad.len() + 1 {
-        // A weak vowel left out.
-        return (0..good.len()).any(|at| weak(good[at]) && good[..at] == bad[..at] && good[at + 1..] == bad[at..]);
+    let (good, bad) = (alike(good), alike(bad));
+    let weak = |at: usize| matches!(good[at], "AX" | "ER") && !(word.ends_with("ed") && at + 2 == good.len());
+    // ER shrunk to R, or R and its vowel to ER.
+    let shrunk = |at: usize| good[at] == "ER" && bad[at] == "R";
+    let one_longer = good.len() == bad.len() + 1;
+    let merged = (0..bad.len()).any(|at| {
+        let whole = |tail: &[&str]| matches!(tail, ["R", vowel, ..] if is_vowel(vowel));
+        one_longer && bad[at] == "ER" && good[..at] == bad[..at] && whole(&good[at..]) && good[at + 2..] == bad[at + 1..]
+    });
+    inserted(&good, &bad, weak) || swapped(&good, &bad, shrunk) || merged
+}
+
+/// The form that is said slowly.
+fn is_slower(word: &str, good: &Reading, bad: &Reading) -> bool {
+    let same_stress = good.stressed == bad.stressed;
+    let (good, bad) = (alike(good), alike(bad));
+    let consonant = |phones: &[&str], at: usize| phones.get(at).is_none_or(|name| !is_vowel(name));
+    // *most*, *friends*, *empty* with their stops, where the other loses one between consonants or at the end.
+    let stop = |at: usize| {
+        matches!(good[at], "T" | "D" | "P") && at > 0 && consonant(&good, at - 1) && consonant(&good, at + 1)
+    };
+    if !word.contains("stl") && !word.ends_with("tz") && inserted(&good, &bad, stop) {
+        return true;
     }
-    // ER shrunk to R.
-    let shrunk = |at: usize| good[at].name() == "ER" && bad[at].name() == "R";
-    good.len() == bad.len()
-        && (0..good.len()).any(|at| shrunk(at) && good[..at] == bad[..at] && good[at + 1..] == bad[at + 1..])
+    // *engage*, *accept*: the full first vowel, where the other has a weak one.
+    let first = |at: usize| at == 0 && matches!((good[0], bad[0]), ("EH" | "AE", "AX"));
+    // *diverse*.
+    let di = |at: usize| at == 1 && word.starts_with("di") && good[1] == "AY" && matches!(bad[1], "AX" | "IH" | "IY");
+    // *radiant*: a vowel of its own, where the other has /y/.
+    let glide = |at: usize| good[at] == "IY" && bad[at] == "Y";
+    same_stress && (swapped(&good, &bad, first) || swapped(&good, &bad, di)) || swapped(&good, &bad, glide)
 }
 
 /// Differences of accent in which this dictionary lists both.
 fn is_dialect(word: &str, good: &[&str], bad: &[&str]) -> bool {
     // *carry* with the vowel of *cat*, where the other merges it with *merry*.
-    if good.len() == bad.len() && word.contains("ar") {
-        let merged = |at: usize| good[at] == "AE" && bad[at] == "EH" && good.get(at + 1) == Some(&"R");
-        return (0..good.len()).any(merged) && (0..good.len()).all(|at| good[at] == bad[at] || merged(at));
-    }
+    let merged = |at: usize| good[at] == "AE" && bad[at] == "EH" && good.get(at + 1) == Some(&"R");
     // *olive* with the vowel of *sit* in its weak syllable, where the other has a schwa.
     let lax = |at: usize| good[at] == "IX" && bad[at] == "AX";
-    if good.len() == bad.len() && (0..good.len()).all(|at| good[at] == bad[at] || lax(at)) {
+    if word.contains("ar") && swapped(good, bad, merged) || swapped(good, bad, lax) {
         return true;
     }
-    // *calm* without /l/.
-    if word.contains("alm") && bad.len() == good.len() + 1 {
-        return (0..bad.len()).any(|at| bad[at] == "L" && bad[..at] == good[..at] && bad[at + 1..] == good[at..]);
+    // *calm* without /l/; *singing* without /g/.
+    let l = |at: usize| word.contains("alm") && bad[at] == "L";
+    let sung = word.trim_end_matches('s').ends_with("ng");
+    let g = |at: usize| sung && bad[at] == "G" && at > 0 && bad[at - 1] == "NG";
+    // *new* without /y/: the other keeps it after t, d, n, s, z, l, th.
+    let y = |at: usize| {
+        bad[at] == "Y" && at > 0 && matches!(bad[at - 1], "T" | "D" | "N" | "S" | "Z" | "L" | "TH" | "JH" | "CH")
+    };
+    if inserted(bad, good, l) || inserted(bad, good, g) || inserted(bad, good, y) {
+        return true;
     }
     // *issue* with /sh/.
-    if bad.len() == good.len() + 1 {
-        let spread = |at: usize| bad[at..].starts_with(&["S", "Y"]) && good[at] == "SH";
-        if (0..good.len()).any(|at| spread(at) && bad[..at] == good[..at] && bad[at + 2..] == good[at + 1..]) {
-            return true;
-        }
-    }
-    // *new* without /y/: the other keeps it after t, d, n, s, z, l, th.
-    if bad.len() == good.len() + 1 {
-        let before = ["T", "D", "N", "S", "Z", "L", "TH"];
-        return (1..bad.len()).any(|at| {
-            bad[at] == "Y" && before.contains(&bad[at - 1]) && bad[..at] == good[..at] && bad[at + 1..] == good[at..]
-        });
-    }
-    false
+    let spread = |at: usize| bad[at..].starts_with(&["S", "Y"]) && good[at] == "SH";
+    bad.len() == good.len() + 1
+        && (0..good.len()).any(|at| spread(at) && bad[..at] == good[..at] && bad[at + 2..] == good[at + 1..])
 }
 
 /// Applies the reviewed list: `word`, `only` (these readings replace the dictionary's), `drop` or `add`, pronunciations

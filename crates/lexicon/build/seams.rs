@@ -20,7 +20,9 @@ pub(crate) fn seams(words: &Words, commonness: &Commonness, word: &str, phones: 
         return 0;
     }
     if let Some(at) = word.find('\'') {
-        return 1 << at;
+        // *haven't*: the base ends before the n.
+        let base = if word.ends_with("n't") { 1 << (at - 1) } else { 0 };
+        return 1 << at | base;
     }
     if !word.bytes().all(|b| b.is_ascii_lowercase()) {
         return 0;

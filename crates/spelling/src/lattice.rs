@@ -165,6 +165,9 @@ impl<'a> Word<'a> {
                 _ => !self.is_final(to),
             };
         }
+        if part.spelling == "e" && self.has_seam(to) && part.sound.get().name == "AX" {
+            return false; // The e of *have* in *haven't* is mute.
+        }
         if part.spelling == "ed" {
             return self.may_be_ending(from, part.heard[0].phones.len() == 2);
         }

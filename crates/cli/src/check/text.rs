@@ -126,9 +126,9 @@ fn summary(out: &mut impl std::io::Write, checked: &Checked, args: &Check, lesso
         writeln!(out, "{TAUGHT}✓{TAUGHT:#} Every word can be read at lesson {lesson}.")?;
     } else {
         let (n, types) = (counts.untaught, checked.report.types.untaught);
-        let words = if n == 1 { "word is" } else { "words are" };
+        let are = if n == 1 { "is" } else { "are" };
         let of = if types == n { String::new() } else { format!(" ({types} different)") };
-        writeln!(out, "{UNTAUGHT}✗{UNTAUGHT:#} {n} of {} {words} untaught at lesson {lesson}{of}.", counts.words)?;
+        writeln!(out, "{UNTAUGHT}✗{UNTAUGHT:#} {n} of {} words {are} untaught at lesson {lesson}{of}.", counts.words)?;
     }
     if !checked.met && (args.min_decodable.is_some() || args.min_readable < 100.0) {
         writeln!(out, "{UNTAUGHT}✗{UNTAUGHT:#} The story falls short of its threshold.")?;

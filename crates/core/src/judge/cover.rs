@@ -143,8 +143,13 @@ fn run_fits(parts: &[Part], at: usize, run: &[CorrespondenceId], start: bool, en
     let to = at + run.len();
     to <= parts.len()
         && (!start || at == 0 && to < parts.len())
-        && (!end || to == parts.len() && at > 0)
+        && (!end || at > 0 && (to == parts.len() || to + 1 == parts.len() && is_plural(&parts[to])))
         && parts[at..to].iter().zip(run).all(|(part, id)| part.id() == Some(*id))
+}
+
+/// A plural s may follow an ending: *nations*.
+fn is_plural(part: &Part) -> bool {
+    part.spelling() == "s"
 }
 
 fn part_label(part: &Part) -> String {
