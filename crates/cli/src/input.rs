@@ -82,12 +82,12 @@ fn utf16_order(bytes: &[u8]) -> Option<bool> {
 /// Reads a scope by name or path; `starter` if none is given.
 pub(crate) fn scope(given: Option<&str>, reader: &Reader) -> Result<Scope, Failure> {
     let given = given.unwrap_or("starter");
-    if let Some(text) = Scope::embedded(given) {
-        return Scope::parse(text, reader).map_err(|faults| Failure::Message(listed(given, &faults)));
+    if let Some(scope) = Scope::embedded(given, reader) {
+        return Ok(scope);
     }
     let path = Path::new(given);
     if !path.exists() && !given.contains(['/', '\\', '.']) {
-        let names: Vec<&str> = untaught::EMBEDDED.iter().map(|(name, _)| *name).collect();
+        let names: Vec<&str> = Scope::all_embedded().map(|(name, _)| name).collect();
         let message = format!(
             "there is no scope file {given}, and no scope of that name comes with the program (it has {})",
             names.join(", ")

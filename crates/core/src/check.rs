@@ -1,11 +1,10 @@
 //! Checking a text at a lesson.
 
-use std::collections::HashMap;
-use std::hash::{BuildHasherDefault, Hasher};
+use std::collections::HashSet;
 use std::ops::Range;
 
-use crate::text::lower_ascii;
-use crate::{Judge, Kind, Need, Place, Reader, Scope, Status, Verdict, tokens};
+use crate::types::Types;
+use crate::{Judge, Kind, Need, Place, Reader, Scope, Status, Verdict, fold_word, tokens};
 
 /// What to check.
 #[derive(Clone, Debug, Default)]
@@ -119,7 +118,7 @@ pub struct Finding {
 }
 
 /// Places kept for each untaught word.
-pub const PLACES: usize = 100;
+pub const PLACES: usize = 20;
 
 /// What a check found.
 #[derive(Debug)]
@@ -138,36 +137,19 @@ pub struct Report {
     pub findings: Vec<Finding>,
 }
 
-/// Multiply-and-rotate over eight bytes at a time: words are short, and nobody gains by making them collide but a text whose
-/// check is slow.
-#[derive(Default)]
-struct WordHasher(u64);
-
-impl Hasher for WordHasher {
-    fn write(&mut self, bytes: &[u8]) {
-        const FACTOR: u64 = 0x9e37_79b9_7f4a_7c15;
-        let mut rest = bytes;
-        while let Some((chunk, tail)) = rest.split_first_chunk::<8>() {
-            self.0 = (self.0.rotate_left(5) ^ u64::from_le_bytes(*chunk)).wrapping_mul(FACTOR);
-            rest = tail;
-        }
-        let last = rest.iter().fold(bytes.len() as u64, |word, byte| word << 8 | u64::from(*byte));
-        self.0 = (self.0.rotate_left(5) ^ last).wrapping_mul(FACTOR);
-    }
-
-    fn write_u8(&mut self, _: u8) {}
-
-    fn finish(&self) -> u64 {
-        self.0 ^ self.0 >> 29
-    }
-}
-
+/// What is counted for every running word: small, so that the commonest words stay in the cache.
+#[derive(Clone, Copy, Default)]
 struct Tally {
-    verdict: Verdict,
-    status: Status,
     count: usize,
     capitals: usize,
     inner_capitals: usize,
+    /// Places still to be kept.
+    room: usize,
+}
+
+struct Judged {
+    verdict: Verdict,
+    status: Status,
     places: Vec<Range<usize>>,
 }
 
@@ -178,52 +160,48 @@ struct Tally {
 #[must_use]
 pub fn check(text: &str, scope: &Scope, reader: &Reader, options: &Options) -> Report {
     let judge = Judge { reader, scope };
-    let mut numbers: HashMap<Box<str>, usize, BuildHasherDefault<WordHasher>> = HashMap::default();
+    let mut types = Types::default();
     let mut tallies: Vec<Tally> = Vec::new();
+    let mut judged: Vec<Judged> = Vec::new();
     let mut words = Vec::new();
     let mut uncounted = 0;
-    let mut other_types: HashMap<Box<str>, (), BuildHasherDefault<WordHasher>> = HashMap::default();
-    let mut buffer = String::new();
+    let mut uncounted_types: HashSet<&str> = HashSet::new();
     let story = text.get(options.start..).unwrap_or_default();
     let start = text.len() - story.len();
     let mut last_end = 0;
     for token in tokens(story) {
-        let written = &story[token.span.clone()];
+        let Range { start: from, end: to } = token.span;
+        let between = last_end..from;
+        last_end = to;
         if token.kind == Kind::Other {
             uncounted += 1;
-            if !other_types.contains_key(written) {
-                other_types.insert(written.into(), ());
-            }
-            last_end = token.span.end;
+            uncounted_types.insert(&story[from..to]);
             continue;
         }
-        let folded = lower_ascii(written, &mut buffer);
-        let number = match numbers.get(folded.as_ref()) {
-            Some(number) => *number,
-            None => {
-                let verdict = judge.judge(&folded);
-                let declared = options.declared.iter().any(|word| covers(word, &folded));
-                let status = verdict.status(options.lesson, declared);
-                numbers.insert(folded.as_ref().into(), tallies.len());
-                tallies.push(Tally { verdict, status, count: 0, capitals: 0, inner_capitals: 0, places: Vec::new() });
-                tallies.len() - 1
-            }
-        };
+        let (number, is_new) = types.number(story, from, to);
+        if is_new {
+            let word = fold_word(&story[from..to]);
+            let declared = options.declared.iter().any(|declared| covers(declared, &word));
+            let verdict = judge.judge(&word);
+            let status = verdict.status(options.lesson, declared);
+            tallies.push(Tally { room: if status == Status::Untaught { PLACES } else { 0 }, ..Tally::default() });
+            judged.push(Judged { verdict, status, places: Vec::new() });
+        }
         let tally = &mut tallies[number];
         tally.count += 1;
-        if written.as_bytes()[0].is_ascii_uppercase() {
+        if story.as_bytes()[from].is_ascii_uppercase() {
             tally.capitals += 1;
-            tally.inner_capitals += usize::from(!begins_sentence(&story[last_end..token.span.start]));
+            tally.inner_capitals += usize::from(!begins_sentence(&story.as_bytes()[between]));
         }
-        if tally.status == Status::Untaught && tally.places.len() < PLACES {
-            tally.places.push(start + token.span.start..start + token.span.end);
+        if tally.room > 0 {
+            tally.room -= 1;
+            judged[number].places.push(start + from..start + to);
         }
         if options.every_word {
-            words.push(WordAt { span: start + token.span.start..start + token.span.end, type_number: number });
+            words.push(WordAt { span: start + from..start + to, type_number: number });
         }
-        last_end = token.span.end;
     }
-    report(&judge, options, tallies, words, uncounted, other_types.len())
+    report(&judge, options, judged.into_iter().zip(tallies), words, uncounted, uncounted_types.len())
 }
 
 /// Whether a declared word stands for a written one: itself, or its possessive or plural.
@@ -232,15 +210,16 @@ fn covers(declared: &str, written: &str) -> bool {
 }
 
 /// Whether what stands between two words ends a sentence or opens a speech; the start of a text does.
-fn begins_sentence(between: &str) -> bool {
-    between.is_empty()
-        || between.contains(['.', '!', '?', '\n', ':', '“', '"', '…'])
+fn begins_sentence(between: &[u8]) -> bool {
+    // The last bytes of “ and of …, which share their first two.
+    let mark = |b: &u8| matches!(b, b'.' | b'!' | b'?' | b'\n' | b':' | b'"' | 0x9c | 0xa6);
+    between.is_empty() || between.iter().any(mark)
 }
 
 fn report(
     judge: &Judge<'_>,
     options: &Options,
-    tallies: Vec<Tally>,
+    types: impl Iterator<Item = (Judged, Tally)>,
     words: Vec<WordAt>,
     uncounted: usize,
     uncounted_types: usize,
@@ -249,31 +228,27 @@ fn report(
         lesson: options.lesson,
         tokens: Counts { uncounted, ..Counts::default() },
         types: Counts { uncounted: uncounted_types, ..Counts::default() },
-        distinct: Vec::with_capacity(tallies.len()),
+        distinct: Vec::new(),
         words,
         findings: Vec::new(),
     };
-    for (type_number, tally) in tallies.into_iter().enumerate() {
-        report.tokens.add(tally.status, tally.count);
-        report.types.add(tally.status, 1);
-        if tally.status == Status::Untaught {
+    for (type_number, (judged, tally)) in types.enumerate() {
+        let Judged { verdict, status, places } = judged;
+        report.tokens.add(status, tally.count);
+        report.types.add(status, 1);
+        if status == Status::Untaught {
             report.findings.push(Finding {
-                word: tally.verdict.word.text.clone(),
+                word: verdict.word.text.clone(),
                 type_number,
-                needs: judge.needs(&tally.verdict, options.lesson),
+                needs: judge.needs(&verdict, options.lesson),
                 count: tally.count,
-                places: tally.places,
+                places,
                 likely_name: tally.capitals == tally.count && tally.inner_capitals > 0,
-                by_letters: tally.verdict.by_letters(),
+                by_letters: verdict.by_letters(),
             });
         }
-        report.distinct.push(Type {
-            verdict: tally.verdict,
-            status: tally.status,
-            count: tally.count,
-            capitals: tally.capitals,
-            inner_capitals: tally.inner_capitals,
-        });
+        let Tally { count, capitals, inner_capitals, .. } = tally;
+        report.distinct.push(Type { verdict, status, count, capitals, inner_capitals });
     }
     report
 }

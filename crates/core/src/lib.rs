@@ -17,11 +17,11 @@ mod check;
 mod judge;
 mod scope;
 mod text;
+mod types;
 mod word;
 
 pub use check::{Counts, Finding, Options, PLACES, Report, Type, WordAt, check, percent};
 pub use judge::{Cover, Judge, Need, Status, Step, Verdict, demands};
-pub use scope::{EMBEDDED, Fault, Lesson, Pattern, Place, Position, Run, Scope, Skill};
-pub(crate) use scope::scope_label;
+pub use scope::{Fault, Lesson, Pattern, Place, Position, Run, Scope, Skill};
 pub use text::{FrontMatter, Kind, Lines, Token, Tokens, fold_word, front_matter, tokens};
 pub use word::{Origin, Part, Reader, Reading, Word};

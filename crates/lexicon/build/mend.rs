@@ -43,6 +43,16 @@ fn mend_one(word: &str, reading: &mut Reading) {
     if word.contains("wh") {
         replace(reading, &["HH", "W"], &["W"]);
     }
+    // *impacts*, *scientists*, *hands*: the stop that running speech loses before an s.
+    for (letters, lost, full) in [
+        ("cts", ["K", "S"], ["K", "T", "S"]),
+        ("sts", ["S", "S"], ["S", "T", "S"]),
+        ("nds", ["N", "Z"], ["N", "D", "Z"]),
+    ] {
+        if word.ends_with(letters) && names(reading).ends_with(&lost) {
+            replace_at(reading, reading.phones.len() - 2, 2, &full);
+        }
+    }
     // *ancient*, *tension*: /sh/, whatever a stop before it adds.
     if ["nci", "nsi", "nti"].iter().any(|letters| word.contains(letters)) {
         replace(reading, &["N", "CH"], &["N", "SH"]);
@@ -70,8 +80,9 @@ fn replace_last(reading: &mut Reading, old: &[&str], new: &[&str]) {
 
 fn replace_at(reading: &mut Reading, at: usize, length: usize, new: &[&str]) {
     reading.phones.splice(at..at + length, new.iter().map(|name| phone(name)));
-    let moved = length - new.len();
-    reading.stressed = reading.stressed.map(|stressed| if stressed > at { stressed - moved.min(stressed) } else { stressed });
+    if let Some(stressed) = reading.stressed.as_mut().filter(|stressed| **stressed > at) {
+        *stressed = (*stressed + new.len()).saturating_sub(length);
+    }
 }
 
 /// Whether a word's one variant makes the other superfluous.

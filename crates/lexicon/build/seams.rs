@@ -4,12 +4,16 @@
 use untaught_spelling::Phone;
 
 use crate::commonness::Commonness;
-use crate::dictionary::Words;
+use crate::dictionary::{Reading, Words};
 
 /// Suffixes that begin with a consonant, before which the base keeps its e.
 const SUFFIXES: [&str; 14] = [
     "ment", "ments", "ful", "fully", "less", "lessly", "ness", "ly", "ty", "some", "hood", "ship", "ward", "wards",
 ];
+
+/// Prefixes, after which a word keeps its own cutting (*dis·honest*, *mis·hap*).
+const PREFIXES: [&str; 13] =
+    ["dis", "mis", "un", "re", "pre", "over", "under", "out", "non", "sub", "inter", "fore", "up"];
 
 /// The shortest word that may stand in a compound, in letters.
 const SHORTEST: usize = 3;
@@ -44,6 +48,13 @@ pub(crate) fn seams(words: &Words, commonness: &Commonness, word: &str, phones: 
         });
         if joined {
             seams |= 1 << at;
+        }
+    }
+    for prefix in PREFIXES {
+        let Some(base) = word.strip_prefix(prefix).filter(|base| base.len() >= SHORTEST) else { continue };
+        let same = |one: &Reading| phones.len() > one.phones.len() && phones.ends_with(&one.phones);
+        if commonness.is_ordinary(base) && readings(base).iter().any(same) {
+            seams |= 1 << prefix.len();
         }
     }
     seams

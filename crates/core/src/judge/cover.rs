@@ -82,7 +82,7 @@ impl Judge<'_> {
                 }
             };
             let lesson = self.part_lesson(word, parts, at, long);
-            relax(Step { parts: 1, label: part_label(&parts[at]), lesson });
+            relax(Step { parts: 1, label: self.part_label(&parts[at]), lesson });
             if let Some(id) = parts[at].id() {
                 for (number, run, lesson) in self.scope.table().runs_from(id) {
                     for list in run.parts.iter().filter(|list| run_fits(parts, at, list, run.start, run.end)) {
@@ -102,6 +102,13 @@ impl Judge<'_> {
         let demanded = demands(self.reader, word, reading);
         let skills = named_skills(self.scope).filter(|(skill, _)| demanded.contains(skill)).collect();
         Cover { steps, skills }
+    }
+
+    fn part_label(&self, part: &Part) -> String {
+        match part {
+            Part::Known { id, .. } => self.scope.table().label(*id),
+            Part::Odd { letters, .. } => format!("the irregular part {letters} (a word to teach whole)"),
+        }
     }
 
     /// The lesson from which a part can be read where it stands.
@@ -152,9 +159,3 @@ fn is_plural(part: &Part) -> bool {
     part.spelling() == "s"
 }
 
-fn part_label(part: &Part) -> String {
-    match part {
-        Part::Known { id, .. } => crate::scope_label(*id),
-        Part::Odd { letters, .. } => format!("the irregular part {letters} (a word to teach whole)"),
-    }
-}

@@ -4,7 +4,7 @@ use std::collections::HashMap;
 
 use untaught_spelling::{CORRESPONDENCES, CorrespondenceId, Grade, SoundId, SoundKind, spelled};
 
-use super::file::{self, LessonEntry};
+use super::file::{LessonEntry, ScopeFile};
 use super::locate::Outline;
 use super::{Fault, Lesson, NEVER, Pattern, Place, Position, Run, Scope, Skill, nearest};
 use crate::Reader;
@@ -24,6 +24,8 @@ pub(crate) struct Table {
     runs: Vec<(Run, Place)>,
     /// By correspondence: the runs that begin with it.
     runs_from: Vec<Vec<u16>>,
+    /// What the file calls a correspondence, where it gives a key word of its own.
+    labels: Vec<(CorrespondenceId, String)>,
 }
 
 impl Table {
@@ -51,17 +53,23 @@ impl Table {
         })
     }
 
+    /// What a correspondence is called: by the file's own key word, if it gives one.
+    pub(crate) fn label(&self, id: CorrespondenceId) -> String {
+        let own = self.labels.iter().find(|(known, _)| *known == id);
+        own.map_or_else(|| super::scope_label(id), |(_, label)| label.clone())
+    }
+
     pub(crate) fn run(&self, number: usize) -> &Run {
         &self.runs[number].0
     }
 
     fn new(named: &Named, schwa: Place) -> Table {
         let mut lessons = vec![NEVER; CORRESPONDENCES.len()];
-        for (id, lesson) in &named.one {
+        for (id, _, lesson) in &named.one {
             lessons[id.index()] = *lesson;
         }
         for (spelling, lesson) in &named.bare {
-            for id in everyday(spelling).filter(|id| !named.one.iter().any(|(one, _)| one == id)) {
+            for id in everyday(spelling).filter(|id| !named.names(*id)) {
                 lessons[id.index()] = *lesson;
             }
         }
@@ -74,14 +82,14 @@ impl Table {
                 lessons[id.index()] = single.map_or(NEVER, |single| lessons[single.index()]);
             }
             if let Some(plain) = plain_of_syllabic(id)
-                && !named.one.iter().any(|(one, _)| *one == id)
+                && !named.names(id)
             {
                 lessons[id.index()] = lessons[id.index()].min(lessons[plain.index()]);
             }
         }
         let twin = |twin: Option<CorrespondenceId>| twin.map_or(NEVER, |twin| lessons[twin.index()]);
         let weak = CorrespondenceId::all().map(|id| match short_of_weak(id) {
-            Some(short) if !named.one.iter().any(|(one, _)| *one == id) => {
+            Some(short) if !named.names(id) => {
                 let short = lessons[short.index()];
                 // Once the skill is named, a schwa waits for it.
                 if schwa == NEVER { short } else { short.max(schwa) }
@@ -104,7 +112,8 @@ impl Table {
                 }
             }
         }
-        Table { lessons, weak, after_split, e_dropped, runs: named.runs.clone(), runs_from }
+        let labels = named.one.iter().map(|(id, label, _)| (*id, label.clone())).collect();
+        Table { lessons, weak, after_split, e_dropped, runs: named.runs.clone(), runs_from, labels }
     }
 }
 
@@ -155,21 +164,26 @@ fn without_e(id: CorrespondenceId) -> Option<CorrespondenceId> {
 /// Everything that the file names, with lessons.
 #[derive(Default)]
 struct Named {
-    one: Vec<(CorrespondenceId, Place)>,
+    one: Vec<(CorrespondenceId, String, Place)>,
     bare: Vec<(&'static str, Place)>,
     runs: Vec<(Run, Place)>,
 }
 
 impl Named {
+    /// Whether the file names this correspondence on its own.
+    fn names(&self, id: CorrespondenceId) -> bool {
+        self.one.iter().any(|(one, ..)| *one == id)
+    }
+
     fn spellings(&self) -> impl Iterator<Item = &str> {
-        self.one.iter().map(|(id, _)| id.get().spelling).chain(self.bare.iter().map(|(spelling, _)| *spelling))
+        self.one.iter().map(|(id, ..)| id.get().spelling).chain(self.bare.iter().map(|(spelling, _)| *spelling))
     }
 
     /// The lesson that named the same pattern before.
     fn earlier(&self, pattern: &Pattern) -> Option<Place> {
         match pattern {
             Pattern::Bare(spelling) => self.bare.iter().find(|(known, _)| known == spelling).map(|(_, lesson)| *lesson),
-            Pattern::One(id) => self.one.iter().find(|(known, _)| known == id).map(|(_, lesson)| *lesson),
+            Pattern::One(id, _) => self.one.iter().find(|(known, ..)| known == id).map(|(.., lesson)| *lesson),
             Pattern::Run(run) => {
                 let same = |known: &Run| known.parts == run.parts && (known.start, known.end) == (run.start, run.end);
                 self.runs.iter().find(|(known, _)| same(known)).map(|(_, lesson)| *lesson)
@@ -180,7 +194,7 @@ impl Named {
     fn add(&mut self, pattern: Pattern, lesson: Place) {
         match pattern {
             Pattern::Bare(spelling) => self.bare.push((spelling, lesson)),
-            Pattern::One(id) => self.one.push((id, lesson)),
+            Pattern::One(id, label) => self.one.push((id, label, lesson)),
             Pattern::Run(run) => self.runs.push((run, lesson)),
         }
     }
@@ -196,8 +210,7 @@ struct Compiler<'a> {
     faults: Vec<Fault>,
 }
 
-pub(super) fn compile(text: &str, reader: &Reader) -> Result<Scope, Vec<Fault>> {
-    let (file, outline) = file::read(text).map_err(|fault| vec![fault])?;
+pub(super) fn compile(file: ScopeFile, outline: Outline, reader: &Reader) -> Result<Scope, Vec<Fault>> {
     let mut compiler = Compiler {
         reader,
         outline,
@@ -307,7 +320,7 @@ impl Compiler<'_> {
     /// A bare spelling all of whose sounds are named elsewhere teaches nothing.
     fn check_bare(&mut self) {
         for (spelling, place) in self.named.bare.clone() {
-            if everyday(spelling).all(|id| self.named.one.iter().any(|(one, _)| *one == id)) {
+            if everyday(spelling).all(|id| self.named.names(id)) {
                 let number = usize::from(place);
                 let at = self.lessons[number].patterns.iter().position(|p| *p == Pattern::Bare(spelling));
                 let message = format!(

@@ -10,8 +10,8 @@ use crate::{Part, Reader, Reading};
 pub enum Pattern {
     /// A spelling given bare: its everyday sounds, but for those that the file names on their own.
     Bare(&'static str),
-    /// One correspondence.
-    One(CorrespondenceId),
+    /// One correspondence, with its name: by the file's key word if it gives one.
+    One(CorrespondenceId, String),
     /// A run of parts taught as one chunk, an ending or a beginning.
     Run(Run),
 }
@@ -60,7 +60,7 @@ impl Pattern {
     pub fn label(&self) -> String {
         match self {
             Pattern::Bare(spelling) => (*spelling).to_owned(),
-            Pattern::One(id) => label(*id),
+            Pattern::One(_, label) => label.clone(),
             Pattern::Run(run) => run.label.clone(),
         }
     }
@@ -119,7 +119,7 @@ fn bare(spelling: &str) -> Result<Pattern, String> {
         return Ok(Pattern::Bare(first.get().spelling));
     }
     match known[..] {
-        [only] => Ok(Pattern::One(only)),
+        [only] => Ok(Pattern::One(only, label(only))),
         _ => {
             let choices: Vec<String> = known.iter().map(|id| format!("`{}`", label(*id))).collect();
             Err(format!("`{spelling}` has no everyday sound; say which: {}", choices.join(", ")))
@@ -133,7 +133,7 @@ fn with_ipa(spelling: &str, ipa: &str) -> Result<Pattern, String> {
     }
     let sounds: Vec<SoundId> = SoundId::from_ipa(ipa).collect();
     let found = spelled(spelling).find(|id| sounds.contains(&id.get().sound));
-    found.map(Pattern::One).ok_or_else(|| {
+    found.map(|id| Pattern::One(id, label(id))).ok_or_else(|| {
         let choices: Vec<String> = spelled(spelling)
             .map(|id| format!("/{}/ ({})", id.get().sound.get().ipa[0], id.get().key))
             .collect();
@@ -158,7 +158,7 @@ fn with_key(text: &str, written: &str, key: &str, reader: &Reader) -> Result<Pat
     let ids: Option<Vec<CorrespondenceId>> = run.iter().map(Part::id).collect();
     let ids = ids.ok_or_else(|| format!("`{text}`: {key} is spelled unlike it sounds there; choose another key word"))?;
     match ids[..] {
-        [one] if !start && !end => Ok(Pattern::One(one)),
+        [one] if !start && !end => Ok(Pattern::One(one, format!("{} as in {key}", one.get().spelling))),
         _ => Ok(Pattern::Run(Run { label: format!("{written} as in {key}"), parts: vec![ids], start, end })),
     }
 }
@@ -230,7 +230,7 @@ mod tests {
         let read = |text: &str| Pattern::parse(text, &reader).map(|pattern| pattern.label());
         assert_eq!(read("a-e"), Ok("a_e".to_owned()));
         assert_eq!(read("ea as in bread"), Ok("ea as in bread".to_owned()));
-        assert_eq!(read("ea as in head"), Ok("ea as in bread".to_owned()));
+        assert_eq!(read("ea as in head"), Ok("ea as in head".to_owned()));
         assert_eq!(read("ea = /ɛ/"), Ok("ea as in bread".to_owned()));
         assert_eq!(read("ear = /ɪə/"), Ok("ear as in hear".to_owned()));
         assert_eq!(read("ank as in bank"), Ok("ank as in bank".to_owned()));

@@ -1,7 +1,5 @@
 //! Folding: the many ways to write the same word.
 
-use std::borrow::Cow;
-
 use unicode_normalization::UnicodeNormalization as _;
 
 /// Characters that are written but not seen, and do not part words: soft hyphen, zero-width space and joiners, word joiner, byte
@@ -29,21 +27,6 @@ pub fn fold_word(word: &str) -> String {
         }
     }
     folded
-}
-
-/// Lower-cases an ASCII word into a buffer, or folds any other. The common case neither allocates nor copies.
-pub(crate) fn lower_ascii<'a>(word: &'a str, buffer: &'a mut String) -> Cow<'a, str> {
-    let bytes = word.as_bytes();
-    if bytes.iter().all(|b| b.is_ascii_lowercase() || *b == b'\'') {
-        return Cow::Borrowed(word);
-    }
-    if word.is_ascii() {
-        buffer.clear();
-        buffer.push_str(word);
-        buffer.make_ascii_lowercase();
-        return Cow::Borrowed(buffer);
-    }
-    Cow::Owned(fold_word(word))
 }
 
 #[cfg(test)]

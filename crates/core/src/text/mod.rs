@@ -5,7 +5,6 @@ mod front;
 mod lines;
 mod token;
 
-pub(crate) use fold::lower_ascii;
 pub use fold::fold_word;
 pub use front::{FrontMatter, front_matter};
 pub use lines::Lines;

@@ -45,12 +45,12 @@ pub fn tokens(text: &str) -> Tokens<'_> {
 
 /// Bytes by what they mean to the fast way.
 const GAP: u8 = 0;
-const LETTER: u8 = 1;
-const APOSTROPHE: u8 = 2;
-/// Joins words by the annex's rules, or is part of a number: take the long way.
-const LONG_WAY: u8 = 3;
 /// Punctuation that parts words.
-const PUNCTUATION: u8 = 4;
+const PUNCTUATION: u8 = 1;
+const APOSTROPHE: u8 = 2;
+const LETTER: u8 = 3;
+/// Joins words by the annex's rules, or is part of a number: take the long way.
+const LONG_WAY: u8 = 4;
 
 const CLASSES: [u8; 256] = {
     let mut classes = [PUNCTUATION; 256];
@@ -73,6 +73,26 @@ fn class(byte: u8) -> u8 {
     CLASSES[usize::from(byte)]
 }
 
+/// How many ASCII letters the bytes begin with, eight at a time.
+fn letters(bytes: &[u8]) -> usize {
+    const HIGH: u64 = 0x8080_8080_8080_8080;
+    const ONES: u64 = 0x0101_0101_0101_0101;
+    let mut count = 0;
+    while let Some(chunk) = bytes.get(count..).and_then(|rest| rest.first_chunk()) {
+        let chunk = u64::from_le_bytes(*chunk);
+        // Lower case, without the high bits, so that no sum runs into the next byte.
+        let low = (chunk | ONES * 0x20) & !HIGH;
+        let from_a = low + ONES * (0x80 - 0x61);
+        let past_z = low + ONES * (0x80 - 0x7b);
+        let others = !(from_a & !past_z & !chunk) & HIGH;
+        if others != 0 {
+            return count + (others.trailing_zeros() / 8) as usize;
+        }
+        count += 8;
+    }
+    count + bytes[count..].iter().take_while(|b| b.is_ascii_alphabetic()).count()
+}
+
 impl Iterator for Tokens<'_> {
     type Item = Token;
 
@@ -83,7 +103,7 @@ impl Iterator for Tokens<'_> {
         let bytes = self.text.as_bytes();
         loop {
             // To the next letter, or to a run that needs the long way.
-            while self.at < bytes.len() && matches!(class(bytes[self.at]), GAP | PUNCTUATION | APOSTROPHE) {
+            while self.at < bytes.len() && class(bytes[self.at]) < LETTER {
                 self.at += 1;
             }
             if self.at == bytes.len() {
@@ -91,24 +111,17 @@ impl Iterator for Tokens<'_> {
             }
             if class(bytes[self.at]) == LETTER {
                 let start = self.at;
-                let mut end = start + 1;
-                loop {
-                    while end < bytes.len() && class(bytes[end]) == LETTER {
-                        end += 1;
-                    }
-                    let joins = end + 1 < bytes.len() && bytes[end] == b'\'' && class(bytes[end + 1]) == LETTER;
-                    if !joins {
-                        break;
-                    }
-                    end += 2;
+                let mut end = start + letters(&bytes[start..]);
+                while end + 1 < bytes.len() && bytes[end] == b'\'' && class(bytes[end + 1]) == LETTER {
+                    end += 1 + letters(&bytes[end + 1..]);
                 }
-                // A full stop or a colon inside joins too, a digit or another script follows: rare.
+                // A digit or another script follows: rare.
                 let next = bytes.get(end).copied().unwrap_or(b' ');
                 let long = class(next) == LONG_WAY
                     || next == b'\'' && bytes.get(end + 1).is_some_and(|b| class(*b) == LONG_WAY);
                 if !long {
                     self.at = end;
-                    let kind = word_kind(&self.text[start..end]);
+                    let kind = if end - start == 1 { word_kind(&self.text[start..end]) } else { Kind::Word };
                     return Some(Token { span: start..end, kind });
                 }
             }
@@ -197,6 +210,18 @@ mod tests {
         assert_eq!(words("'Tis the cat's"), ["Tis", "the", "cat's"]);
         assert_eq!(words("I had a cat"), ["I", "had", "a", "cat"]);
         assert_eq!(words("café naïve"), ["café", "naïve"]);
+    }
+
+    #[test]
+    fn letters_are_counted_by_eights_as_by_ones() {
+        for byte in 0..=255u8 {
+            for at in 0..10 {
+                let mut bytes = *b"abcXYZmnop";
+                bytes[at] = byte;
+                let slow = bytes.iter().take_while(|b| b.is_ascii_alphabetic()).count();
+                assert_eq!(letters(&bytes), slow, "{byte} at {at}");
+            }
+        }
     }
 
     #[test]

@@ -1,0 +1,1 @@
+//! Holds the benchmarks: `cargo bench -p untaught-benches`.

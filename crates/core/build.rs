@@ -1,0 +1,60 @@
+//! Packs the scope files that come with the program, so that no YAML is read when it starts. They are checked by the tests, and
+//! here: a file that is not well formed stops the build.
+
+use std::fmt::Write as _;
+use std::path::Path;
+use std::{env, fs};
+
+use serde::Deserialize;
+
+const FOLDER: &str = "../../scope-files";
+const NAMES: [&str; 1] = ["starter"];
+
+#[derive(Deserialize)]
+struct File {
+    title: String,
+    about: Option<String>,
+    source: Option<String>,
+    lessons: Vec<Lesson>,
+}
+
+#[derive(Deserialize)]
+struct Lesson {
+    id: Option<String>,
+    #[serde(default)]
+    title: String,
+    #[serde(default)]
+    teach: Vec<String>,
+    #[serde(default)]
+    sight: Vec<String>,
+    #[serde(default)]
+    skills: Vec<String>,
+    #[serde(default)]
+    review: Vec<String>,
+}
+
+fn main() {
+    let mut out = format!("static PACKED: [PackedScope; {}] = [\n", NAMES.len());
+    for name in NAMES {
+        let path = format!("{FOLDER}/{name}.yaml");
+        println!("cargo::rerun-if-changed={path}");
+        let text = fs::read_to_string(&path).unwrap_or_else(|error| panic!("{path}: {error}"));
+        let file: File = serde_yaml::from_str(&text).unwrap_or_else(|error| panic!("{path}: {error}"));
+        let File { title, about, source, lessons } = file;
+        let _ = writeln!(
+            out,
+            "PackedScope {{ name: {name:?}, text: {text:?}, title: {title:?}, about: {about:?}, source: {source:?}, lessons: &["
+        );
+        for Lesson { id, title, teach, sight, skills, review } in lessons {
+            let _ = writeln!(
+                out,
+                "PackedLesson {{ id: {id:?}, title: {title:?}, teach: &{teach:?}, sight: &{sight:?}, skills: &{skills:?}, \
+                 review: &{review:?} }},"
+            );
+        }
+        out.push_str("] },\n");
+    }
+    out.push_str("];\n");
+    let target = Path::new(&env::var("OUT_DIR").expect("cargo sets OUT_DIR")).join("scopes.rs");
+    fs::write(target, out).expect("the build folder can be written");
+}
