@@ -24,7 +24,9 @@ fn engine(criterion: &mut Criterion) {
         bencher.iter(|| check(black_box(STORIES[1]), &scope, &reader, &Options::at(40)));
     });
     let judge = Judge { reader: &reader, scope: &scope };
-    for (name, word) in [("of the dictionary", "lighthouses"), ("derived", "goatherds"), ("by its letters", "splinkering")] {
+    for (name, word) in
+        [("of the dictionary", "lighthouses"), ("derived", "goatherds"), ("by its letters", "splinkering")]
+    {
         criterion.bench_function(&format!("judge a word {name}"), |bencher| {
             bencher.iter(|| judge.judge(black_box(word)));
         });
@@ -39,7 +41,9 @@ fn engine(criterion: &mut Criterion) {
     let mut group = criterion.benchmark_group("a long text");
     group.throughput(Throughput::Elements(tokens(&long).count() as u64)).sample_size(20);
     group.bench_function("find its words", |bencher| bencher.iter(|| tokens(black_box(&long)).count()));
-    group.bench_function("check it", |bencher| bencher.iter(|| check(black_box(&long), &scope, &reader, &Options::at(40))));
+    group.bench_function("check it", |bencher| {
+        bencher.iter(|| check(black_box(&long), &scope, &reader, &Options::at(40)))
+    });
     group.finish();
 }
 

@@ -22,52 +22,21 @@ fn read(reader: &Reader, word: &str) -> Word {
 
 /// How a word is cut in each of its readings, with the sounds: `s=S·u=AH·n=N`.
 fn shown(word: &Word) -> String {
-    let sounded = |part: &Part| {
-        format!(
-            "{}={}",
-            part.spelling(),
-            part.id().map_or("?", |id| id.get().sound.get().name)
-        )
-    };
-    let reading = |reading: &Reading| {
-        reading
-            .parts
-            .iter()
-            .map(sounded)
-            .collect::<Vec<_>>()
-            .join("·")
-    };
-    word.readings
-        .iter()
-        .map(reading)
-        .collect::<Vec<_>>()
-        .join(" or ")
+    let sounded =
+        |part: &Part| format!("{}={}", part.spelling(), part.id().map_or("?", |id| id.get().sound.get().name));
+    let reading = |reading: &Reading| reading.parts.iter().map(sounded).collect::<Vec<_>>().join("·");
+    word.readings.iter().map(reading).collect::<Vec<_>>().join(" or ")
 }
 
 /// Fails for every difference that nobody explained, and for every explanation that explains nothing.
 fn assert_explained(found: &BTreeMap<(&str, &str), String>, explained: &[(&str, &str, &str)]) {
-    let listed: BTreeSet<(&str, &str)> =
-        explained.iter().map(|(word, of, _)| (*word, *of)).collect();
-    assert_eq!(
-        listed.len(),
-        explained.len(),
-        "a difference is explained twice"
-    );
-    let mut wrong: Vec<String> = found
-        .iter()
-        .filter(|(key, _)| !listed.contains(*key))
-        .map(|(_, why)| why.clone())
-        .collect();
+    let listed: BTreeSet<(&str, &str)> = explained.iter().map(|(word, of, _)| (*word, *of)).collect();
+    assert_eq!(listed.len(), explained.len(), "a difference is explained twice");
+    let mut wrong: Vec<String> =
+        found.iter().filter(|(key, _)| !listed.contains(*key)).map(|(_, why)| why.clone()).collect();
     let stale = listed.iter().filter(|key| !found.contains_key(*key));
-    wrong.extend(
-        stale.map(|(word, of)| format!("{word}, {of}: explained, but no longer a difference")),
-    );
-    assert!(
-        wrong.is_empty(),
-        "{} rows:\n{}",
-        wrong.len(),
-        wrong.join("\n")
-    );
+    wrong.extend(stale.map(|(word, of)| format!("{word}, {of}: explained, but no longer a difference")));
+    assert!(wrong.is_empty(), "{} rows:\n{}", wrong.len(), wrong.join("\n"));
 }
 
 // England: Department for Education, National curriculum in England (2013, framework December 2014), English Appendix 1: Spelling,
@@ -75,46 +44,17 @@ fn assert_explained(found: &BTreeMap<(&str, &str), String>, explained: &[(&str, 
 
 /// Word, grapheme, and why this dictionary's accent or the cutting convention shows another one. All rows: public copy.
 const ACCENT: &[(&str, &str, &str)] = &[
-    (
-        "better",
-        "er",
-        "accent: the rule's unstressed er is a bare schwa, in an accent with r it keeps its r",
-    ),
+    ("better", "er", "accent: the rule's unstressed er is a bare schwa, in an accent with r it keeps its r"),
     ("under", "er", "accent: as in better"),
     ("summer", "er", "accent: as in better"),
     ("winter", "er", "accent: as in better"),
     ("sister", "er", "accent: as in better"),
-    (
-        "catches",
-        "es",
-        "accent: the ending's weak vowel is a schwa here, the i of sit in the rule",
-    ),
-    (
-        "nostril",
-        "il",
-        "accent: the last vowel stays the i of sit here, it is a schwa in the rule",
-    ),
-    (
-        "age",
-        "ge",
-        "convention 1: the e makes the split spelling a_e, g alone spells the consonant",
-    ),
+    ("catches", "es", "accent: the ending's weak vowel is a schwa here, the i of sit in the rule"),
+    ("nostril", "il", "accent: the last vowel stays the i of sit here, it is a schwa in the rule"),
+    ("age", "ge", "convention 1: the e makes the split spelling a_e, g alone spells the consonant"),
     ("huge", "ge", "convention 1: u_e and g"),
-    (
-        "village",
-        "ge",
-        "convention 1: a_e and g, whatever the sound of the vowel",
-    ),
-    (
-        "television",
-        "s",
-        "convention 7: si is one part, the o after it another",
-    ),
-    (
-        "adjust",
-        "j",
-        "convention 5: the d is not heard and goes with the j",
-    ),
+    ("village", "ge", "convention 1: a_e and g, whatever the sound of the vowel"),
+    ("television", "s", "convention 7: si is one part, the o after it another"),
 ];
 
 /// Rules about endings: the letters may be several parts, and they end the word. The others are about one part, wherever it stands.
@@ -158,27 +98,14 @@ fn stands(rule: &str) -> Stands {
 
 /// The IPA forms in a cell such as `/u:/ or /ju:/`, without length marks; none where no sound is stated.
 fn forms(cell: &str) -> Vec<String> {
-    cell.split('/')
-        .skip(1)
-        .step_by(2)
-        .map(|form| form.replace([':', 'ː'], ""))
-        .collect()
+    cell.split('/').skip(1).step_by(2).map(|form| form.replace([':', 'ː'], "")).collect()
 }
 
 /// Every way in which a run of parts may be written in IPA, without length marks.
 fn written(parts: &[Part]) -> Vec<String> {
     parts.iter().fold(vec![String::new()], |heads, part| {
-        let forms = part
-            .id()
-            .map_or(&[] as &[&str], |id| id.get().sound.get().ipa);
-        heads
-            .iter()
-            .flat_map(|head| {
-                forms
-                    .iter()
-                    .map(move |form| format!("{head}{}", form.replace('ː', "")))
-            })
-            .collect()
+        let forms = part.id().map_or(&[] as &[&str], |id| id.get().sound.get().ipa);
+        heads.iter().flat_map(|head| forms.iter().map(move |form| format!("{head}{}", form.replace('ː', "")))).collect()
     })
 }
 
@@ -203,9 +130,7 @@ fn england_appendix_1_words_show_the_spelling_and_sound_of_their_rule() {
     let mut found = BTreeMap::new();
     let mut checked = 0;
     for row in rows(ENGLAND) {
-        let [year, rule, letters, sound, word, from] = row[..] else {
-            panic!("six columns: {row:?}")
-        };
+        let [year, rule, letters, sound, word, from] = row[..] else { panic!("six columns: {row:?}") };
         if letters.is_empty() {
             continue;
         }
@@ -214,29 +139,16 @@ fn england_appendix_1_words_show_the_spelling_and_sound_of_their_rule() {
         // Apostrophes belong to no part.
         let right = match letters.split_once('\'') {
             Some((_, "")) => {
-                word.contains('\'')
-                    && read
-                        .readings
-                        .iter()
-                        .all(|r| r.parts.iter().all(|part| part.id().is_some()))
+                word.contains('\'') && read.readings.iter().all(|r| r.parts.iter().all(|part| part.id().is_some()))
             }
             Some((_, after)) => {
                 word.ends_with(letters)
-                    && read
-                        .readings
-                        .iter()
-                        .any(|reading| shows(reading, after, &sounds, Stands::Last))
+                    && read.readings.iter().any(|reading| shows(reading, after, &sounds, Stands::Last))
             }
-            None => read
-                .readings
-                .iter()
-                .any(|reading| shows(reading, letters, &sounds, stands(rule))),
+            None => read.readings.iter().any(|reading| shows(reading, letters, &sounds, stands(rule))),
         };
         if !right {
-            let why = format!(
-                "{word}: {letters} {sound} (year {year}, {rule}; {from}), cut {}",
-                shown(&read)
-            );
+            let why = format!("{word}: {letters} {sound} (year {year}, {rule}; {from}), cut {}", shown(&read));
             found.insert((word, letters), why);
         }
     }
@@ -251,65 +163,26 @@ fn england_appendix_1_two_syllable_words_have_two_syllables() {
         let (rule, word) = (row[1], row[4]);
         if rule == "two-syllable words" {
             let read = read(&reader, word);
-            assert!(
-                read.readings.iter().all(|reading| reading.syllables() == 2),
-                "{word} is cut {}",
-                shown(&read)
-            );
+            assert!(read.readings.iter().all(|reading| reading.syllables() == 2), "{word} is cut {}", shown(&read));
         }
     }
 }
 
-// Common Core: Common Core State Standards for English Language Arts (2010), Appendix A, Reading Foundational Skills, figures 8 and 9
-// (correspondences) and 11 (syllable types). National Governors Association Center for Best Practices and Council of Chief State
+// Common Core: Common Core State Standards for English Language Arts (2010), Appendix A, Reading Foundational Skills, figures 8
+// and 9 (correspondences) and 11 (syllable types). National Governors Association Center for Best Practices and Council of Chief State
 // School Officers. All rows: public copy; the pairing of spelling and example is the collector's where the print underlines it.
 
 /// Word, grapheme, how the word is cut instead, and why. All rows: public copy.
 const CONVENTION: &[(&str, &str, &str, &str)] = &[
     ("quiet", "q", "qu·i·e·t", "convention 4: qu is one part"),
     ("queen", "u", "qu·ee·n", "convention 4: qu is one part"),
-    (
-        "nose",
-        "se",
-        "n·o_e·s",
-        "convention 1: the e makes the split spelling o_e",
-    ),
-    (
-        "wage",
-        "ge",
-        "w·a_e·g",
-        "convention 1: the e makes the split spelling a_e",
-    ),
-    (
-        "breathe",
-        "th",
-        "b·r·ea·the",
-        "convention 2: after a vowel team the e belongs to the consonant",
-    ),
-    (
-        "single",
-        "le",
-        "s·i·n·g·le",
-        "convention 6: final -le is one part, a syllable with its own weak vowel",
-    ),
-    (
-        "mission",
-        "ss",
-        "m·i·ssi·o·n",
-        "convention 7: ssi is one part",
-    ),
-    (
-        "mission",
-        "si",
-        "m·i·ssi·o·n",
-        "convention 7: ssi is one part",
-    ),
-    (
-        "use",
-        "u",
-        "u_e·s",
-        "conventions 1 and 8: u_e, whose one sound is /yoo/",
-    ),
+    ("nose", "se", "n·o_e·s", "convention 1: the e makes the split spelling o_e"),
+    ("wage", "ge", "w·a_e·g", "convention 1: the e makes the split spelling a_e"),
+    ("breathe", "th", "b·r·ea·the", "convention 2: after a vowel team the e belongs to the consonant"),
+    ("single", "le", "s·i·n·g·le", "convention 6: final -le is one part, a syllable with its own weak vowel"),
+    ("mission", "ss", "m·i·ssi·o·n", "convention 7: ssi is one part"),
+    ("mission", "si", "m·i·ssi·o·n", "convention 7: ssi is one part"),
+    ("use", "u", "u_e·s", "conventions 1 and 8: u_e, whose one sound is /yoo/"),
     ("feud", "eu", "f·eu·d", "convention 8: /yoo/ is one sound"),
 ];
 
@@ -322,10 +195,7 @@ fn has(reading: &Reading, grapheme: &str, sound: SoundId) -> bool {
     let sounds_so = |at: usize| parts[at].id().is_some_and(|id| id.get().sound == sound);
     if let Some((_, run, meant)) = CONTEXT.iter().find(|(spelling, ..)| *spelling == grapheme) {
         let spell = |pair: &[Part]| pair[0].spelling() == run[0] && pair[1].spelling() == run[1];
-        return parts
-            .windows(2)
-            .enumerate()
-            .any(|(at, pair)| spell(pair) && sounds_so(at + meant));
+        return parts.windows(2).enumerate().any(|(at, pair)| spell(pair) && sounds_so(at + meant));
     }
     let is_open = |at: usize| {
         matches!(&parts[at + 1..], [next, after, ..] if !next.is_vowel() && after.is_vowel())
@@ -347,31 +217,16 @@ fn common_core_correspondences_are_in_the_catalogue_and_in_their_words() {
     let mut found = BTreeMap::new();
     let mut checked = 0;
     for row in rows(COMMON_CORE) {
-        let [_, phoneme, arpabet, grapheme, word, _, from] = row[..] else {
-            panic!("seven columns: {row:?}")
-        };
+        let [_, phoneme, arpabet, grapheme, word, _, from] = row[..] else { panic!("seven columns: {row:?}") };
         checked += 1;
         let context = CONTEXT.iter().find(|(spelling, ..)| *spelling == grapheme);
         let spelling = context.map_or(grapheme.trim_matches('-'), |(_, run, meant)| run[*meant]);
-        let sound = SoundId::named(arpabet)
-            .unwrap_or_else(|| panic!("{word}: no sound is called {arpabet}"));
+        let sound = SoundId::named(arpabet).unwrap_or_else(|| panic!("{word}: no sound is called {arpabet}"));
         let read = read(&reader, word);
         let listed = spelled(spelling).any(|id| id.get().sound == sound);
-        if !listed
-            || !read
-                .readings
-                .iter()
-                .any(|reading| has(reading, grapheme, sound))
-        {
-            let catalogue = if listed {
-                "in the catalogue"
-            } else {
-                "not in the catalogue"
-            };
-            let why = format!(
-                "{word}: {grapheme} for {phoneme} {arpabet} ({from}), {catalogue}, cut {}",
-                shown(&read)
-            );
+        if !listed || !read.readings.iter().any(|reading| has(reading, grapheme, sound)) {
+            let catalogue = if listed { "in the catalogue" } else { "not in the catalogue" };
+            let why = format!("{word}: {grapheme} for {phoneme} {arpabet} ({from}), {catalogue}, cut {}", shown(&read));
             found.insert((word, grapheme), why);
         }
     }
@@ -384,42 +239,24 @@ fn common_core_correspondences_are_in_the_catalogue_and_in_their_words() {
             shown(&read)
         );
     }
-    let explained: Vec<_> = CONVENTION
-        .iter()
-        .map(|(word, grapheme, _, why)| (*word, *grapheme, *why))
-        .collect();
+    let explained: Vec<_> = CONVENTION.iter().map(|(word, grapheme, _, why)| (*word, *grapheme, *why)).collect();
     assert_explained(&found, &explained);
 }
 
 /// Word, number of syllables printed, and why it is another number here. All rows: public copy.
-const SYLLABLES_DIFFER: &[(&str, &str, &str)] = &[(
-    "injurious",
-    "3",
-    "printed in-jur-ious, the ending undivided: its i and ou are two vowels heard",
-)];
+const SYLLABLES_DIFFER: &[(&str, &str, &str)] =
+    &[("injurious", "3", "printed in-jur-ious, the ending undivided: its i and ou are two vowels heard")];
 
 #[test]
 fn common_core_example_words_have_as_many_syllables_as_hyphens_divide() {
     let reader = Reader::default();
     let mut found = BTreeMap::new();
     let table = rows(SYLLABLES);
-    let divided: Vec<(&str, String, String)> = table
-        .iter()
-        .map(|row| {
-            (
-                row[2],
-                row[2].replace('-', ""),
-                row[2].split('-').count().to_string(),
-            )
-        })
-        .collect();
+    let divided: Vec<(&str, String, String)> =
+        table.iter().map(|row| (row[2], row[2].replace('-', ""), row[2].split('-').count().to_string())).collect();
     for (example, word, count) in &divided {
         let read = read(&reader, word);
-        if !read
-            .readings
-            .iter()
-            .any(|reading| reading.syllables().to_string() == *count)
-        {
+        if !read.readings.iter().any(|reading| reading.syllables().to_string() == *count) {
             let ours: Vec<usize> = read.readings.iter().map(Reading::syllables).collect();
             found.insert(
                 (word.as_str(), count.as_str()),
@@ -433,7 +270,7 @@ fn common_core_example_words_have_as_many_syllables_as_hyphens_divide() {
 // Spelling frequencies: Hanna, Hanna, Hodges & Rudorf (1966), Phoneme-grapheme correspondences as cues to spelling improvement, and
 // Fry (2004), Phonics: a large phoneme-grapheme frequency count revised, Journal of Literacy Research 36(1):85-98, as summarised in
 // teacher-education pages; the rows called `Hanna 1966 percentages as reprinted in teacher texts` are from memory, the others were
-// read in a public copy. Percentages of a sound's spellings over types, so their order is compared, over the types of this dictionary.
+// read in a public copy. Percentages of a sound's spellings over types: their order is compared, over the types of this dictionary.
 
 /// The least rank correlation that counts as agreement.
 const AGREES: f64 = 0.8;
@@ -478,19 +315,13 @@ struct Tally {
 impl Tally {
     fn take() -> Tally {
         let mut tally = Tally::default();
-        for entry in Lexicon::embedded()
-            .entries()
-            .filter(|entry| entry.commonness().is_some())
-        {
+        for entry in Lexicon::embedded().entries().filter(|entry| entry.commonness().is_some()) {
             let Some(reading) = entry.readings().next() else {
                 continue;
             };
             tally.words += 1;
             let parts: Vec<Option<(&str, &str)>> = reading.parts().map(standing).collect();
-            parts
-                .iter()
-                .flatten()
-                .for_each(|part| *tally.parts.entry(*part).or_default() += 1);
+            parts.iter().flatten().for_each(|part| *tally.parts.entry(*part).or_default() += 1);
             for pair in parts.windows(2) {
                 if let [Some(one), Some(two)] = *pair {
                     *tally.pairs.entry([one, two]).or_default() += 1;
@@ -501,18 +332,12 @@ impl Tally {
     }
 
     fn part(&self, sound: &'static str, spelling: &str) -> usize {
-        let of_sound = self
-            .parts
-            .iter()
-            .filter(|((name, letters), _)| *name == sound && *letters == spelling);
+        let of_sound = self.parts.iter().filter(|((name, letters), _)| *name == sound && *letters == spelling);
         of_sound.map(|(_, n)| n).sum()
     }
 
     fn before(&self, one: (&str, &str), next: impl Fn(&str, &str) -> bool) -> usize {
-        let pairs = self
-            .pairs
-            .iter()
-            .filter(|([first, second], _)| *first == one && next(second.0, second.1));
+        let pairs = self.pairs.iter().filter(|([first, second], _)| *first == one && next(second.0, second.1));
         pairs.map(|(_, n)| n).sum()
     }
 
@@ -529,9 +354,7 @@ impl Tally {
             ("IH R", "er") => self.part("IH R", "er") + self.before(("IY", "e"), r),
             ("IH R", "e_e") => self.part("IH R", "ere"),
             // Its example is *give*: convention 1 gives the e to the v.
-            ("IH", "i_e") => {
-                self.part("IH", "i_e") + self.before(("IH", "i"), |_, letters| letters == "ve")
-            }
+            ("IH", "i_e") => self.part("IH", "i_e") + self.before(("IH", "i"), |_, letters| letters == "ve"),
             ("G", "x") => self.part("G Z", "x"),
             // Its example is *age*. The rows leave no room for a soft g without e: it is counted in.
             ("JH", "ge") => self.part("JH", "ge") + self.part("JH", "g"),
@@ -547,11 +370,7 @@ fn standing(part: Packed) -> Option<(&'static str, &'static str)> {
         return None;
     };
     let spelling = id.get().spelling;
-    let letters = if e_dropped {
-        spelling.trim_end_matches('e').trim_end_matches('_')
-    } else {
-        spelling
-    };
+    let letters = if e_dropped { spelling.trim_end_matches('e').trim_end_matches('_') } else { spelling };
     Some((id.get().sound.get().name, letters))
 }
 
@@ -569,12 +388,7 @@ fn ranks(values: &[f64]) -> Vec<f64> {
 fn spearman(one: &[f64], two: &[f64]) -> f64 {
     let (one, two) = (ranks(one), ranks(two));
     let mean = (one.len() as f64 + 1.0) / 2.0;
-    let product = |a: &[f64], b: &[f64]| {
-        a.iter()
-            .zip(b)
-            .map(|(a, b)| (a - mean) * (b - mean))
-            .sum::<f64>()
-    };
+    let product = |a: &[f64], b: &[f64]| a.iter().zip(b).map(|(a, b)| (a - mean) * (b - mean)).sum::<f64>();
     product(&one, &two) / (product(&one, &one) * product(&two, &two)).sqrt()
 }
 
@@ -587,35 +401,21 @@ fn spelling_frequencies_have_the_order_of_published_counts() {
     println!("{} types of this dictionary", tally.words);
     let mut groups: BTreeMap<(&str, &str), Vec<Share>> = BTreeMap::new();
     for row in rows(FREQUENCIES) {
-        let [study, phoneme, spelling, count, _, from] = row[..] else {
-            panic!("six columns: {row:?}")
-        };
+        let [study, phoneme, spelling, count, _, from] = row[..] else { panic!("six columns: {row:?}") };
         let study = study.split(',').next().unwrap_or(study);
         if let Some(Ok(percent)) = count.strip_suffix('%').map(str::parse) {
-            groups
-                .entry((study, phoneme))
-                .or_default()
-                .push((spelling, percent, from));
+            groups.entry((study, phoneme)).or_default().push((spelling, percent, from));
         }
     }
     let mut found = BTreeMap::new();
-    for ((study, phoneme), spellings) in groups.iter().filter(|(_, spellings)| spellings.len() >= 3)
-    {
-        let ours: Vec<usize> = spellings
-            .iter()
-            .map(|(spelling, ..)| tally.ours(phoneme, spelling))
-            .collect();
+    for ((study, phoneme), spellings) in groups.iter().filter(|(_, spellings)| spellings.len() >= 3) {
+        let ours: Vec<usize> = spellings.iter().map(|(spelling, ..)| tally.ours(phoneme, spelling)).collect();
         let theirs: Vec<f64> = spellings.iter().map(|(_, percent, _)| *percent).collect();
         let rho = spearman(&theirs, &ours.iter().map(|n| *n as f64).collect::<Vec<_>>());
-        let columns = spellings
-            .iter()
-            .zip(&ours)
-            .map(|((spelling, percent, _), n)| format!("{spelling} {percent}% {n}"));
-        let line = format!(
-            "{study} ({}), {phoneme}: {rho:.2}: {}",
-            spellings[0].2,
-            columns.collect::<Vec<_>>().join(", ")
-        );
+        let columns =
+            spellings.iter().zip(&ours).map(|((spelling, percent, _), n)| format!("{spelling} {percent}% {n}"));
+        let line =
+            format!("{study} ({}), {phoneme}: {rho:.2}: {}", spellings[0].2, columns.collect::<Vec<_>>().join(", "));
         println!("{line}");
         if rho.is_nan() || rho < AGREES - 1e-9 {
             found.insert((*study, *phoneme), line);
@@ -635,12 +435,7 @@ fn assert_cut(words: &str) {
             wrong.push(format!("{word}: {expected}, not {}", shown(&read)));
         }
     }
-    assert!(
-        wrong.is_empty(),
-        "{} words:\n{}",
-        wrong.len(),
-        wrong.join("\n")
-    );
+    assert!(wrong.is_empty(), "{} words:\n{}", wrong.len(), wrong.join("\n"));
 }
 
 // Common practice, no source.
@@ -680,60 +475,25 @@ fn nearly_every_word_of_the_dictionary_has_a_whole_cutting() {
         words += 1;
         let is_common = matches!(entry.commonness(), Some(10 | 20 | 35));
         common += usize::from(is_common);
-        let parts: Vec<Packed> = entry
-            .readings()
-            .next()
-            .map_or_else(Vec::new, |reading| reading.parts().collect());
-        let odd = parts
-            .iter()
-            .filter(|part| matches!(part, Packed::Odd(_)))
-            .count();
+        let parts: Vec<Packed> = entry.readings().next().map_or_else(Vec::new, |reading| reading.parts().collect());
+        let odd = parts.iter().filter(|part| matches!(part, Packed::Odd(_))).count();
         if odd == 0 && !parts.is_empty() {
             continue;
         }
-        if odd == parts.len() {
-            &mut whole_odd
-        } else {
-            &mut part_odd
-        }
-        .push(entry.word());
+        if odd == parts.len() { &mut whole_odd } else { &mut part_odd }.push(entry.word());
         if is_common {
             common_odd.push(entry.word());
         }
     }
     let share = |odd: usize, of: usize| (of - odd) as f64 / of as f64;
-    let (common_whole, all_whole) = (
-        share(common_odd.len(), common),
-        share(whole_odd.len() + part_odd.len(), words),
-    );
-    println!(
-        "common words: {} of {common} whole, {:.3} %",
-        common - common_odd.len(),
-        100.0 * common_whole
-    );
-    println!(
-        "all words: {} of {words} whole, {:.3} %",
-        words - whole_odd.len() - part_odd.len(),
-        100.0 * all_whole
-    );
-    println!(
-        "the whole word odd (initialisms, abbreviations), {}: {}",
-        whole_odd.len(),
-        whole_odd.join(" ")
-    );
+    let (common_whole, all_whole) = (share(common_odd.len(), common), share(whole_odd.len() + part_odd.len(), words));
+    println!("common words: {} of {common} whole, {:.3} %", common - common_odd.len(), 100.0 * common_whole);
+    println!("all words: {} of {words} whole, {:.3} %", words - whole_odd.len() - part_odd.len(), 100.0 * all_whole);
+    println!("the whole word odd (initialisms, abbreviations), {}: {}", whole_odd.len(), whole_odd.join(" "));
     println!("a part odd, {}: {}", part_odd.len(), part_odd.join(" "));
     println!("of these common: {}", common_odd.join(" "));
-    assert!(
-        common_whole >= COMMON_WHOLE,
-        "{:.3} % of {common}: not {}",
-        100.0 * common_whole,
-        common_odd.join(" ")
-    );
-    assert!(
-        all_whole >= ALL_WHOLE,
-        "{:.3} % of {words}",
-        100.0 * all_whole
-    );
+    assert!(common_whole >= COMMON_WHOLE, "{:.3} % of {common}: not {}", 100.0 * common_whole, common_odd.join(" "));
+    assert!(all_whole >= ALL_WHOLE, "{:.3} % of {words}", 100.0 * all_whole);
 }
 
 /// A test that reads no rows proves nothing.
@@ -748,10 +508,7 @@ fn the_tables_are_not_empty_and_say_where_each_row_is_from() {
         let rows = rows(table);
         assert!(rows.len() >= least, "{name}: {} rows", rows.len());
         for row in rows {
-            assert!(
-                matches!(row.last(), Some(&("public copy" | "memory"))),
-                "{name}: {row:?}"
-            );
+            assert!(matches!(row.last(), Some(&("public copy" | "memory"))), "{name}: {row:?}");
         }
     }
 }

@@ -1,6 +1,5 @@
 //! `untaught explain`.
 
-
 use serde::Serialize;
 use untaught::{Judge, Part, Place, Reader, Reading, Scope, Verdict, demands, fold_word};
 

@@ -100,9 +100,9 @@ pub(crate) fn scope(given: Option<&str>, reader: &Reader) -> Result<Scope, Failu
 
 /// All faults of a file, one a line: `file:line:column: what`.
 fn listed(name: &str, faults: &[Fault]) -> String {
-    let lines = faults.iter().map(|fault| {
-        format!("{name}:{}:{}: {}", fault.position.line, fault.position.column, fault.message)
-    });
+    let lines = faults
+        .iter()
+        .map(|fault| format!("{name}:{}:{}: {}", fault.position.line, fault.position.column, fault.message));
     format!("the scope file cannot be used\n{}", lines.collect::<Vec<_>>().join("\n"))
 }
 

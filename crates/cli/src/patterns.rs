@@ -21,7 +21,9 @@ struct Pattern {
 pub(crate) fn run(args: &Patterns) -> Result<Outcome, Failure> {
     for wanted in &args.spellings {
         if !CORRESPONDENCES.iter().any(|part| part.spelling == normal(wanted)) {
-            return Err(Failure::Message(format!("the catalogue has no spelling {wanted}; untaught patterns lists all")));
+            return Err(Failure::Message(format!(
+                "the catalogue has no spelling {wanted}; untaught patterns lists all"
+            )));
         }
     }
     let chosen: Vec<&Correspondence> = CORRESPONDENCES

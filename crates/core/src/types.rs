@@ -129,8 +129,22 @@ mod tests {
     #[test]
     fn one_word_has_one_number_however_it_is_written() {
         let words = [
-            "cat", "Cat", "CAT", "don't", "don\u{2019}t", "Don'T", "\u{fb01}sh", "fish", "i", "I", "antidisestablishmentarianism",
-            "Antidisestablishmentarianism", "abcdefghijklmnop", "ABCDEFGHIJKLMNOP", "caf\u{e9}", "cafe",
+            "cat",
+            "Cat",
+            "CAT",
+            "don't",
+            "don\u{2019}t",
+            "Don'T",
+            "\u{fb01}sh",
+            "fish",
+            "i",
+            "I",
+            "antidisestablishmentarianism",
+            "Antidisestablishmentarianism",
+            "abcdefghijklmnop",
+            "ABCDEFGHIJKLMNOP",
+            "caf\u{e9}",
+            "cafe",
         ];
         let mut types = Types::default();
         let mut numbers = Vec::new();
@@ -144,7 +158,8 @@ mod tests {
 
     #[test]
     fn many_words_keep_their_numbers() {
-        let words: Vec<String> = (0..20_000u32).map(|n| n.to_string().bytes().map(|b| (b + 49) as char).collect()).collect();
+        let words: Vec<String> =
+            (0..20_000u32).map(|n| n.to_string().bytes().map(|b| (b + 49) as char).collect()).collect();
         let mut types = Types::default();
         for (number, word) in words.iter().enumerate() {
             assert_eq!(types.number(word, 0, word.len()), (number, true));

@@ -74,7 +74,10 @@ pub(crate) fn cut_all(words: &Words, commonness: &Commonness, not_bases: &str) -
     let mut entries = Vec::with_capacity(tasks.len());
     for (word, tasks) in &tasks {
         let mut readings: Vec<CutReading> = Vec::new();
-        let whole: Vec<Option<CutReading>> = tasks.iter().map(|task| cut_one(&aligner, task)).collect();
+        let mut whole: Vec<Option<CutReading>> = tasks.iter().map(|task| cut_one(&aligner, task)).collect();
+        if whole.iter().all(Option::is_none) {
+            whole = tasks.iter().map(|task| restore(&aligner, task).map(|cut| finish(task, &cut))).collect();
+        }
         let some_whole = whole.iter().any(Option::is_some);
         for (task, cut) in tasks.iter().zip(whole) {
             // Where one reading can be cut and a variant cannot, the variant is the dictionary's slip.
@@ -94,10 +97,12 @@ pub(crate) fn cut_all(words: &Words, commonness: &Commonness, not_bases: &str) -
 }
 
 fn cut_one(aligner: &Aligner, task: &Task<'_>) -> Option<CutReading> {
-    let cut = aligner
-        .cut(task.word())
-        .or_else(|| aligner.cut(Word { seams: 0, ..task.word() }))
-        .or_else(|| restore(aligner, task))?;
+    let cut = aligner.cut(task.word()).or_else(|| aligner.cut(Word { seams: 0, ..task.word() }))?;
+    Some(finish(task, &cut))
+}
+
+/// Adds the stress, and what the convention says that the search cannot.
+fn finish(task: &Task<'_>, cut: &Cut) -> CutReading {
     let mut phone = 0;
     let mut stressed = None;
     for (place, part) in (0u8..).zip(&cut.parts) {
@@ -109,15 +114,31 @@ fn cut_one(aligner: &Aligner, task: &Task<'_>) -> Option<CutReading> {
     let mut reading = CutReading { parts: cut.parts.iter().map(|part| part.id.0).collect(), stressed };
     open_stressed_syllables(&mut reading);
     keep_short_a(&mut reading);
-    Some(reading)
+    reading
 }
 
-/// In *parrot* and *married* a doubled r keeps the a short; the dictionary merges some of these words with *merry*.
+/// In *parrot* and *charity* the a is short; the dictionary merges these words with *merry*. It is long, as in *vary*, before r and
+/// a final y, before r and two vowels (*various*, *area*), and in *parent*.
 fn keep_short_a(reading: &mut CutReading) {
     let find = |spelling, sound| SoundId::named(sound).and_then(|sound| CorrespondenceId::find(spelling, sound));
-    let (Some(merged), Some(short), Some(rr)) = (find("a", "EH"), find("a", "AE"), find("rr", "R")) else { return };
-    while let Some(at) = reading.parts.windows(2).position(|pair| pair == [merged.0, rr.0]) {
-        reading.parts[at] = short.0;
+    let (Some(merged), Some(short)) = (find("a", "EH"), find("a", "AE")) else { return };
+    let known = |part: u16| usize::from(part) < CORRESPONDENCES.len();
+    for at in 0..reading.parts.len() {
+        let rest = &reading.parts[at + 1..];
+        if reading.parts[at] != merged.0 || !rest.iter().all(|part| known(*part)) {
+            continue;
+        }
+        let rest: Vec<&str> = rest.iter().map(|part| CorrespondenceId(*part).get().spelling).collect();
+        let long = match rest[..] {
+            ["rr", ..] => false,
+            ["r", "y" | "ie", ..] | ["r", "e", "n", "t", ..] => true,
+            ["r", "i" | "e", after, ..] => after.starts_with(['a', 'e', 'i', 'o', 'u']) || after == "l",
+            ["r", ..] => false,
+            _ => true,
+        };
+        if !long {
+            reading.parts[at] = short.0;
+        }
     }
 }
 
@@ -129,10 +150,16 @@ fn open_stressed_syllables(reading: &mut CutReading) {
         return;
     }
     let before = CorrespondenceId(reading.parts[stressed - 1]).get();
+    let known = |part: &u16| usize::from(*part) < CORRESPONDENCES.len();
+    let vowel = |part: &u16| !known(part) || CorrespondenceId(*part).get().sound.get().kind.is_vowel();
+    let first = !reading.parts[..stressed - 1].iter().any(vowel);
     let (vowel, r) = match before.spelling {
         "ar" => ("a", "r"),
         "or" => ("o", "r"),
         "ir" => ("i", "r"),
+        // *derive*, but *operation*.
+        "er" if first => ("e", "r"),
+        "ur" if first => ("u", "r"),
         "arr" => ("a", "rr"),
         "orr" => ("o", "rr"),
         "irr" => ("i", "rr"),

@@ -3,15 +3,54 @@
 
 use untaught_spelling::Phone;
 
+use crate::commonness::Commonness;
 use crate::dictionary::{Reading, Words};
 
 /// Drops, for every word, the variants that another variant of the same word makes superfluous.
-pub(crate) fn by_rule(words: &mut Words) {
+pub(crate) fn by_rule(words: &mut Words, commonness: &Commonness) {
     for (word, readings) in words.iter_mut() {
         readings.iter_mut().for_each(|reading| mend_one(word, reading));
         let all = readings.clone();
         readings.retain(|reading| !all.iter().any(|other| is_better(word, other, reading)));
         readings.dedup_by(|a, b| a.phones == b.phones);
+    }
+    voice_endings(words, commonness);
+    // Possessives are made of their bases where they are read, so that they cannot be read otherwise.
+    let bases: std::collections::BTreeSet<String> = words.keys().cloned().collect();
+    words.retain(|word, _| {
+        !word.strip_suffix("'s").or(word.strip_suffix("s'")).is_some_and(|base| bases.contains(base))
+    });
+}
+
+/// An s or ed after a base is voiced as the base's last sound is: the dictionary slips in some hundred words.
+fn voice_endings(words: &mut Words, commonness: &Commonness) {
+    let unvoiced = |phone: Phone| matches!(phone.name(), "P" | "T" | "K" | "F" | "TH" | "S" | "SH" | "CH");
+    let mut mended: Vec<(String, usize, Phone)> = Vec::new();
+    for (word, readings) in words.iter() {
+        for (ending, voiced, voiceless) in [("s", "Z", "S"), ("ed", "D", "T")] {
+            let Some(stem) = word.strip_suffix(ending) else { continue };
+            let bases = [
+                stem.to_owned(),
+                format!("{stem}e"),
+                stem.get(..stem.len().saturating_sub(1)).unwrap_or("").to_owned(),
+            ];
+            let bases = bases.iter().filter(|base| base.len() > 2 && commonness.is_ordinary(base));
+            let bases: Vec<&Reading> = bases.filter_map(|base| words.get(base)).flatten().collect();
+            for (number, reading) in readings.iter().enumerate() {
+                let Some((last, head)) = reading.phones.split_last() else { continue };
+                let Some(before) = head.last() else { continue };
+                let is_ending = last.name() == voiced || last.name() == voiceless;
+                let right = phone(if unvoiced(*before) { voiceless } else { voiced });
+                if is_ending && *last != right && bases.iter().any(|base| base.phones == head) {
+                    mended.push((word.clone(), number, right));
+                }
+            }
+        }
+    }
+    for (word, number, right) in mended {
+        if let Some(last) = words.get_mut(&word).and_then(|readings| readings[number].phones.last_mut()) {
+            *last = right;
+        }
     }
 }
 
@@ -52,6 +91,16 @@ fn mend_one(word: &str, reading: &mut Reading) {
         if word.ends_with(letters) && names(reading).ends_with(&lost) {
             replace_at(reading, reading.phones.len() - 2, 2, &full);
         }
+    }
+    // *tuition*, *duplicate*: no /y/ after t and d, as in most of this accent.
+    replace(reading, &["T", "Y", "UW"], &["T", "UW"]);
+    replace(reading, &["D", "Y", "UW"], &["D", "UW"]);
+    // *courtship*, *nightshirt*, *adjust*: both sounds, where running speech has one.
+    if word.contains("tsh") {
+        replace(reading, &["CH"], &["T", "SH"]);
+    }
+    if word.starts_with("adj") && names(reading).get(1) == Some(&"JH") {
+        replace_at(reading, 1, 1, &["D", "JH"]);
     }
     // *ancient*, *tension*: /sh/, whatever a stop before it adds.
     if ["nci", "nsi", "nti"].iter().any(|letters| word.contains(letters)) {
@@ -124,7 +173,11 @@ fn is_full_form(word: &str, good: &Reading, bad: &Reading) -> bool {
     let one_longer = good.len() == bad.len() + 1;
     let merged = (0..bad.len()).any(|at| {
         let whole = |tail: &[&str]| matches!(tail, ["R", vowel, ..] if is_vowel(vowel));
-        one_longer && bad[at] == "ER" && good[..at] == bad[..at] && whole(&good[at..]) && good[at + 2..] == bad[at + 1..]
+        one_longer
+            && bad[at] == "ER"
+            && good[..at] == bad[..at]
+            && whole(&good[at..])
+            && good[at + 2..] == bad[at + 1..]
     });
     inserted(&good, &bad, weak) || swapped(&good, &bad, shrunk) || merged
 }

@@ -7,13 +7,14 @@ use crate::commonness::Commonness;
 use crate::dictionary::{Reading, Words};
 
 /// Suffixes that begin with a consonant, before which the base keeps its e.
-const SUFFIXES: [&str; 14] = [
-    "ment", "ments", "ful", "fully", "less", "lessly", "ness", "ly", "ty", "some", "hood", "ship", "ward", "wards",
-];
+const SUFFIXES: [&str; 14] =
+    ["ment", "ments", "ful", "fully", "less", "lessly", "ness", "ly", "ty", "some", "hood", "ship", "ward", "wards"];
 
 /// Prefixes, after which a word keeps its own cutting (*dis·honest*, *mis·hap*).
-const PREFIXES: [&str; 13] =
-    ["dis", "mis", "un", "re", "pre", "over", "under", "out", "non", "sub", "inter", "fore", "up"];
+const PREFIXES: [&str; 12] = ["ac", "dis", "mis", "un", "over", "under", "out", "non", "sub", "inter", "fore", "up"];
+
+/// Two-letter words that may end a compound: *makeup*.
+const SHORT_SECONDS: [&str; 8] = ["up", "in", "on", "by", "to", "as", "at", "of"];
 
 /// The shortest word that may stand in a compound, in letters.
 const SHORTEST: usize = 3;
@@ -36,19 +37,28 @@ pub(crate) fn seams(words: &Words, commonness: &Commonness, word: &str, phones: 
     for at in SHORTEST..word.len() {
         let (first, last) = word.split_at(at);
         let suffix = SUFFIXES.contains(&last);
-        if !suffix && last.len() < SHORTEST
+        if !suffix && last.len() < SHORTEST && !SHORT_SECONDS.contains(&last)
             || !commonness.is_ordinary(first)
             || !suffix && !commonness.is_ordinary(last)
         {
             continue;
         }
         let joined = readings(first).iter().any(|one| {
-            let Some(rest) = phones.strip_prefix(one.phones.as_slice()) else { return false };
-            suffix || readings(last).iter().any(|two| two.phones == rest)
+            let Some(rest) = phones.get(one.phones.len()..).filter(|_| alike(&one.phones, phones)) else {
+                return false;
+            };
+            suffix || readings(last).iter().any(|two| two.phones.len() == rest.len() && alike(&two.phones, rest))
         });
         if joined {
             seams |= 1 << at;
         }
+    }
+    // *traveled*, *echoed*: the base has no e of its own.
+    if let Some(base) = word.strip_suffix("ed").filter(|base| base.len() >= SHORTEST)
+        && commonness.is_ordinary(base)
+        && !commonness.is_ordinary(&format!("{base}e"))
+    {
+        seams |= 1 << base.len();
     }
     for prefix in PREFIXES {
         let Some(base) = word.strip_prefix(prefix).filter(|base| base.len() >= SHORTEST) else { continue };
@@ -58,4 +68,10 @@ pub(crate) fn seams(words: &Words, commonness: &Commonness, word: &str, phones: 
         }
     }
     seams
+}
+
+/// Whether the second list begins like the first, both weak vowels counting as one.
+fn alike(first: &[Phone], second: &[Phone]) -> bool {
+    let plain = |phone: &Phone| if phone.name() == "IX" { "AX" } else { phone.name() };
+    second.len() >= first.len() && first.iter().zip(second).all(|(a, b)| plain(a) == plain(b))
 }

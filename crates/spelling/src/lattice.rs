@@ -92,7 +92,8 @@ fn is_vowel_letter(letter: u8) -> bool {
 
 /// Whether a spelling ends in an e that is not heard: `ve`, `are`, `tte`; not a vowel team such as `ie`.
 fn ends_in_mute_e(spelling: &[u8]) -> bool {
-    matches!(spelling, [.., before, b'e'] if !b"aeiouy".contains(before)) || matches!(spelling, b"gue" | b"que" | b"ngue")
+    matches!(spelling, [.., before, b'e'] if !b"aeiouy".contains(before))
+        || matches!(spelling, b"gue" | b"que" | b"ngue")
 }
 
 /// The sounds after which `ve` spells /v/.
@@ -129,7 +130,8 @@ impl<'a> Word<'a> {
         let by_letters = rest.is_none() && part.grade != Grade::Odd && part.sound.get().name != "AX";
         let heard = part.heard.iter().filter_map(move |heard| {
             let n = heard.phones.len();
-            let fits = rest?.starts_with(heard.phones) && heard.next.is_none_or(|next| rest.and_then(|rest| rest.get(n)) == Some(&next));
+            let fits = rest?.starts_with(heard.phones)
+                && heard.next.is_none_or(|next| rest.and_then(|rest| rest.get(n)) == Some(&next));
             fits.then_some(n)
         });
         heard.chain(by_letters.then_some(0))
@@ -157,6 +159,9 @@ impl<'a> Word<'a> {
         if ends_in_mute_e(spelling) && !keeps_e && self.letters[to..] == *b"d" {
             return false; // Rule 3.
         }
+        if place.mute && !self.is_final(to) && self.letters[to] == b'r' {
+            return false; // *average*: the e goes with the r.
+        }
         if place.mute {
             // Rules 1 and 2.
             return match before {
@@ -169,10 +174,15 @@ impl<'a> Word<'a> {
             return false; // The e of *have* in *haven't* is mute.
         }
         if part.spelling == "ed" {
-            return self.may_be_ending(from, part.heard[0].phones.len() == 2);
+            let syllable = part.heard[0].phones.len() == 2;
+            return self.may_be_ending(from, syllable) || !syllable && self.has_seam(from);
         }
         // Rule 4.
-        !(self.r_closes(to) && matches!(part.spelling, "a" | "e" | "i" | "o" | "u" | "ai" | "ea" | "ee" | "ei" | "ie" | "oa" | "oo" | "ou"))
+        !(self.r_closes(to)
+            && matches!(
+                part.spelling,
+                "a" | "e" | "i" | "o" | "u" | "ai" | "ea" | "ee" | "ei" | "ie" | "oa" | "oo" | "ou"
+            ))
     }
 
     /// Whether `ed` may be the ending: rule 3. As a syllable it follows t or d: *landed*, but *naked*.
@@ -180,7 +190,7 @@ impl<'a> Word<'a> {
         match &self.letters[..from] {
             [.., _, b't' | b'd'] => syllable,
             _ if syllable => false,
-            [.., b'o', b'o' | b'u'] => true,
+            [.., b'o', b'o' | b'u'] | [.., b'g' | b'q', b'u'] => true,
             [.., b'a' | b'e' | b'i' | b'o' | b'u'] => false,
             // The e of *bottled* belongs to `le`.
             [.., b'b' | b'c' | b'd' | b'f' | b'g' | b'k' | b'p' | b's' | b't' | b'z', b'l'] => false,
@@ -190,7 +200,10 @@ impl<'a> Word<'a> {
 
     /// Whether the next letter is an r that ends its syllable.
     fn r_closes(&self, at: usize) -> bool {
-        at < self.letters.len() && self.letters[at] == b'r' && !self.vowel_at(at + 1) && self.letters.get(at + 1) != Some(&b'r')
+        at < self.letters.len()
+            && self.letters[at] == b'r'
+            && !self.vowel_at(at + 1)
+            && self.letters.get(at + 1) != Some(&b'r')
     }
 }
 
@@ -283,6 +296,9 @@ fn add_splits(
         let e = at + 1 + inner;
         if e >= letters.len() || letters[e] != b'e' || word.vowel_at(e + 1) || word.crosses_seam(at, e + 1) {
             continue;
+        }
+        if letters.get(e + 1) == Some(&b'r') && !word.has_seam(e + 1) {
+            continue; // *opera*: the e goes with the r.
         }
         let inside = &letters[at + 1..e];
         let whole = matches!(

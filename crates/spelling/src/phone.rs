@@ -22,7 +22,8 @@ impl Phone {
     pub fn parse(symbol: &str) -> Option<Phone> {
         let name = match symbol {
             "AH0" => "AX",
-            "IH0" => "IX",
+            // The dictionary's secondary stress on this vowel is mostly a weak syllable too: *electronic*, *detach*.
+            "IH0" | "IH2" => "IX",
             _ => symbol.trim_end_matches(|c: char| c.is_ascii_digit()),
         };
         NAMES.binary_search(&name).ok().map(|place| Phone(u8::try_from(place).unwrap_or(0)))

@@ -86,10 +86,7 @@ fn tally(counts: &Counts) -> (Tally, Percents) {
     let round = |percent: Option<f64>| percent.map(|percent| (percent * 100.0).round() / 100.0);
     (
         Tally { words, decodable, sight, story, untaught, uncounted },
-        Percents {
-            decodable: round(percent(decodable, words)),
-            readable: round(percent(words - untaught, words)),
-        },
+        Percents { decodable: round(percent(decodable, words)), readable: round(percent(words - untaught, words)) },
     )
 }
 

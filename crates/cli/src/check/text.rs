@@ -19,7 +19,14 @@ pub(super) fn print(checked: &Checked, scope: &Scope, args: &Check) -> Result<()
     let lesson = lesson_id(scope, Some(report.lesson)).unwrap_or_default();
     let title = scope.lesson(report.lesson).map_or("", |lesson| lesson.title.as_str());
     let name = if checked.name == "-" { "The story" } else { &checked.name };
-    writeln!(out, "{STRONG}{}{STRONG:#} at lesson {} ({}) of {}", safe(name), safe(lesson), safe(title), safe(&scope.title))?;
+    writeln!(
+        out,
+        "{STRONG}{}{STRONG:#} at lesson {} ({}) of {}",
+        safe(name),
+        safe(lesson),
+        safe(title),
+        safe(&scope.title)
+    )?;
     if checked.lesson_assumed {
         writeln!(out, "{DIM}No lesson was named, so this is the last one; --lesson ID chooses another.{DIM:#}")?;
     }

@@ -158,4 +158,3 @@ fn run_fits(parts: &[Part], at: usize, run: &[CorrespondenceId], start: bool, en
 fn is_plural(part: &Part) -> bool {
     part.spelling() == "s"
 }
-

@@ -53,7 +53,8 @@ fn final_blend(reader: &Reader, word: &Word, reading: &Reading) -> bool {
         count -= 1;
     } else if spelling == "s" || spelling == "t" {
         let ending = |ending: &Ending| matches!(ending, Ending::S | Ending::Possessive | Ending::Est);
-        let base = strip(&word.text).into_iter().find(|(base, e, _)| ending(e) && base.len() > 1 && reader.is_ordinary(base));
+        let base =
+            strip(&word.text).into_iter().find(|(base, e, _)| ending(e) && base.len() > 1 && reader.is_ordinary(base));
         match base {
             Some((_, Ending::Est, _)) => return false,
             Some(_) if spelling == "s" => count -= 1,
@@ -83,8 +84,8 @@ fn is_compound(reader: &Reader, word: &Word, reading: &Reading) -> bool {
 /// *it's*, *let's*, *don't*, *we're*: shortened words rather than possessives.
 fn is_contraction(word: &str) -> bool {
     const WITH_S: [&str; 14] = [
-        "it's", "he's", "she's", "that's", "what's", "there's", "here's", "who's", "let's", "where's", "how's", "when's",
-        "why's", "one's",
+        "it's", "he's", "she's", "that's", "what's", "there's", "here's", "who's", "let's", "where's", "how's",
+        "when's", "why's", "one's",
     ];
     let endings = ["n't", "'m", "'re", "'ve", "'ll", "'d"];
     endings.iter().any(|ending| word.ends_with(ending)) || WITH_S.contains(&word)

@@ -110,7 +110,12 @@ impl Judge<'_> {
             needs.push(Need { lesson: known(*lesson), label: skill.label().to_owned() });
         }
         let mut seen = Vec::new();
-        needs.retain(|need| !seen.contains(need) && { seen.push(need.clone()); true });
+        needs.retain(|need| {
+            !seen.contains(need) && {
+                seen.push(need.clone());
+                true
+            }
+        });
         needs
     }
 }

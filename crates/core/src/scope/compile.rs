@@ -97,12 +97,8 @@ impl Table {
             _ => lessons[id.index()],
         });
         let weak = weak.collect();
-        let after_split = CorrespondenceId::all()
-            .map(|id| lessons[id.index()].min(twin(with_e(id))))
-            .collect();
-        let e_dropped = CorrespondenceId::all()
-            .map(|id| lessons[id.index()].min(twin(without_e(id))))
-            .collect();
+        let after_split = CorrespondenceId::all().map(|id| lessons[id.index()].min(twin(with_e(id)))).collect();
+        let e_dropped = CorrespondenceId::all().map(|id| lessons[id.index()].min(twin(without_e(id)))).collect();
         let mut runs_from = vec![Vec::new(); CORRESPONDENCES.len()];
         for (number, (run, _)) in (0u16..).zip(&named.runs) {
             for parts in &run.parts {

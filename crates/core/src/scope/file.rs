@@ -53,7 +53,10 @@ impl std::fmt::Display for Id {
 pub(crate) fn read(text: &str) -> Result<(ScopeFile, Outline), Fault> {
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
     if text.trim().is_empty() {
-        return Err(Fault::new(Position::START, "the scope file is empty; it needs at least `format: 1` and `lessons:`"));
+        return Err(Fault::new(
+            Position::START,
+            "the scope file is empty; it needs at least `format: 1` and `lessons:`",
+        ));
     }
     let outline = Outline::read(text)?;
     let file: ScopeFile = serde_yaml::from_str(text).map_err(|error| {

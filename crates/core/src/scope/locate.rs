@@ -81,10 +81,7 @@ impl Outline {
 
     /// The place of a value, or of the nearest level above it.
     pub(crate) fn position(&self, path: &[&str]) -> Position {
-        (0..=path.len())
-            .rev()
-            .find_map(|n| self.places.get(&path[..n].join("/")).copied())
-            .unwrap_or(Position::START)
+        (0..=path.len()).rev().find_map(|n| self.places.get(&path[..n].join("/")).copied()).unwrap_or(Position::START)
     }
 
     /// The place of one entry in a list of a lesson.

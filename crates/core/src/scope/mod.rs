@@ -10,8 +10,8 @@ mod skill;
 
 use std::collections::HashMap;
 
-pub use fault::{Fault, Position};
 pub(crate) use fault::nearest;
+pub use fault::{Fault, Position};
 pub(crate) use notation::label as scope_label;
 pub use notation::{Pattern, Run};
 pub use skill::Skill;

@@ -103,7 +103,9 @@ fn unknown(spelling: &str) -> String {
         return "an empty entry; write a spelling such as `sh`".to_owned();
     }
     if spelling.chars().filter(|c| c.is_alphabetic()).count() > 1 && spelling.contains(' ') {
-        return format!("`{spelling}` is no spelling; write each pattern as an entry of its own, such as `ea as in bread`");
+        return format!(
+            "`{spelling}` is no spelling; write each pattern as an entry of its own, such as `ea as in bread`"
+        );
     }
     let near = nearest(spelling, CORRESPONDENCES.iter().map(|part| part.spelling));
     let near = near.map_or_else(String::new, |near| format!(" did you mean `{near}`?"));
@@ -134,9 +136,8 @@ fn with_ipa(spelling: &str, ipa: &str) -> Result<Pattern, String> {
     let sounds: Vec<SoundId> = SoundId::from_ipa(ipa).collect();
     let found = spelled(spelling).find(|id| sounds.contains(&id.get().sound));
     found.map(|id| Pattern::One(id, label(id))).ok_or_else(|| {
-        let choices: Vec<String> = spelled(spelling)
-            .map(|id| format!("/{}/ ({})", id.get().sound.get().ipa[0], id.get().key))
-            .collect();
+        let choices: Vec<String> =
+            spelled(spelling).map(|id| format!("/{}/ ({})", id.get().sound.get().ipa[0], id.get().key)).collect();
         format!("`{spelling}` does not spell {ipa}; its sounds are {}", choices.join(", "))
     })
 }
@@ -156,7 +157,8 @@ fn with_key(text: &str, written: &str, key: &str, reader: &Reader) -> Result<Pat
         return Err(format!("`{text}`: {key} is cut {} and has no part spelled `{letters}`", cut.join("·")));
     };
     let ids: Option<Vec<CorrespondenceId>> = run.iter().map(Part::id).collect();
-    let ids = ids.ok_or_else(|| format!("`{text}`: {key} is spelled unlike it sounds there; choose another key word"))?;
+    let ids =
+        ids.ok_or_else(|| format!("`{text}`: {key} is spelled unlike it sounds there; choose another key word"))?;
     match ids[..] {
         [one] if !start && !end => Ok(Pattern::One(one, format!("{} as in {key}", one.get().spelling))),
         _ => Ok(Pattern::Run(Run { label: format!("{written} as in {key}"), parts: vec![ids], start, end })),

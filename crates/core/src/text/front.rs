@@ -43,9 +43,8 @@ fn id<'de, D: serde::Deserializer<'de>>(from: D) -> Result<Option<String>, D::Er
     }))
 }
 
-static BLOCK: LazyLock<Option<Regex>> = LazyLock::new(|| {
-    Regex::new(r"\A\x{feff}?---[ \t]*\r?\n((?s:.*?))(?m:^)(?:---|\.\.\.)[ \t]*(?:\r?\n|\z)").ok()
-});
+static BLOCK: LazyLock<Option<Regex>> =
+    LazyLock::new(|| Regex::new(r"\A\x{feff}?---[ \t]*\r?\n((?s:.*?))(?m:^)(?:---|\.\.\.)[ \t]*(?:\r?\n|\z)").ok());
 
 /// Reads the front matter of a text: a YAML block between lines of `---` at its very start. The number is where the story begins,
 /// in bytes; 0 where there is no front matter.
@@ -56,7 +55,9 @@ pub fn front_matter(text: &str) -> Result<(FrontMatter, usize), Fault> {
     if !text.strip_prefix('\u{feff}').unwrap_or(text).starts_with("---") {
         return Ok((FrontMatter::default(), 0));
     }
-    let Some(block) = BLOCK.as_ref().and_then(|block| block.captures(text)) else { return Ok((FrontMatter::default(), 0)) };
+    let Some(block) = BLOCK.as_ref().and_then(|block| block.captures(text)) else {
+        return Ok((FrontMatter::default(), 0));
+    };
     let (whole, inner) = (block.get(0).map_or(0, |m| m.end()), block.get(1).map_or("", |m| m.as_str()));
     if inner.trim().is_empty() {
         return Ok((FrontMatter::default(), whole));

@@ -38,7 +38,8 @@ impl<'t> Lines<'t> {
                     (line, column) = (line + 1, 0);
                 }
             }
-            let start = bytes[at..offset].iter().rposition(|b| matches!(b, b'\n' | b'\r')).map_or(at, |last| at + last + 1);
+            let start =
+                bytes[at..offset].iter().rposition(|b| matches!(b, b'\n' | b'\r')).map_or(at, |last| at + last + 1);
             let between = &self.text[start..offset];
             column = column.max(1) + if between.is_ascii() { between.len() } else { between.chars().count() };
             at = offset;

@@ -144,8 +144,7 @@ impl Tokens<'_> {
         let mut pieces: Vec<Range<usize>> = Vec::new();
         for (at, segment) in run.split_word_bound_indices() {
             // An invisible character parts nothing: join what it stood between.
-            let glued = segment.chars().all(is_invisible)
-                || run[..at].chars().next_back().is_some_and(is_invisible);
+            let glued = segment.chars().all(is_invisible) || run[..at].chars().next_back().is_some_and(is_invisible);
             match pieces.last_mut() {
                 Some(last) if glued && last.end == at => last.end = at + segment.len(),
                 _ => pieces.push(at..at + segment.len()),

@@ -85,7 +85,10 @@ fn join(base: &Reading, ending: Ending, change: Change) -> Option<Reading> {
                 parts.push(if ending == Ending::Ed { part("d", "D")? } else { part("s", "Z")? });
                 return Some(Reading { parts, stressed: base.stressed });
             }
-            parts.push(part("i", if sound == "IY" && ending != Ending::Er && ending != Ending::Est { "AX" } else { sound })?);
+            parts.push(part(
+                "i",
+                if sound == "IY" && ending != Ending::Er && ending != Ending::Est { "AX" } else { sound },
+            )?);
         }
     }
     let hissing = matches!(last_sound, "S" | "Z" | "SH" | "ZH" | "CH" | "JH" | "K S");

@@ -83,7 +83,9 @@ pub(crate) fn strip(word: &str) -> Vec<(String, Ending, Change)> {
                 found.push((stem[..stem.len() - 1].to_owned(), ending, Change::Double));
             }
         }
-        if let Some(root) = stem.strip_suffix('i').filter(|_| !matches!(ending, Ending::Possessive | Ending::S | Ending::Ing)) {
+        if let Some(root) =
+            stem.strip_suffix('i').filter(|_| !matches!(ending, Ending::Possessive | Ending::S | Ending::Ing))
+        {
             found.push((format!("{root}y"), ending, Change::YToI));
         }
     }

@@ -5,8 +5,8 @@ mod derive;
 mod ending;
 mod part;
 
-pub use part::{Origin, Part, Reading};
 pub(crate) use ending::{Ending, strip};
+pub use part::{Origin, Part, Reading};
 
 use untaught_lexicon::Lexicon;
 use untaught_spelling::Aligner;
