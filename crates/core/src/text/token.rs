@@ -159,19 +159,29 @@ impl Tokens<'_> {
         self.waiting.reverse();
     }
 
-    /// The annex joins `end.Next`, `a:b` and `_so_`; a reader sees two words, or one without its marks.
+    /// The annex joins `end.Next`, `a:b` and `_so_`; a reader sees two words, or one without its marks. Numbers stay whole.
     fn refine(&mut self, start: usize, segment: &str) {
-        let numeric = segment.chars().any(char::is_numeric);
-        let marks = |c: char| !numeric && matches!(c, '.' | ':' | '_' | '\u{b7}' | '\u{2024}' | '\u{2027}');
-        let mut at = 0;
-        for piece in segment.split(marks) {
-            let inner = piece.trim_matches(is_invisible);
-            if inner.chars().any(char::is_alphanumeric) {
-                let from = start + at + (piece.len() - piece.trim_start_matches(is_invisible).len());
-                let kind = if numeric { Kind::Other } else { word_kind(inner) };
-                self.waiting.push(Token { span: from..from + inner.len(), kind });
+        let mut from = 0;
+        let mut before = None;
+        let mut rest = segment.char_indices().peekable();
+        while let Some((at, c)) = rest.next() {
+            let mark = matches!(c, '.' | ':' | '_' | '\u{b7}' | '\u{2024}' | '\u{2027}');
+            let digits = |c: Option<char>| c.is_some_and(char::is_numeric);
+            if mark && !(digits(before) && digits(rest.peek().map(|(_, c)| *c))) {
+                self.piece(start + from, &segment[from..at]);
+                from = at + c.len_utf8();
             }
-            at += piece.len() + segment[at + piece.len()..].chars().next().map_or(0, char::len_utf8);
+            before = Some(c);
+        }
+        self.piece(start + from, &segment[from..]);
+    }
+
+    fn piece(&mut self, start: usize, piece: &str) {
+        let word = piece.trim_matches(is_invisible);
+        if word.chars().any(char::is_alphanumeric) {
+            let from = start + (piece.len() - piece.trim_start_matches(is_invisible).len());
+            let kind = if word.chars().any(char::is_numeric) { Kind::Other } else { word_kind(word) };
+            self.waiting.push(Token { span: from..from + word.len(), kind });
         }
     }
 }
