@@ -159,8 +159,8 @@ impl<'a> Word<'a> {
         if ends_in_mute_e(spelling) && !keeps_e && self.letters[to..] == *b"d" {
             return false; // Rule 3.
         }
-        if place.mute && !self.is_final(to) && self.letters[to] == b'r' {
-            return false; // *average*: the e goes with the r.
+        if place.mute && !self.is_final(to) && (self.phones.is_none() || self.letters[to] == b'r') {
+            return false; // *average*: the e goes with the r. By letters alone only a final e is mute.
         }
         if place.mute {
             // Rules 1 and 2.

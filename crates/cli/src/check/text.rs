@@ -74,6 +74,9 @@ fn row(out: &mut impl std::io::Write, label: &str, n: usize, counts: &Counts) ->
     Ok(())
 }
 
+/// An untaught word with the lines it stands on.
+type Found<'r> = (&'r Finding, Vec<usize>);
+
 /// The untaught words by what they need, the earliest to be taught first.
 fn findings(out: &mut impl std::io::Write, checked: &Checked, scope: &Scope) -> Result<(), Failure> {
     let report = &checked.report;
@@ -81,7 +84,7 @@ fn findings(out: &mut impl std::io::Write, checked: &Checked, scope: &Scope) -> 
     let offsets: Vec<usize> = report.findings.iter().flat_map(|f| f.places.iter().map(|span| span.start)).collect();
     let mut positions = lines.positions(&offsets).into_iter();
     // In the order of the lesson at which the word's last need is met; words that no lesson reaches come last.
-    let mut groups: BTreeMap<(u16, Vec<Need>), Vec<(&Finding, Vec<usize>)>> = BTreeMap::new();
+    let mut groups: BTreeMap<(u16, Vec<Need>), Vec<Found<'_>>> = BTreeMap::new();
     for finding in &report.findings {
         let at: Vec<usize> = positions.by_ref().take(finding.places.len()).map(|(line, _)| line).collect();
         let last = finding.needs.iter().map(|need| need.lesson.unwrap_or(u16::MAX)).max().unwrap_or(u16::MAX);

@@ -27,6 +27,15 @@ pub struct Step {
     pub lesson: Place,
 }
 
+/// The best way found so far to cover the parts up to a place.
+#[derive(Clone)]
+struct Reached {
+    /// The bottleneck, then the sum, so that of equals the covering with the earlier lessons is shown.
+    cost: (Place, u64),
+    from: usize,
+    step: Step,
+}
+
 impl Judge<'_> {
     /// The earliest lesson at which a reading is covered: the bottleneck of its cheapest path.
     pub(super) fn earliest(&self, word: &Word, reading: &Reading) -> Place {
@@ -62,23 +71,23 @@ impl Judge<'_> {
             .fold(covered, Place::max)
     }
 
-    /// The covering that decides, with what each part needs. Slower than [`Self::earliest`]; for explaining.
+    /// The covering that decides, with what each part needs. Slower than judging; for explaining.
     #[must_use]
     pub fn cover(&self, word: &Word, reading: &Reading) -> Cover {
         let parts = &reading.parts;
         let long = reading.syllables() > 1;
-        // Cost: the bottleneck, then the sum, so that of equals the covering with the earlier lessons is shown.
-        let mut best: Vec<Option<((Place, u64), usize, Step)>> = vec![None; parts.len() + 1];
-        let mut reached = vec![None; parts.len() + 1];
-        reached[0] = Some((0, 0));
+        let mut best: Vec<Option<Reached>> = vec![None; parts.len() + 1];
         for at in 0..parts.len() {
-            let Some((bottleneck, sum)) = reached[at] else { continue };
+            let (bottleneck, sum) = match &best[at] {
+                Some(reached) => reached.cost,
+                None if at == 0 => (0, 0),
+                None => continue,
+            };
             let mut relax = |step: Step| {
-                let to = at + step.parts;
-                let cost: (Place, u64) = (step.lesson.max(bottleneck), sum + u64::from(step.lesson) + 1);
-                if reached[to].is_none_or(|known| cost < known) {
-                    reached[to] = Some(cost);
-                    best[to] = Some((cost, at, step));
+                let cost = (step.lesson.max(bottleneck), sum + u64::from(step.lesson) + 1);
+                let target = &mut best[at + step.parts];
+                if target.as_ref().is_none_or(|known| cost < known.cost) {
+                    *target = Some(Reached { cost, from: at, step });
                 }
             };
             let lesson = self.part_lesson(word, parts, at, long);
@@ -94,9 +103,9 @@ impl Judge<'_> {
         }
         let mut steps = Vec::new();
         let mut at = parts.len();
-        while let Some((_, from, step)) = best[at].take() {
-            steps.push(step);
-            at = from;
+        while let Some(reached) = best[at].take() {
+            steps.push(reached.step);
+            at = reached.from;
         }
         steps.reverse();
         let demanded = demands(self.reader, word, reading);

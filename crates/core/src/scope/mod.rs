@@ -103,7 +103,7 @@ impl Scope {
         (self.lessons.len() - 1) as Place
     }
 
-    /// The lesson at a place; none for [`NEVER`] and anything past the end.
+    /// The lesson at a place; none past the end.
     #[must_use]
     pub fn lesson(&self, place: Place) -> Option<&Lesson> {
         self.lessons.get(usize::from(place))

@@ -81,7 +81,7 @@ fn letters(bytes: &[u8]) -> usize {
     while let Some(chunk) = bytes.get(count..).and_then(|rest| rest.first_chunk()) {
         let chunk = u64::from_le_bytes(*chunk);
         // Lower case, without the high bits, so that no sum runs into the next byte.
-        let low = (chunk | ONES * 0x20) & !HIGH;
+        let low = (chunk | (ONES * 0x20)) & !HIGH;
         let from_a = low + ONES * (0x80 - 0x61);
         let past_z = low + ONES * (0x80 - 0x7b);
         let others = !(from_a & !past_z & !chunk) & HIGH;

@@ -40,21 +40,13 @@ impl Reader {
 
     /// *nooo*, *shhhh*, *sooo*: three letters alike are read as one, or as two where that is the word.
     fn lengthened(&self, word: &str) -> Vec<Reading> {
-        let bytes = word.as_bytes();
-        if !bytes.windows(3).any(|w| w[0] == w[1] && w[1] == w[2]) {
+        let runs: Vec<&[u8]> = word.as_bytes().chunk_by(|a, b| a == b).collect();
+        if !word.is_ascii() || runs.iter().all(|run| run.len() < 3) {
             return Vec::new();
         }
         for keep in [2, 1] {
-            let mut short = String::new();
-            let mut run = 0;
-            for (at, letter) in word.char_indices() {
-                run = if at > 0 && bytes[at - 1] == bytes[at] { run + 1 } else { 1 };
-                let lengthened = bytes[at..].iter().take_while(|b| **b == bytes[at]).count() + run - 1 >= 3;
-                if run <= keep || !lengthened {
-                    short.push(letter);
-                }
-            }
-            let readings = self.known(&short);
+            let kept = runs.iter().flat_map(|run| if run.len() < 3 { run } else { &run[..keep] });
+            let readings = self.known(&kept.map(|letter| char::from(*letter)).collect::<String>());
             if !readings.is_empty() {
                 return readings;
             }
