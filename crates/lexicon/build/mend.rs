@@ -95,6 +95,10 @@ fn mend_one(word: &str, reading: &mut Reading) {
     // *tuition*, *duplicate*: no /y/ after t and d, as in most of this accent.
     replace(reading, &["T", "Y", "UW"], &["T", "UW"]);
     replace(reading, &["D", "Y", "UW"], &["D", "UW"]);
+    // *octopus*: the weak vowel of other words in -us.
+    if word.ends_with("us") && names(reading).ends_with(&["UH", "S"]) {
+        replace_last(reading, &["UH", "S"], &["AX", "S"]);
+    }
     // *courtship*, *nightshirt*, *adjust*: both sounds, where running speech has one.
     if word.contains("tsh") {
         replace(reading, &["CH"], &["T", "SH"]);
