@@ -1,14 +1,14 @@
-//! What is typed and what comes out, as data: every case in `cmd/` is run in the folder beside it that bears its name.
+//! What is typed and what comes out, as data: every case in `cmd/` runs in the folder beside it that bears its name, or in `cmd/`
+//! itself where there is none.
 //!
-//! `*.trycmd` shows several commands with their output, both streams together; `*.toml` is one command with its standard input,
-//! output and error apart. `TRYCMD=overwrite cargo test -p untaught-cli --test cli` writes what the program says into the cases, to
-//! be read with a teacher's eye before it is kept.
+//! `*.trycmd` show several commands with their output, both streams together; `*.toml` are one command each, with its standard
+//! input, output and error apart. `TRYCMD=overwrite cargo test -p untaught-cli --test cli` writes what the program says into the
+//! cases, to be read with a teacher's eye before it is kept.
 
 #[test]
 fn commands_say_what_the_cases_show() {
     let cases = trycmd::TestCases::new();
     cases.case("tests/cmd/*.trycmd").case("tests/cmd/*.toml");
-    // What the terminal of the person who runs the tests wishes is not part of a case.
     // What the terminal of the person who runs the tests wishes is not part of a case.
     cases.env("NO_COLOR", "1");
 }

@@ -85,7 +85,7 @@ pub struct Type {
     pub count: usize,
     /// How often with a capital.
     pub capitals: usize,
-    /// How often with a capital that does not begin a sentence.
+    /// How often with a capital inside a sentence, after a word without one.
     pub inner_capitals: usize,
 }
 
@@ -169,6 +169,8 @@ pub fn check(text: &str, scope: &Scope, reader: &Reader, options: &Options) -> R
     let story = text.get(options.start..).unwrap_or_default();
     let start = text.len() - story.len();
     let mut last_end = 0;
+    // Titles write every word with a capital: only one after a small letter tells.
+    let mut after_lower = false;
     for token in tokens(story) {
         let Range { start: from, end: to } = token.span;
         let between = last_end..from;
@@ -189,10 +191,13 @@ pub fn check(text: &str, scope: &Scope, reader: &Reader, options: &Options) -> R
         }
         let tally = &mut tallies[number];
         tally.count += 1;
-        if story.as_bytes()[from].is_ascii_uppercase() {
+        let capital = story.as_bytes()[from].is_ascii_uppercase();
+        if capital {
             tally.capitals += 1;
-            tally.inner_capitals += usize::from(!begins_sentence(&story.as_bytes()[between]));
+            let inside = after_lower && !begins_sentence(&story.as_bytes()[between]);
+            tally.inner_capitals += usize::from(inside);
         }
+        after_lower = !capital;
         if tally.room > 0 {
             tally.room -= 1;
             judged[number].places.push(start + from..start + to);

@@ -44,7 +44,7 @@ pub(crate) fn keep_bases(entries: &mut [Entry], not_bases: &str) {
                     let parts = entries[number].readings.iter().map(|reading| &reading.parts);
                     parts
                         .into_iter()
-                        .any(|parts| parts.len() > head.len() && head.iter().zip(parts).all(|(a, b)| same(*a, *b)))
+                        .any(|parts| parts.len() > head.len() && head.iter().zip(parts).all(|(a, b)| both_weak(*a, *b)))
                 };
                 heads.into_iter().any(starts)
             };
@@ -134,6 +134,12 @@ fn same(a: u16, b: u16) -> bool {
             (Some(a), Some(b)) => a.spelling == b.spelling && (weak(a) || weak(b)),
             _ => false,
         }
+}
+
+/// Whether two parts are the same, or both weak.
+fn both_weak(a: u16, b: u16) -> bool {
+    let weak = |part| known(part).is_some_and(|part| matches!(part.sound.get().name, "AX" | "IH"));
+    a == b || same(a, b) && weak(a) && weak(b)
 }
 
 /// Whether the second part is what an ending leaves of the first.

@@ -195,7 +195,7 @@ fn is_slower(word: &str, good: &Reading, bad: &Reading) -> bool {
     let stop = |at: usize| {
         matches!(good[at], "T" | "D" | "P") && at > 0 && consonant(&good, at - 1) && consonant(&good, at + 1)
     };
-    if !word.contains("stl") && !word.ends_with("tz") && inserted(&good, &bad, stop) {
+    if !word.contains("stle") && !word.contains("stling") && !word.ends_with("tz") && inserted(&good, &bad, stop) {
         return true;
     }
     // *engage*, *accept*: the full first vowel, where the other has a weak one.
@@ -233,7 +233,8 @@ fn is_dialect(word: &str, good: &[&str], bad: &[&str]) -> bool {
         && (0..good.len()).any(|at| spread(at) && bad[..at] == good[..at] && bad[at + 2..] == good[at + 1..])
 }
 
-/// Applies the reviewed list: `word`, `only` (these readings replace the dictionary's), `drop` or `add`, pronunciations
+/// Applies the reviewed list: `word`, `only` (these readings replace the dictionary's), `drop`, `add` or `omit` (the
+/// whole word), pronunciations
 /// separated by commas, and the reason.
 pub(crate) fn by_review(words: &mut Words, review: &str) -> Result<(), String> {
     for (number, line) in (1..).zip(review.lines()) {
@@ -246,6 +247,10 @@ pub(crate) fn by_review(words: &mut Words, review: &str) -> Result<(), String> {
         };
         if reason.is_empty() {
             return Err(format!("{number}: the reason is missing"));
+        }
+        if action == "omit" {
+            words.remove(word).ok_or_else(|| format!("{number}: the dictionary has no {word} to omit"))?;
+            continue;
         }
         let listed: Result<Vec<Reading>, String> = listed.split(',').map(|text| Reading::parse(text.trim())).collect();
         let listed = listed.map_err(|symbol| format!("{number}: {symbol} is no phone"))?;

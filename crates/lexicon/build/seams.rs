@@ -10,6 +10,9 @@ use crate::dictionary::{Reading, Words};
 const SUFFIXES: [&str; 14] =
     ["ment", "ments", "ful", "fully", "less", "lessly", "ness", "ly", "ty", "some", "hood", "ship", "ward", "wards"];
 
+/// Suffixes before which some bases keep their e: *notice·able*.
+const AFTER_E: [&str; 3] = ["able", "ably", "ability"];
+
 /// Prefixes, after which a word keeps its own cutting (*dis·honest*, *mis·hap*).
 const PREFIXES: [&str; 12] = ["ac", "dis", "mis", "un", "over", "under", "out", "non", "sub", "inter", "fore", "up"];
 
@@ -36,7 +39,8 @@ pub(crate) fn seams(words: &Words, commonness: &Commonness, word: &str, phones: 
     let mut seams = 0;
     for at in SHORTEST..word.len() {
         let (first, last) = word.split_at(at);
-        let suffix = SUFFIXES.contains(&last);
+        let after_e = first.ends_with('e') && AFTER_E.contains(&last);
+        let suffix = SUFFIXES.contains(&last) || after_e;
         if !suffix && last.len() < SHORTEST && !SHORT_SECONDS.contains(&last)
             || !commonness.is_ordinary(first)
             || !suffix && !commonness.is_ordinary(last)
@@ -59,6 +63,14 @@ pub(crate) fn seams(words: &Words, commonness: &Commonness, word: &str, phones: 
         && !commonness.is_ordinary(&format!("{base}e"))
     {
         seams |= 1 << base.len();
+    }
+    // *supposedly*: of *supposed*, though the e is heard only here.
+    for suffix in ["ly", "ness"] {
+        if let Some(base) = word.strip_suffix(suffix).filter(|base| base.ends_with("ed"))
+            && commonness.is_ordinary(base)
+        {
+            seams |= 1 << base.len();
+        }
     }
     for prefix in PREFIXES {
         let Some(base) = word.strip_prefix(prefix).filter(|base| base.len() >= SHORTEST) else { continue };

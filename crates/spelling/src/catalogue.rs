@@ -77,6 +77,13 @@ impl Correspondence {
         matches!(self.spelling.as_bytes(), [a, b] if a == b && !b"aeiou".contains(a))
     }
 
+    /// The spelling with a single consonant, for one that ends in a doubled consonant: `l` for `ll`, `ur` for `urr`.
+    #[must_use]
+    pub fn undoubled(&self) -> Option<&'static str> {
+        let r_vowel = matches!(self.spelling.as_bytes(), [_, b'r', b'r']);
+        (self.is_doubled() || r_vowel).then(|| &self.spelling[..self.spelling.len() - 1])
+    }
+
     /// Whether the spelling is one vowel letter.
     #[must_use]
     pub fn is_vowel_letter(&self) -> bool {

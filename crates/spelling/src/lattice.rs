@@ -175,7 +175,12 @@ impl<'a> Word<'a> {
         }
         if part.spelling == "ed" {
             let syllable = part.heard[0].phones.len() == 2;
-            return self.may_be_ending(from, syllable) || !syllable && self.has_seam(from);
+            return self.may_be_ending(from, syllable)
+                || !syllable && self.has_seam(from)
+                || syllable && self.has_seam(to);
+        }
+        if self.phones.is_none() && !self.likely_by_letters(part, to) {
+            return false;
         }
         // Rule 4.
         !(self.r_closes(to)
@@ -196,6 +201,14 @@ impl<'a> Word<'a> {
             [.., b'b' | b'c' | b'd' | b'f' | b'g' | b'k' | b'p' | b's' | b't' | b'z', b'l'] => false,
             before => before.len() > 1,
         }
+    }
+
+    /// By letters alone: a vowel letter in a closed syllable has its everyday sound, n before k the one of *bank*.
+    fn likely_by_letters(&self, part: &Correspondence, to: usize) -> bool {
+        let closed = to < self.letters.len() && !self.vowel_at(to) && !self.vowel_at(to + 1);
+        let unusual = part.is_vowel_letter() && (part.grade != Grade::Everyday || part.sound.get().name == "AO");
+        let plain_n = part.spelling == "n" && part.sound.get().name == "N" && self.letters.get(to) == Some(&b'k');
+        !(closed && unusual) && !plain_n
     }
 
     /// Whether the next letter is an r that ends its syllable.

@@ -5,6 +5,7 @@ use untaught_spelling::CorrespondenceId;
 
 use super::{Judge, demands, named_skills};
 use crate::scope::NEVER;
+use crate::word::{Change, Ending, strip};
 use crate::{Part, Place, Reading, Skill, Word};
 
 /// How a reading is covered.
@@ -113,6 +114,21 @@ impl Judge<'_> {
         Cover { steps, skills }
     }
 
+    /// The y of the base that an ending turned into i or ie: *happier*, *cried*, *cities*.
+    fn y_of_base(&self, word: &Word, parts: &[Part], at: usize) -> Option<CorrespondenceId> {
+        let part = parts[at].id()?.get();
+        let joined = match part.spelling {
+            "i" => "",
+            "ie" => "e",
+            _ => return None,
+        };
+        let rest: String = parts[at + 1..].iter().map(Part::letters).collect();
+        let is_base = |(base, ending, change): &(String, Ending, Change)| {
+            *change == Change::YToI && ending.spelling() == format!("{joined}{rest}") && self.reader.is_ordinary(base)
+        };
+        strip(&word.text).iter().any(is_base).then(|| CorrespondenceId::find("y", part.sound)).flatten()
+    }
+
     fn part_label(&self, part: &Part) -> String {
         match part {
             Part::Known { id, .. } => self.scope.table().label(*id),
@@ -134,6 +150,9 @@ impl Judge<'_> {
             && let Some(plain) = shortened(&word.text, id)
         {
             return table.lesson(id).min(table.lesson(plain));
+        }
+        if let Some(y) = self.y_of_base(word, parts, at) {
+            return table.weak(id).min(table.lesson(y));
         }
         let after_split = at > 0 && parts[at - 1].is_split() || at > 1 && parts[at - 2].is_split();
         if after_split && !parts[at].is_vowel() {

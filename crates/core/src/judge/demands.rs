@@ -53,8 +53,11 @@ fn final_blend(reader: &Reader, word: &Word, reading: &Reading) -> bool {
         count -= 1;
     } else if spelling == "s" || spelling == "t" {
         let ending = |ending: &Ending| matches!(ending, Ending::S | Ending::Possessive | Ending::Est);
-        let base =
-            strip(&word.text).into_iter().find(|(base, e, _)| ending(e) && base.len() > 1 && reader.is_ordinary(base));
+        let base = strip(&word.text).into_iter().find(|(base, e, _)| match e {
+            Ending::Possessive => true,
+            Ending::S => !reader.known(base).is_empty(),
+            _ => ending(e) && reader.is_ordinary(base),
+        });
         match base {
             Some((_, Ending::Est, _)) => return false,
             Some(_) if spelling == "s" => count -= 1,
@@ -67,10 +70,20 @@ fn final_blend(reader: &Reader, word: &Word, reading: &Reading) -> bool {
 /// Whether the word is two words of the dictionary, in letters and sounds.
 fn is_compound(reader: &Reader, word: &Word, reading: &Reading) -> bool {
     let text = word.text.as_str();
+    // *mending*, *camper*, *disband* only look like two words.
+    const AFFIXES: [&str; 16] = [
+        "con", "com", "dis", "for", "imp", "mis", "non", "per", "pre", "pro", "sub", "hood", "ship", "ism", "less",
+        "able",
+    ];
+    let inflected = || strip(text).iter().any(|(base, ..)| reader.is_ordinary(base));
     text.is_ascii()
         && text.len() >= 6
+        && !inflected()
         && (3..=text.len() - 3).any(|at| {
             let (first, second) = text.split_at(at);
+            if AFFIXES.contains(&first) || AFFIXES.contains(&second) {
+                return false;
+            }
             if !reader.is_ordinary(first) || !reader.is_ordinary(second) {
                 return false;
             }
@@ -82,7 +95,7 @@ fn is_compound(reader: &Reader, word: &Word, reading: &Reading) -> bool {
 }
 
 /// *it's*, *let's*, *don't*, *we're*: shortened words rather than possessives.
-fn is_contraction(word: &str) -> bool {
+pub(super) fn is_contraction(word: &str) -> bool {
     const WITH_S: [&str; 14] = [
         "it's", "he's", "she's", "that's", "what's", "there's", "here's", "who's", "let's", "where's", "how's",
         "when's", "why's", "one's",

@@ -94,11 +94,20 @@ impl Judge<'_> {
         if verdict.decodable <= at {
             return Vec::new();
         }
-        let covers = verdict.word.readings.iter().map(|reading| self.cover(&verdict.word, reading));
-        let lists = covers.map(|cover| self.unmet(&cover, at));
-        // The reading with the fewest things untaught says what to teach.
-        let never = |needs: &Vec<Need>| needs.iter().filter(|need| need.lesson.is_none()).count();
-        lists.min_by_key(|needs| (never(needs), needs.len())).unwrap_or_default()
+        // A word that is soonest known whole needs just that.
+        if let Some(lesson) = known(verdict.sight).filter(|sight| *sight < verdict.decodable) {
+            return vec![Need { lesson: Some(lesson), label: "a sight word".to_owned() }];
+        }
+        // The reading that is soonest covered says what to teach; of those that never are, the one that lacks least.
+        let lists = verdict.word.readings.iter().map(|reading| {
+            let needs = self.unmet(&self.cover(&verdict.word, reading), at);
+            let never = needs.iter().filter(|need| need.lesson.is_none()).count();
+            (self.earliest(&verdict.word, reading), never, needs.len(), needs)
+        });
+        lists
+            .min_by_key(|(earliest, never, count, _)| (*earliest, *never, *count))
+            .map(|(.., needs)| needs)
+            .unwrap_or_default()
     }
 
     fn unmet(&self, cover: &Cover, at: Place) -> Vec<Need> {
@@ -106,7 +115,8 @@ impl Judge<'_> {
         for step in cover.steps.iter().filter(|step| step.lesson > at) {
             needs.push(Need { lesson: known(step.lesson), label: step.label.clone() });
         }
-        for (skill, lesson) in cover.skills.iter().filter(|(_, lesson)| *lesson > at) {
+        // The schwas themselves are among the parts.
+        for (skill, lesson) in cover.skills.iter().filter(|(skill, lesson)| *lesson > at && *skill != Skill::Schwa) {
             needs.push(Need { lesson: known(*lesson), label: skill.label().to_owned() });
         }
         let mut seen = Vec::new();

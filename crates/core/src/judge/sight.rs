@@ -1,8 +1,9 @@
 //! Sight words, inflected once their ending has been taught (*look*, *looked*).
 
-use untaught_spelling::{CorrespondenceId, SoundId};
+use untaught_spelling::{CorrespondenceId, SoundId, spelled};
 
 use super::Judge;
+use super::demands::is_contraction;
 use crate::scope::NEVER;
 use crate::word::{Ending, strip};
 use crate::{Place, Skill};
@@ -13,11 +14,46 @@ impl Judge<'_> {
         if let Some(place) = self.scope.sight_lesson(word) {
             return place;
         }
+        if let Some(place) = self.reader.shortened(word).and_then(|short| self.scope.sight_lesson(&short)) {
+            return place;
+        }
+        if is_contraction(word) {
+            return self.contraction(word);
+        }
         let inflected = strip(word).into_iter().filter_map(|(base, ending, _)| {
             let base = self.scope.sight_lesson(&base).filter(|_| base.len() > 1)?;
             Some(base.max(self.ending_lesson(ending)))
         });
         inflected.min().unwrap_or(NEVER)
+    }
+
+    /// A sight word with a shortened one, once contractions are taught: *she's*, *they're*.
+    fn contraction(&self, word: &str) -> Place {
+        let Some(at) = word.find('\'') else { return NEVER };
+        let base = word.strip_suffix("n't").unwrap_or(&word[..at]);
+        let Some(base) = self.scope.sight_lesson(base) else { return NEVER };
+        let lesson = match self.scope.skill_lesson(Skill::Contractions) {
+            NEVER => {
+                let table = self.scope.table();
+                let letter = |letter: char| {
+                    let everyday = spelled(match letter {
+                        'm' => "m",
+                        'r' => "r",
+                        'v' => "v",
+                        'l' => "l",
+                        'd' => "d",
+                        's' => "s",
+                        'n' => "n",
+                        't' => "t",
+                        _ => return 0,
+                    });
+                    everyday.map(|id| table.lesson(id)).min().unwrap_or(NEVER)
+                };
+                word[at..].chars().map(letter).max().unwrap_or(NEVER)
+            }
+            skill => skill,
+        };
+        base.max(lesson)
     }
 
     /// The lesson of an ending: the one that names it, else the one by which its parts are known.

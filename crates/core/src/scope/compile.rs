@@ -77,8 +77,8 @@ impl Table {
         for id in CorrespondenceId::all() {
             let part = id.get();
             let is_named = named.spellings().any(|spelling| spelling == part.spelling);
-            if part.is_doubled() && !is_named {
-                let single = CorrespondenceId::find(&part.spelling[..1], part.sound);
+            if let Some(single) = part.undoubled().filter(|_| !is_named) {
+                let single = CorrespondenceId::find(single, part.sound);
                 lessons[id.index()] = single.map_or(NEVER, |single| lessons[single.index()]);
             }
             if let Some(plain) = plain_of_syllabic(id)

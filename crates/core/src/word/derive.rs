@@ -5,6 +5,20 @@ use untaught_spelling::{CorrespondenceId, SoundId};
 use super::ending::{Change, strip};
 use super::{Ending, Part, Reader, Reading};
 
+/// Beginnings, with their parts.
+const PREFIXES: [(&str, &[(&str, &str)]); 10] = [
+    ("over", &[("o", "OW"), ("v", "V"), ("er", "ER")]),
+    ("under", &[("u", "AH"), ("n", "N"), ("d", "D"), ("er", "ER")]),
+    ("un", &[("u", "AH"), ("n", "N")]),
+    ("re", &[("r", "R"), ("e", "IY")]),
+    ("dis", &[("d", "D"), ("i", "IH"), ("s", "S")]),
+    ("mis", &[("m", "M"), ("i", "IH"), ("s", "S")]),
+    ("pre", &[("p", "P"), ("r", "R"), ("e", "IY")]),
+    ("non", &[("n", "N"), ("o", "AA"), ("n", "N")]),
+    ("out", &[("ou", "AW"), ("t", "T")]),
+    ("mc", &[("m", "M AX"), ("c", "K")]),
+];
+
 /// The correspondence of a spelling and a sound that the catalogue is known to have.
 fn part(spelling: &str, sound: &str) -> Option<Part> {
     let id = CorrespondenceId::find(spelling, SoundId::named(sound)?)?;
@@ -21,7 +35,28 @@ impl Reader {
         if let Some(joined) = self.compound(word) {
             return vec![joined];
         }
+        let prefixed = self.prefixed(word);
+        if !prefixed.is_empty() {
+            return prefixed;
+        }
         self.lengthened(word)
+    }
+
+    /// *retold*, *unlit*, *McBray*: a beginning and a word.
+    fn prefixed(&self, word: &str) -> Vec<Reading> {
+        let found = PREFIXES.iter().find_map(|(prefix, parts)| {
+            let rest = word.strip_prefix(prefix).filter(|rest| rest.len() > 2)?;
+            // Names are in the dictionary, but they are not ordinary words.
+            (self.is_ordinary(rest) || *prefix == "mc").then_some((rest, parts))
+        });
+        let Some((rest, parts)) = found else { return Vec::new() };
+        let head: Option<Vec<Part>> = parts.iter().map(|(spelling, sound)| part(spelling, sound)).collect();
+        let Some(head) = head else { return Vec::new() };
+        let whole = |reading: Reading| Reading {
+            parts: head.iter().cloned().chain(reading.parts).collect(),
+            stressed: reading.stressed.map(|at| at + head.len()),
+        };
+        self.known(rest).into_iter().map(whole).collect()
     }
 
     fn inflected(&self, word: &str) -> Vec<Reading> {
@@ -40,18 +75,21 @@ impl Reader {
 
     /// *nooo*, *shhhh*, *sooo*: three letters alike are read as one, or as two where that is the word.
     fn lengthened(&self, word: &str) -> Vec<Reading> {
+        self.shortened(word).map(|word| self.known(&word)).unwrap_or_default()
+    }
+
+    /// A lengthened word with its runs of letters cut to two or one, whichever is the commoner word; none for any other word.
+    pub(crate) fn shortened(&self, word: &str) -> Option<String> {
         let runs: Vec<&[u8]> = word.as_bytes().chunk_by(|a, b| a == b).collect();
         if !word.is_ascii() || runs.iter().all(|run| run.len() < 3) {
-            return Vec::new();
+            return None;
         }
-        for keep in [2, 1] {
+        let keep = |keep: usize| -> String {
             let kept = runs.iter().flat_map(|run| if run.len() < 3 { run } else { &run[..keep] });
-            let readings = self.known(&kept.map(|letter| char::from(*letter)).collect::<String>());
-            if !readings.is_empty() {
-                return readings;
-            }
-        }
-        Vec::new()
+            kept.map(|letter| char::from(*letter)).collect()
+        };
+        let class = |word: &String| self.lexicon.get(word).map(|entry| entry.commonness().unwrap_or(u8::MAX));
+        [keep(2), keep(1)].into_iter().filter(|word| class(word).is_some()).min_by_key(class)
     }
 }
 

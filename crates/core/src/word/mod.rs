@@ -5,7 +5,7 @@ mod derive;
 mod ending;
 mod part;
 
-pub(crate) use ending::{Ending, strip};
+pub(crate) use ending::{Change, Ending, strip};
 pub use part::{Origin, Part, Reading};
 
 use untaught_lexicon::Lexicon;
