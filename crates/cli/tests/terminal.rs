@@ -106,7 +106,8 @@ fn assert_tame(args: &[&str], folder: &std::path::Path, stdin: &str) -> [Done; 2
 
 #[test]
 fn control_characters_of_a_story_are_never_sent_raw() {
-    let story = format!("Sam {HOSTILE}sat on{HOSTILE}the quay. Q\u{1b}uay qua\u{9b}y shh{HOSTILE} \u{202e}ship\u{202c}s.");
+    let story =
+        format!("Sam {HOSTILE}sat on{HOSTILE}the quay. Q\u{1b}uay qua\u{9b}y shh{HOSTILE} \u{202e}ship\u{202c}s.");
     let folder = folder_with("story.txt", &story);
     for done in assert_tame(&["check", "story.txt", "--lesson", "2"], folder.path(), "") {
         assert_eq!(done.code, Some(1));

@@ -95,6 +95,10 @@ fn mend_one(word: &str, reading: &mut Reading) {
     // *tuition*, *duplicate*: no /y/ after t and d, as in most of this accent.
     replace(reading, &["T", "Y", "UW"], &["T", "UW"]);
     replace(reading, &["D", "Y", "UW"], &["D", "UW"]);
+    // *paperboys*: one vowel written as two sounds.
+    if word.contains("oy") {
+        replace(reading, &["AO", "Y"], &["OY"]);
+    }
     // *octopus*: the weak vowel of other words in -us.
     if word.ends_with("us") && names(reading).ends_with(&["UH", "S"]) {
         replace_last(reading, &["UH", "S"], &["AX", "S"]);
@@ -102,9 +106,15 @@ fn mend_one(word: &str, reading: &mut Reading) {
     // *courtship*, *nightshirt*, *adjust*: both sounds, where running speech has one.
     if word.contains("tsh") {
         replace(reading, &["CH"], &["T", "SH"]);
+        replace(reading, &["AA", "SH"], &["AA", "T", "SH"]);
     }
-    if word.starts_with("adj") && names(reading).get(1) == Some(&"JH") {
-        replace_at(reading, 1, 1, &["D", "JH"]);
+    if word.contains("adj") {
+        replace(reading, &["AX", "JH"], &["AX", "D", "JH"]);
+        replace(reading, &["AE", "JH"], &["AE", "D", "JH"]);
+    }
+    // *interpolate*: a lost n.
+    if word.starts_with("inter") && matches!(names(reading)[..], ["IH" | "IX", "T", "ER", ..]) {
+        replace_at(reading, 1, 1, &["N", "T"]);
     }
     // *ancient*, *tension*: /sh/, whatever a stop before it adds.
     if ["nci", "nsi", "nti"].iter().any(|letters| word.contains(letters)) {
