@@ -4,7 +4,7 @@
 use untaught_spelling::CorrespondenceId;
 
 use super::{Judge, demands, named_skills};
-use crate::scope::NEVER;
+use crate::scope::{NEVER, Run};
 use crate::word::{Change, Ending, strip};
 use crate::{Part, Place, Reading, Skill, Word};
 
@@ -64,12 +64,28 @@ impl Judge<'_> {
         if covered == NEVER {
             return NEVER;
         }
+        let covered = self.affixes(word, reading).map(|(_, lesson, _)| lesson).fold(covered, Place::max);
         let skills = named_skills(self.scope).filter(|(skill, _)| *skill != Skill::Schwa);
         skills
             .filter(|(_, lesson)| *lesson > covered)
             .filter(|(skill, _)| demands(self.reader, word, reading).contains(skill))
             .map(|(_, lesson)| lesson)
             .fold(covered, Place::max)
+    }
+
+    /// The endings and beginnings of a reading that the scope names, with their lessons and numbers of parts: once named, they hold
+    /// back the words that are made with them.
+    fn affixes<'j>(&'j self, word: &'j Word, reading: &'j Reading) -> impl Iterator<Item = (&'j Run, Place, usize)> {
+        self.scope.table().affixes().filter_map(move |(run, lesson)| {
+            let parts = &reading.parts;
+            let spelled = |list: &&Vec<CorrespondenceId>| {
+                let n = list.len();
+                let at = if run.start { 0 } else { parts.len().saturating_sub(n) };
+                parts.len() > n && parts[at..at + n].iter().zip(*list).all(|(part, id)| part.id() == Some(*id))
+            };
+            let length = run.parts.iter().find(spelled)?.len();
+            self.reader.base_of(&word.text, reading, run.affix()?).map(|_| (run, lesson, length))
+        })
     }
 
     /// The covering that decides, with what each part needs. Slower than judging; for explaining.
@@ -109,6 +125,10 @@ impl Judge<'_> {
             at = reached.from;
         }
         steps.reverse();
+        // An ending that the file names is read as that ending, however soon its letters were taught.
+        for (run, lesson, parts) in self.affixes(word, reading) {
+            put_affix(&mut steps, &Step { parts, label: run.label.clone(), lesson }, run.start);
+        }
         let demanded = demands(self.reader, word, reading);
         let skills = named_skills(self.scope).filter(|(skill, _)| demanded.contains(skill)).collect();
         Cover { steps, skills }
@@ -172,6 +192,25 @@ fn shortened(word: &str, id: CorrespondenceId) -> Option<CorrespondenceId> {
     };
     let sound = untaught_spelling::SoundId::named(consonant)?;
     word.ends_with(ending).then(|| CorrespondenceId::find(&ending[1..2], sound)).flatten()
+}
+
+/// Replaces the steps over the first or last parts by one, if steps begin or end there.
+fn put_affix(steps: &mut Vec<Step>, affix: &Step, at_start: bool) {
+    let (mut parts, mut count) = (0, 0);
+    while parts < affix.parts && count < steps.len() {
+        let at = if at_start { count } else { steps.len() - 1 - count };
+        parts += steps[at].parts;
+        count += 1;
+    }
+    if parts == affix.parts {
+        let range = if at_start { 0..count } else { steps.len() - count..steps.len() };
+        steps.splice(range, [affix.clone()]);
+    } else if let Some(step) = if at_start { steps.first_mut() } else { steps.last_mut() } {
+        // A chunk reaches across the seam: what comes later decides.
+        if step.lesson < affix.lesson {
+            (step.label, step.lesson) = (affix.label.clone(), affix.lesson);
+        }
+    }
 }
 
 fn run_fits(parts: &[Part], at: usize, run: &[CorrespondenceId], start: bool, end: bool) -> bool {

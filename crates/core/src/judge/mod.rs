@@ -115,7 +115,6 @@ impl Judge<'_> {
         for step in cover.steps.iter().filter(|step| step.lesson > at) {
             needs.push(Need { lesson: known(step.lesson), label: step.label.clone() });
         }
-        // The schwas themselves are among the parts.
         for (skill, lesson) in cover.skills.iter().filter(|(skill, lesson)| *lesson > at && *skill != Skill::Schwa) {
             needs.push(Need { lesson: known(*lesson), label: skill.label().to_owned() });
         }

@@ -53,6 +53,11 @@ impl Table {
         })
     }
 
+    /// The endings and beginnings that the file names, with their lessons.
+    pub(crate) fn affixes(&self) -> impl Iterator<Item = (&Run, Place)> {
+        self.runs.iter().filter(|(run, _)| run.start != run.end).map(|(run, lesson)| (run, *lesson))
+    }
+
     /// What a correspondence is called: by the file's own key word, if it gives one.
     pub(crate) fn label(&self, id: CorrespondenceId) -> String {
         let own = self.labels.iter().find(|(known, _)| *known == id);

@@ -3,6 +3,7 @@
 use untaught_spelling::{CORRESPONDENCES, CorrespondenceId, Grade, SoundId, spelled};
 
 use super::nearest;
+use crate::word::Affix;
 use crate::{Part, Reader, Reading};
 
 /// What a lesson teaches.
@@ -53,6 +54,14 @@ const AFFIXES: [(&str, &[&str]); 21] = [
     ("mis-", &["mislead"]),
     ("pre-", &["prepay"]),
 ];
+
+impl Run {
+    /// The affix that the run is, if it is one.
+    pub(crate) fn affix(&self) -> Option<Affix<'_>> {
+        let letters = self.label.split(" as in ").next()?.trim().trim_matches('-');
+        (self.start != self.end).then_some(Affix { letters, before: self.start })
+    }
+}
 
 impl Pattern {
     /// The pattern's name, for people.

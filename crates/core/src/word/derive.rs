@@ -94,7 +94,7 @@ impl Reader {
 }
 
 /// A base's reading with an ending joined on.
-fn join(base: &Reading, ending: Ending, change: Change) -> Option<Reading> {
+pub(super) fn join(base: &Reading, ending: Ending, change: Change) -> Option<Reading> {
     let mut parts = base.parts.clone();
     let last_sound = parts.last()?.id()?.get().sound.get().name;
     match change {

@@ -1,10 +1,12 @@
 //! Words: how each can be read, cut into parts.
 
+mod affix;
 mod compound;
 mod derive;
 mod ending;
 mod part;
 
+pub(crate) use affix::Affix;
 pub(crate) use ending::{Change, Ending, strip};
 pub use part::{Origin, Part, Reading};
 

@@ -1,0 +1,73 @@
+//! Words made of a base and an ending or a beginning, recognised by form and sound: *jumped*, *hopping*, *happier*, *unlock*.
+
+use super::derive::join;
+use super::ending::strip;
+use super::{Part, Reader, Reading};
+
+/// Words that look and sound like a base with an affix but are not made of them: *corner* is not *corn* with *-er*. Sorted.
+static LOOKALIKES: &str = include_str!("../../data/lookalikes.txt");
+
+/// An affix: its letters without the hyphen, and on which side of the base it stands.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub(crate) struct Affix<'a> {
+    pub(crate) letters: &'a str,
+    pub(crate) before: bool,
+}
+
+impl Reader {
+    /// The base of a word read so, if the word is made of an ordinary word and this affix.
+    pub(crate) fn base_of(&self, word: &str, reading: &Reading, affix: Affix<'_>) -> Option<String> {
+        if is_lookalike(word) {
+            return None;
+        }
+        if affix.before {
+            let base = word.strip_prefix(affix.letters).filter(|base| base.len() > 2 && self.is_ordinary(base))?;
+            let ends = |base: &Reading| {
+                let head = reading.parts.len().checked_sub(base.parts.len()).filter(|head| *head > 0);
+                head.is_some_and(|head| alike(&reading.parts[head..], &base.parts))
+            };
+            return self.known(base).iter().any(ends).then(|| base.to_owned());
+        }
+        let inflected = strip(word).into_iter().filter(|(_, ending, _)| ending.spelling() == affix.letters);
+        for (base, ending, change) in inflected.filter(|(base, ..)| self.is_ordinary(base)) {
+            let joined =
+                |base: &Reading| join(base, ending, change).is_some_and(|made| alike(&made.parts, &reading.parts));
+            if self.known(&base).iter().any(joined) {
+                return Some(base);
+            }
+        }
+        // Any other ending: the base unchanged.
+        let base = word.strip_suffix(affix.letters).filter(|base| base.len() > 2 && self.is_ordinary(base))?;
+        let begins = |base: &Reading| {
+            reading.parts.len() > base.parts.len() && alike(&reading.parts[..base.parts.len()], &base.parts)
+        };
+        self.known(base).iter().any(begins).then(|| base.to_owned())
+    }
+}
+
+impl Reader {
+    /// Every ordinary word that is made with an affix (`-er`, `un-`), with its base, in alphabetical order. Cost: a pass over the
+    /// dictionary.
+    pub fn made_with(&self, affix: &str) -> impl Iterator<Item = (&'static str, String)> {
+        let affix = Affix { letters: affix.trim_matches('-'), before: affix.ends_with('-') };
+        self.lexicon.entries().filter(|entry| entry.commonness().is_some()).filter_map(move |entry| {
+            let readings = self.known(entry.word());
+            let base = readings.iter().find_map(|reading| self.base_of(entry.word(), reading, affix))?;
+            Some((entry.word(), base))
+        })
+    }
+}
+
+fn is_lookalike(word: &str) -> bool {
+    LOOKALIKES.lines().any(|line| line == word)
+}
+
+/// Whether two stretches of parts are spelled alike and sound alike, weak vowels aside.
+fn alike(first: &[Part], second: &[Part]) -> bool {
+    let sound = |part: &Part| part.id().map(|id| id.get().sound.get().name);
+    let weak = |part: &Part| matches!(sound(part), Some("AX" | "IH"));
+    let same = |a: &Part, b: &Part| {
+        sound(a) == sound(b) && a.letters() == b.letters() || a.letters() == b.letters() && weak(a) && weak(b)
+    };
+    first.len() == second.len() && first.iter().zip(second).all(|(a, b)| same(a, b))
+}
