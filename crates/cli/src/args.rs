@@ -47,9 +47,12 @@ pub(crate) struct Check {
     /// Words told to the child beforehand, separated by commas.
     #[arg(long, value_name = "WORDS", value_delimiter = ',')]
     pub(crate) story_words: Vec<String>,
-    /// Names told to the child beforehand, separated by commas.
-    #[arg(long, value_name = "NAMES", value_delimiter = ',')]
+    /// Names told to the child beforehand, separated by commas; `allow` counts every word that looks like a name as one.
+    #[arg(long, value_name = "NAMES|allow", value_delimiter = ',')]
     pub(crate) names: Vec<String>,
+    /// A pattern whose practice to count, such as `igh` or `ea as in bread`; may be given several times. Else those of the lesson.
+    #[arg(long, value_name = "PATTERN")]
+    pub(crate) focus: Vec<String>,
     /// A story with fewer percent decodable falls short (exit code 1).
     #[arg(long, value_name = "PERCENT", value_parser = percent)]
     pub(crate) min_decodable: Option<f64>,

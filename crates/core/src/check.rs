@@ -4,7 +4,7 @@ use std::collections::HashSet;
 use std::ops::Range;
 
 use crate::types::Types;
-use crate::{Judge, Kind, Need, Place, Reader, Scope, Status, Verdict, fold_word, tokens};
+use crate::{Focus, Judge, Kind, Need, Place, Reader, Scope, Status, Verdict, fold_word, tokens};
 
 /// What to check.
 #[derive(Clone, Debug, Default)]
@@ -15,6 +15,10 @@ pub struct Options {
     pub declared: Vec<String>,
     /// Whether to keep every running word, not only the counts and the untaught ones.
     pub every_word: bool,
+    /// Whether words that look like names count as told to the child beforehand.
+    pub allow_names: bool,
+    /// The patterns whose practice to count; none for those of the lesson.
+    pub focus: Option<Focus>,
     /// Where the story begins, in bytes: what stands before it is front matter. Positions still count from the start of the text.
     pub start: usize,
 }
@@ -117,6 +121,34 @@ pub struct Finding {
     pub by_letters: bool,
 }
 
+/// A word that one reading makes readable at the lesson, but not another that it also has: *wind*, *live*.
+#[derive(Debug)]
+pub struct TwoReadings {
+    /// The word, folded.
+    pub word: String,
+    /// The number of its type.
+    pub type_number: usize,
+    /// Where it stands, in bytes: the first [`PLACES`] places.
+    pub places: Vec<Range<usize>>,
+    /// How often.
+    pub count: usize,
+    /// The reading that counts, in IPA.
+    pub counted: String,
+    /// The other, in IPA.
+    pub other: String,
+}
+
+/// How much the text practises its focus patterns.
+#[derive(Debug, Default)]
+pub struct FocusCount {
+    /// The patterns.
+    pub labels: Vec<String>,
+    /// Running words that practise one of them.
+    pub tokens: usize,
+    /// The numbers of the different words that do, in the order of their first place.
+    pub types: Vec<usize>,
+}
+
 /// Places kept for each untaught word.
 pub const PLACES: usize = 20;
 
@@ -135,6 +167,10 @@ pub struct Report {
     pub words: Vec<WordAt>,
     /// The untaught words in the order of their first place.
     pub findings: Vec<Finding>,
+    /// Words whose verdict depends on how they are read, in the order of their first place.
+    pub two_readings: Vec<TwoReadings>,
+    /// How much the text practises its focus patterns.
+    pub focus: FocusCount,
 }
 
 /// What is counted for every running word: small, so that the commonest words stay in the cache.
@@ -186,7 +222,8 @@ pub fn check(text: &str, scope: &Scope, reader: &Reader, options: &Options) -> R
             let declared = options.declared.iter().any(|declared| covers(declared, &word));
             let verdict = judge.judge(&word);
             let status = verdict.status(options.lesson, declared);
-            tallies.push(Tally { room: if status == Status::Untaught { PLACES } else { 0 }, ..Tally::default() });
+            let shown = status == Status::Untaught || verdict.other_reading(options.lesson).is_some();
+            tallies.push(Tally { room: if shown { PLACES } else { 0 }, ..Tally::default() });
             judged.push(Judged { verdict, status, places: Vec::new() });
         }
         let tally = &mut tallies[number];
@@ -229,6 +266,7 @@ fn report(
     uncounted: usize,
     uncounted_types: usize,
 ) -> Report {
+    let focus = options.focus.clone().unwrap_or_else(|| Focus::of_lesson(judge.scope, options.lesson));
     let mut report = Report {
         lesson: options.lesson,
         tokens: Counts { uncounted, ..Counts::default() },
@@ -236,9 +274,30 @@ fn report(
         distinct: Vec::new(),
         words,
         findings: Vec::new(),
+        two_readings: Vec::new(),
+        focus: FocusCount { labels: focus.labels.clone(), ..FocusCount::default() },
     };
     for (type_number, (judged, tally)) in types.enumerate() {
-        let Judged { verdict, status, places } = judged;
+        let Judged { verdict, mut status, places } = judged;
+        let likely_name = tally.capitals == tally.count && tally.inner_capitals > 0;
+        if status == Status::Untaught && likely_name && options.allow_names {
+            status = Status::Story;
+        }
+        let practises = |reading| focus.is_in(judge.reader, &verdict.word.text, reading);
+        if verdict.word.readings.first().is_some_and(practises) {
+            report.focus.tokens += tally.count;
+            report.focus.types.push(type_number);
+        }
+        if let Some(other) = verdict.other_reading(options.lesson) {
+            report.two_readings.push(TwoReadings {
+                word: verdict.word.text.clone(),
+                type_number,
+                places: places.clone(),
+                count: tally.count,
+                counted: verdict.word.readings[0].ipa(),
+                other: other.ipa(),
+            });
+        }
         report.tokens.add(status, tally.count);
         report.types.add(status, 1);
         if status == Status::Untaught {
@@ -248,7 +307,7 @@ fn report(
                 needs: judge.needs(&verdict, options.lesson),
                 count: tally.count,
                 places,
-                likely_name: tally.capitals == tally.count && tally.inner_capitals > 0,
+                likely_name,
                 by_letters: verdict.by_letters(),
             });
         }

@@ -14,13 +14,15 @@
 //! ```
 
 mod check;
+mod focus;
 mod judge;
 mod scope;
 mod text;
 mod types;
 mod word;
 
-pub use check::{Counts, Finding, Options, PLACES, Report, Type, WordAt, check, percent};
+pub use check::{Counts, Finding, FocusCount, Options, PLACES, Report, TwoReadings, Type, WordAt, check, percent};
+pub use focus::Focus;
 pub use judge::{Cover, Judge, Need, Status, Step, Verdict, demands};
 pub use scope::{Fault, Lesson, Pattern, Place, Position, Run, Scope, Skill};
 pub use text::{FrontMatter, Kind, Lines, Token, Tokens, fold_word, front_matter, tokens};

@@ -24,6 +24,31 @@ struct Text<'a> {
     #[serde(skip_serializing_if = "Option::is_none")]
     words: Option<Vec<Word<'a>>>,
     findings: Vec<Finding<'a>>,
+    two_readings: Vec<Depends<'a>>,
+    focus: Focus<'a>,
+}
+
+#[derive(Serialize)]
+struct Depends<'a> {
+    word: &'a str,
+    count: usize,
+    places: Vec<Place>,
+    counted: &'a str,
+    other: &'a str,
+}
+
+#[derive(Serialize)]
+struct Focus<'a> {
+    patterns: &'a [String],
+    words: usize,
+    percent: Option<f64>,
+    types: Vec<Practised<'a>>,
+}
+
+#[derive(Serialize)]
+struct Practised<'a> {
+    word: &'a str,
+    count: usize,
 }
 
 #[derive(Serialize)]
@@ -81,12 +106,16 @@ struct Place {
     column: usize,
 }
 
+/// To two decimals.
+fn rounded(percent: Option<f64>) -> Option<f64> {
+    percent.map(|percent| (percent * 100.0).round() / 100.0)
+}
+
 fn tally(counts: &Counts) -> (Tally, Percents) {
     let Counts { words, decodable, sight, story, untaught, uncounted } = *counts;
-    let round = |percent: Option<f64>| percent.map(|percent| (percent * 100.0).round() / 100.0);
     (
         Tally { words, decodable, sight, story, untaught, uncounted },
-        Percents { decodable: round(percent(decodable, words)), readable: round(percent(words - untaught, words)) },
+        Percents { decodable: rounded(percent(decodable, words)), readable: rounded(percent(words - untaught, words)) },
     )
 }
 
@@ -125,6 +154,24 @@ fn text<'a>(checked: &'a Checked, scope: &'a Scope, every_word: bool) -> Text<'a
             by_letters: finding.by_letters,
         });
     }
+    let two_readings = report.two_readings.iter().map(|two| {
+        let offsets: Vec<usize> = two.places.iter().map(|span| span.start).collect();
+        let places = lines.positions(&offsets).into_iter().map(|(line, column)| Place { line, column });
+        Depends {
+            word: &two.word,
+            count: two.count,
+            places: places.collect(),
+            counted: &two.counted,
+            other: &two.other,
+        }
+    });
+    let practised = report.focus.types.iter().map(|number| &report.distinct[*number]);
+    let focus = Focus {
+        patterns: &report.focus.labels,
+        words: report.focus.tokens,
+        percent: rounded(percent(report.focus.tokens, report.tokens.words)),
+        types: practised.map(|word| Practised { word: &word.verdict.word.text, count: word.count }).collect(),
+    };
     let words = every_word.then(|| {
         let offsets: Vec<usize> = report.words.iter().map(|word| word.span.start).collect();
         let positions = lines.positions(&offsets);
@@ -137,16 +184,18 @@ fn text<'a>(checked: &'a Checked, scope: &'a Scope, every_word: bool) -> Text<'a
         };
         report.words.iter().zip(positions).map(word).collect()
     });
-    let (counts, percent) = tally(&report.tokens);
+    let (counts, percents) = tally(&report.tokens);
     let (type_counts, type_percent) = tally(&report.types);
     Text {
         file: &checked.name,
         lesson: lesson_id(scope, Some(report.lesson)).unwrap_or_default(),
         met: checked.met,
         counts,
-        percent,
+        percent: percents,
         types: Types { counts: type_counts, percent: type_percent },
         words,
         findings,
+        two_readings: two_readings.collect(),
+        focus,
     }
 }

@@ -5,7 +5,7 @@ mod text;
 
 use std::path::{Path, PathBuf};
 
-use untaught::{Options, Reader, Report, Scope, check, fold_word, front_matter};
+use untaught::{Focus, Options, Pattern, Reader, Report, Scope, check, fold_word, front_matter};
 
 use crate::args::{Check, Format};
 use crate::output::{self, Failure};
@@ -73,7 +73,12 @@ fn check_one(
         (None, None) => None,
     };
     let declared = [&args.story_words, &args.names, &front.names, &front.story_words];
+    let focus = if args.focus.is_empty() { &front.focus } else { &args.focus };
+    let patterns: Result<Vec<Pattern>, String> = focus.iter().map(|text| Pattern::parse(text, reader)).collect();
+    let patterns = patterns.map_err(|problem| format!("{name}: the focus pattern {problem}"))?;
     let options = Options {
+        allow_names: args.names.iter().any(|name| name == "allow"),
+        focus: (!patterns.is_empty()).then(|| Focus::of(scope, &patterns)),
         lesson: place.unwrap_or(scope.last()),
         declared: declared.into_iter().flatten().map(|word| fold_word(word)).filter(|w| !w.is_empty()).collect(),
         every_word: args.every_word && args.format == Format::Json,

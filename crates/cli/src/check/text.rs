@@ -59,6 +59,7 @@ pub(super) fn print(checked: &Checked, scope: &Scope, args: &Check) -> Result<()
     }
     writeln!(out)?;
     findings(&mut out, checked, scope)?;
+    notes(&mut out, checked)?;
     summary(&mut out, checked, args, lesson)?;
     out.flush()?;
     Ok(())
@@ -107,6 +108,47 @@ fn findings(out: &mut impl std::io::Write, checked: &Checked, scope: &Scope) -> 
         }
     }
     if !groups.is_empty() {
+        writeln!(out)?;
+    }
+    Ok(())
+}
+
+/// What depends on the reading, and how much the focus patterns are practised.
+fn notes(out: &mut impl std::io::Write, checked: &Checked) -> Result<(), Failure> {
+    let report = &checked.report;
+    let lines = Lines::new(&checked.text);
+    for two in &report.two_readings {
+        let offsets: Vec<usize> = two.places.iter().map(|span| span.start).collect();
+        let at: Vec<usize> = lines.positions(&offsets).into_iter().map(|(line, _)| line).collect();
+        writeln!(
+            out,
+            "  ? {}  {}: counted as /{}/; read as /{}/ it is untaught",
+            safe(&two.word),
+            on_lines(&at, two.count),
+            two.counted,
+            two.other
+        )?;
+    }
+    if !report.two_readings.is_empty() {
+        writeln!(out)?;
+    }
+    let focus = &report.focus;
+    if !focus.labels.is_empty() {
+        let percent = shown(untaught::percent(focus.tokens, report.tokens.words));
+        let times = |number: &usize| match &report.distinct[*number] {
+            word if word.count > 1 => format!("{} ({})", word.verdict.word.text, word.count),
+            word => word.verdict.word.text.clone(),
+        };
+        let words: Vec<String> = focus.types.iter().map(times).collect();
+        let list = if words.is_empty() { String::new() } else { format!(": {}", words.join(", ")) };
+        let labels = safe(&focus.labels.join(", ")).to_string();
+        writeln!(
+            out,
+            "  practises {labels} in {} of {} words ({percent}){}",
+            focus.tokens,
+            report.tokens.words,
+            safe(&list)
+        )?;
         writeln!(out)?;
     }
     Ok(())

@@ -11,7 +11,7 @@ pub use cover::{Cover, Step};
 pub use demands::demands;
 
 use crate::scope::NEVER;
-use crate::{Origin, Place, Reader, Scope, Skill, Word};
+use crate::{Origin, Place, Reader, Reading, Scope, Skill, Word};
 
 /// What a word is at a lesson.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
@@ -46,6 +46,8 @@ pub struct Verdict {
     pub word: Word,
     decodable: Place,
     sight: Place,
+    /// The earliest lesson of each reading.
+    earliest: Vec<Place>,
 }
 
 /// What a word still needs at a lesson.
@@ -72,19 +74,20 @@ impl Judge<'_> {
     #[must_use]
     pub fn judge(&self, word: &str) -> Verdict {
         let mut word = self.reader.read(word);
-        let earliest: Vec<Place> = word.readings.iter().map(|reading| self.earliest(&word, reading)).collect();
+        let mut earliest: Vec<Place> = word.readings.iter().map(|reading| self.earliest(&word, reading)).collect();
         let decodable = earliest.iter().copied().min().unwrap_or(NEVER);
         // The reading that counts comes first; the others keep their order.
         if let Some(at) = earliest.iter().position(|place| *place == decodable) {
             word.readings[..=at].rotate_right(1);
+            earliest[..=at].rotate_right(1);
         }
         let sight = self.sight(&word.text);
-        Verdict { word, decodable, sight }
+        Verdict { word, decodable, sight, earliest }
     }
 
     /// The earliest lesson at which one reading of a word can be sounded out.
     #[must_use]
-    pub fn first_decodable(&self, word: &Word, reading: &crate::Reading) -> Option<Place> {
+    pub fn first_decodable(&self, word: &Word, reading: &Reading) -> Option<Place> {
         known(self.earliest(word, reading))
     }
 
@@ -161,11 +164,30 @@ impl Verdict {
         }
     }
 
+    /// A reading that the word also has and that cannot be sounded out yet at a lesson at which another can: *wind* in *wind the clock*.
+    /// Differences of accent and of weak vowels do not count.
+    #[must_use]
+    pub fn other_reading(&self, at: Place) -> Option<&Reading> {
+        let first = self.word.readings.first().filter(|_| self.decodable <= at && self.sight > at)?;
+        let others = self.word.readings.iter().zip(&self.earliest).skip(1);
+        others.filter(|(_, earliest)| **earliest > at).map(|(reading, _)| reading).find(|other| differ(first, other))
+    }
+
     /// Whether the word was read by its letters, for want of better.
     #[must_use]
     pub fn by_letters(&self) -> bool {
         self.word.origin == Origin::Letters
     }
+}
+
+/// Whether two readings of a word differ in more than accent and weak vowels.
+fn differ(one: &Reading, other: &Reading) -> bool {
+    let sounds = |reading: &Reading| -> Vec<&'static str> {
+        let names = reading.parts.iter().map(|part| part.id().map_or("", |id| id.get().sound.get().name));
+        names.map(|name| if name == "AO" { "AA" } else { name }).collect()
+    };
+    let (one, other) = (sounds(one), sounds(other));
+    one.len() != other.len() || one.iter().zip(&other).any(|(a, b)| a != b && *a != "AX" && *b != "AX")
 }
 
 /// Skills that a scope may name, with the lesson of each that it does.

@@ -53,6 +53,11 @@ impl Table {
         })
     }
 
+    /// Whether the file names a correspondence on its own.
+    pub(crate) fn is_named(&self, id: CorrespondenceId) -> bool {
+        self.labels.iter().any(|(known, _)| *known == id)
+    }
+
     /// The endings and beginnings that the file names, with their lessons.
     pub(crate) fn affixes(&self) -> impl Iterator<Item = (&Run, Place)> {
         self.runs.iter().filter(|(run, _)| run.start != run.end).map(|(run, lesson)| (run, *lesson))

@@ -119,6 +119,11 @@ impl Scope {
         self.skills[skill as usize]
     }
 
+    /// Whether the file names a correspondence on its own, so that the bare spelling does not teach it.
+    pub(crate) fn names(&self, id: untaught_spelling::CorrespondenceId) -> bool {
+        self.table.is_named(id)
+    }
+
     pub(crate) fn table(&self) -> &Table {
         &self.table
     }

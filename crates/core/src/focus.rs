@@ -1,0 +1,67 @@
+//! Focus: how much a text practises some patterns.
+
+use untaught_spelling::{CorrespondenceId, Grade, spelled};
+
+use crate::{Pattern, Place, Reader, Reading, Scope};
+
+/// Patterns to look for in readings.
+#[derive(Clone, Debug)]
+pub struct Focus {
+    /// Their names.
+    pub labels: Vec<String>,
+    singles: Vec<CorrespondenceId>,
+    runs: Vec<crate::Run>,
+}
+
+impl Focus {
+    /// The patterns that a lesson itself teaches.
+    #[must_use]
+    pub fn of_lesson(scope: &Scope, place: Place) -> Focus {
+        Focus::of(scope, scope.lesson(place).map_or(&[], |lesson| &lesson.patterns))
+    }
+
+    /// Some patterns, as the scope understands them: of a bare spelling the sounds that it teaches there.
+    #[must_use]
+    pub fn of(scope: &Scope, patterns: &[Pattern]) -> Focus {
+        let mut focus =
+            Focus { labels: patterns.iter().map(Pattern::label).collect(), singles: Vec::new(), runs: Vec::new() };
+        for pattern in patterns {
+            match pattern {
+                Pattern::One(id, _) => focus.singles.push(*id),
+                Pattern::Run(run) => focus.runs.push(run.clone()),
+                Pattern::Bare(spelling) => {
+                    let everyday = spelled(spelling).filter(|id| id.get().grade == Grade::Everyday);
+                    let taught_here = |id: &CorrespondenceId| !scope.names(*id);
+                    focus.singles.extend(everyday.filter(taught_here));
+                }
+            }
+        }
+        focus
+    }
+
+    /// Whether there is nothing to look for.
+    #[must_use]
+    pub fn is_empty(&self) -> bool {
+        self.singles.is_empty() && self.runs.is_empty()
+    }
+
+    /// Whether a reading of a word practises one of the patterns; an ending or beginning only where the word is made with it.
+    #[must_use]
+    pub fn is_in(&self, reader: &Reader, word: &str, reading: &Reading) -> bool {
+        let ids: Vec<Option<CorrespondenceId>> = reading.parts.iter().map(crate::Part::id).collect();
+        let single = |id: &Option<CorrespondenceId>| id.is_some_and(|id| self.singles.contains(&id));
+        let run = |run: &crate::Run| {
+            let made = run.affix().is_none_or(|affix| reader.base_of(word, reading, affix).is_some());
+            made && run.parts.iter().any(|list| {
+                let fits = |at: usize| ids[at..].iter().zip(list).all(|(a, b)| *a == Some(*b));
+                let last = ids.len().checked_sub(list.len());
+                last.is_some_and(|last| match (run.start, run.end) {
+                    (true, _) => fits(0),
+                    (_, true) => fits(last) && last > 0,
+                    _ => (0..=last).any(fits),
+                })
+            })
+        };
+        ids.iter().any(single) || self.runs.iter().any(run)
+    }
+}
