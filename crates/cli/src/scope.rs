@@ -3,7 +3,7 @@
 use std::io::Write as _;
 
 use serde::Serialize;
-use untaught::{Lesson, Reader, Skill};
+use untaught::{Advice, FEW, Lesson, Place, Reader, Scope, Skill, advise};
 
 use crate::args::{Format, ScopeArgs};
 use crate::output::{self, DIM, Failure, STRONG, safe};
@@ -14,6 +14,43 @@ struct ScopeOut<'a> {
     format: u32,
     title: &'a str,
     lessons: Vec<LessonOut<'a>>,
+    advice: AdviceOut<'a>,
+}
+
+#[derive(Serialize)]
+struct AdviceOut<'a> {
+    sight_words_decodable: Vec<SightOut<'a>>,
+    hard_to_write_for: Vec<ThinOut<'a>>,
+    never_taught: Vec<MissingOut<'a>>,
+    further_sounds: Vec<AmbiguousOut<'a>>,
+}
+
+#[derive(Serialize)]
+struct SightOut<'a> {
+    word: &'a str,
+    lesson: &'a str,
+    decodable: &'a str,
+}
+
+#[derive(Serialize)]
+struct ThinOut<'a> {
+    pattern: &'a str,
+    lesson: &'a str,
+    words: usize,
+}
+
+#[derive(Serialize)]
+struct MissingOut<'a> {
+    pattern: &'a str,
+    words: usize,
+    examples: &'a [String],
+}
+
+#[derive(Serialize)]
+struct AmbiguousOut<'a> {
+    spelling: &'a str,
+    lesson: &'a str,
+    sounds: &'a [String],
 }
 
 #[derive(Serialize)]
@@ -30,8 +67,12 @@ pub(crate) fn run(args: &ScopeArgs) -> Result<Outcome, Failure> {
     let reader = Reader::default();
     let scope = input::scope(args.scope.as_deref(), &reader)?;
     let lessons: Vec<LessonOut<'_>> = scope.lessons.iter().map(lesson).collect();
+    let advice = advise(&scope, &reader);
     match args.format {
-        Format::Json => output::json(&ScopeOut { format: 1, title: &scope.title, lessons })?,
+        Format::Json => {
+            let advice = advice_out(&advice, &scope);
+            output::json(&ScopeOut { format: 1, title: &scope.title, lessons, advice })?;
+        }
         Format::Text => {
             let mut out = std::io::BufWriter::new(anstream::stdout().lock());
             writeln!(out, "{STRONG}{}{STRONG:#}", safe(&scope.title))?;
@@ -61,10 +102,70 @@ pub(crate) fn run(args: &ScopeArgs) -> Result<Outcome, Failure> {
                 count(patterns, "pattern"),
                 count(sight, "sight word")
             )?;
+            print_advice(&mut out, &advice_out(&advice, &scope))?;
             out.flush()?;
         }
     }
     Ok(Outcome::Met)
+}
+
+fn advice_out<'a>(advice: &'a Advice, scope: &'a Scope) -> AdviceOut<'a> {
+    let id = |place: Place| scope.lesson(place).map_or("", |lesson| lesson.id.as_str());
+    let sight = advice.sight.iter().map(|(word, lesson, decodable)| SightOut {
+        word,
+        lesson: id(*lesson),
+        decodable: id(*decodable),
+    });
+    let thin =
+        advice.thin.iter().map(|(pattern, lesson, words)| ThinOut { pattern, lesson: id(*lesson), words: *words });
+    let missing =
+        advice.missing.iter().map(|(pattern, words, examples)| MissingOut { pattern, words: *words, examples });
+    let ambiguous = advice.ambiguous.iter().map(|(spelling, lesson, sounds)| AmbiguousOut {
+        spelling,
+        lesson: id(*lesson),
+        sounds,
+    });
+    AdviceOut {
+        sight_words_decodable: sight.collect(),
+        hard_to_write_for: thin.collect(),
+        never_taught: missing.collect(),
+        further_sounds: ambiguous.collect(),
+    }
+}
+
+/// Advice, not faults: each list with what it means.
+fn print_advice(out: &mut impl std::io::Write, advice: &AdviceOut<'_>) -> Result<(), Failure> {
+    let mut list = |heading: &str, rows: Vec<String>| -> Result<(), Failure> {
+        if !rows.is_empty() {
+            writeln!(out, "\n{STRONG}{heading}{STRONG:#}")?;
+            for row in rows {
+                writeln!(out, "    {}", safe(&row))?;
+            }
+        }
+        Ok(())
+    };
+    let sight = advice.sight_words_decodable.iter();
+    list(
+        "Sight words that can be sounded out",
+        sight
+            .map(|s| format!("{}: taught whole in lesson {}, decodable from {}", s.word, s.lesson, s.decodable))
+            .collect(),
+    )?;
+    let thin = advice.hard_to_write_for.iter();
+    list(
+        &format!("Hard to write for: fewer than {FEW} common words practise these at their lesson"),
+        thin.map(|t| format!("{}, lesson {}: {}", t.pattern, t.lesson, t.words)).collect(),
+    )?;
+    let missing = advice.never_taught.iter();
+    list(
+        "Never taught: what keeps most of the commonest words from being read",
+        missing.map(|m| format!("{}: {} words, such as {}", m.pattern, m.words, m.examples.join(", "))).collect(),
+    )?;
+    let further = advice.further_sounds.iter();
+    list(
+        "Bare spellings with further common sounds that no lesson names",
+        further.map(|a| format!("{}, lesson {}: {}", a.spelling, a.lesson, a.sounds.join(", "))).collect(),
+    )
 }
 
 fn lesson(lesson: &Lesson) -> LessonOut<'_> {

@@ -13,6 +13,7 @@
 //! assert_eq!(report.findings[0].word, "night");
 //! ```
 
+mod advice;
 mod check;
 mod focus;
 mod judge;
@@ -21,9 +22,11 @@ mod text;
 mod types;
 mod word;
 
+pub use advice::{Advice, FEW, advise};
 pub use check::{Counts, Finding, FocusCount, Options, PLACES, Report, TwoReadings, Type, WordAt, check, percent};
 pub use focus::Focus;
 pub use judge::{Cover, Judge, Need, Status, Step, Verdict, demands};
+pub(crate) use scope::scope_label;
 pub use scope::{Fault, Lesson, Pattern, Place, Position, Run, Scope, Skill};
 pub use text::{FrontMatter, Kind, Lines, Token, Tokens, fold_word, front_matter, tokens};
 pub use word::{Origin, Part, Reader, Reading, Word};

@@ -3,7 +3,7 @@
 use untaught_spelling::{CORRESPONDENCES, CorrespondenceId, Grade, SoundId, spelled};
 
 use super::nearest;
-use crate::word::Affix;
+use crate::word::{Affix, is_ending};
 use crate::{Part, Reader, Reading};
 
 /// What a lesson teaches.
@@ -56,10 +56,10 @@ const AFFIXES: [(&str, &[&str]); 21] = [
 ];
 
 impl Run {
-    /// The affix that the run is, if it is one.
+    /// The affix that the run is, if it is one that makes words of words; `-tion` is a chunk at the end of a word.
     pub(crate) fn affix(&self) -> Option<Affix<'_>> {
         let letters = self.label.split(" as in ").next()?.trim().trim_matches('-');
-        (self.start != self.end).then_some(Affix { letters, before: self.start })
+        (self.start || self.end && is_ending(letters)).then_some(Affix { letters, before: self.start })
     }
 }
 

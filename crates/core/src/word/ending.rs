@@ -67,6 +67,11 @@ pub(crate) enum Change {
     YToI,
 }
 
+/// Whether letters are an ending that makes words of words.
+pub(crate) fn is_ending(letters: &str) -> bool {
+    letters == "en" || ALL.iter().any(|ending| ending.spelling() == letters)
+}
+
 /// Every ending and base a word may be made of by form alone; whether the base is a word is for the caller to see.
 pub(crate) fn strip(word: &str) -> Vec<(String, Ending, Change)> {
     let mut found = Vec::new();

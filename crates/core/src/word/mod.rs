@@ -7,7 +7,7 @@ mod ending;
 mod part;
 
 pub(crate) use affix::Affix;
-pub(crate) use ending::{Change, Ending, strip};
+pub(crate) use ending::{Change, Ending, is_ending, strip};
 pub use part::{Origin, Part, Reading};
 
 use untaught_lexicon::Lexicon;
@@ -65,6 +65,13 @@ impl Reader {
     pub(crate) fn known(&self, word: &str) -> Vec<Reading> {
         let entry = self.lexicon.get(word);
         entry.into_iter().flat_map(|entry| entry.readings()).map(|reading| self.reading(&reading)).collect()
+    }
+
+    /// The ordinary words of the dictionary up to a size class (10 the commonest, 50 the rarest), in alphabetical order, with their
+    /// classes. Cost: a pass over the dictionary.
+    pub fn common(&self, class: u8) -> impl Iterator<Item = (&'static str, u8)> {
+        let classes = self.lexicon.entries().filter_map(|entry| Some((entry.word(), entry.commonness()?)));
+        classes.filter(move |(_, found)| *found <= class)
     }
 
     /// Whether the dictionary has the word and it is an ordinary one, neither name nor rarity: only such words are bases of others

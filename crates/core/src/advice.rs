@@ -1,0 +1,113 @@
+//! Looking at a scope: what its author may want to know. Advice, not faults.
+
+use std::collections::BTreeMap;
+
+use untaught_spelling::{CorrespondenceId, Grade, spelled};
+
+use crate::{Focus, Judge, Pattern, Place, Reader, Reading, Scope, fold_word, scope_label};
+
+/// Fewer common words than this that practise a pattern at its lesson make it hard to write for.
+pub const FEW: usize = 10;
+
+/// Size class of the words that count as common, about the 11,000 commonest of the dictionary.
+const COMMON: u8 = 20;
+
+/// Size class of the very commonest, some 4,000.
+const COMMONEST: u8 = 10;
+
+/// What there is to say about a scope.
+#[derive(Debug)]
+pub struct Advice {
+    /// Sight words that can be sounded out, at their lesson or later: word, lesson that teaches it, lesson from which it is decodable.
+    pub sight: Vec<(String, Place, Place)>,
+    /// Patterns with fewer than [`FEW`] common decodable words at their lesson: pattern, lesson, number of words.
+    pub thin: Vec<(String, Place, usize)>,
+    /// What keeps the commonest words from ever being decodable: correspondence, number of words, some of them.
+    pub missing: Vec<(String, usize, Vec<String>)>,
+    /// Bare spellings with further common sounds that no lesson names: spelling, lesson, those sounds.
+    pub ambiguous: Vec<(String, Place, Vec<String>)>,
+}
+
+/// Looks at a scope. Cost: a judgement of the 11,000 commonest words; some hundredths of a second.
+#[must_use]
+pub fn advise(scope: &Scope, reader: &Reader) -> Advice {
+    let judge = Judge { reader, scope };
+    let mut decodable: Vec<(&'static str, Reading, Place)> = Vec::new();
+    let mut missing: BTreeMap<String, Vec<(u8, String)>> = BTreeMap::new();
+    for (word, class) in reader.common(COMMON) {
+        let verdict = judge.judge(word);
+        match verdict.first_decodable() {
+            Some(place) => decodable.push((word, verdict.word.readings[0].clone(), place)),
+            None if class <= COMMONEST && verdict.first_readable().is_none() => {
+                for need in judge.needs(&verdict, scope.last()) {
+                    missing.entry(need.label).or_default().push((class, word.to_owned()));
+                }
+            }
+            None => {}
+        }
+    }
+    Advice {
+        sight: sight(&judge),
+        thin: thin(scope, reader, &decodable),
+        missing: most(missing),
+        ambiguous: ambiguous(scope),
+    }
+}
+
+fn places(scope: &Scope) -> impl Iterator<Item = (Place, &crate::Lesson)> {
+    (0..).zip(&scope.lessons)
+}
+
+fn sight(judge: &Judge<'_>) -> Vec<(String, Place, Place)> {
+    let words = places(judge.scope).flat_map(|(place, lesson)| lesson.sight.iter().map(move |word| (place, word)));
+    let first = words.filter_map(|(place, word)| {
+        let decodable = judge.judge(&fold_word(word)).first_decodable()?;
+        Some((word.clone(), place, decodable))
+    });
+    first.collect()
+}
+
+fn thin(scope: &Scope, reader: &Reader, decodable: &[(&str, Reading, Place)]) -> Vec<(String, Place, usize)> {
+    let mut thin = Vec::new();
+    for (place, lesson) in places(scope) {
+        for pattern in &lesson.patterns {
+            let focus = Focus::of(scope, std::slice::from_ref(pattern));
+            let ready = decodable.iter().filter(|(.., first)| *first <= place);
+            let count = ready.filter(|(word, reading, _)| focus.is_in(reader, word, reading)).take(FEW).count();
+            if count < FEW {
+                thin.push((pattern.label(), place, count));
+            }
+        }
+    }
+    thin
+}
+
+/// The fifteen that keep back most words.
+fn most(missing: BTreeMap<String, Vec<(u8, String)>>) -> Vec<(String, usize, Vec<String>)> {
+    let mut list: Vec<(String, usize, Vec<String>)> = missing
+        .into_iter()
+        .map(|(label, mut words)| {
+            words.sort_by_key(|(class, word)| (*class, word.len()));
+            (label, words.len(), words.into_iter().take(4).map(|(_, word)| word).collect())
+        })
+        .filter(|(_, count, _)| *count > 1)
+        .collect();
+    list.sort_by_key(|(label, count, _)| (std::cmp::Reverse(*count), label.clone()));
+    list.truncate(15);
+    list
+}
+
+fn ambiguous(scope: &Scope) -> Vec<(String, Place, Vec<String>)> {
+    let mut found = Vec::new();
+    for (place, lesson) in places(scope) {
+        for pattern in &lesson.patterns {
+            let Pattern::Bare(spelling) = pattern else { continue };
+            let further = |id: &CorrespondenceId| id.get().grade == Grade::Common && !scope.names(*id);
+            let sounds: Vec<String> = spelled(spelling).filter(further).map(scope_label).collect();
+            if !sounds.is_empty() {
+                found.push(((*spelling).to_owned(), place, sounds));
+            }
+        }
+    }
+    found
+}
