@@ -43,7 +43,7 @@ fn story() -> impl Strategy<Value = String> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(1500))]
+    #![proptest_config(ProptestConfig::with_cases(4000))]
 
     #[test]
     fn the_fast_way_finds_the_words_of_the_annex(text in story()) {

@@ -36,3 +36,11 @@ fn the_catalogue_is_laid_out_for_reading() {
         }
     }
 }
+
+#[test]
+fn lookalikes_are_sorted_and_without_doubles() {
+    let words: Vec<&str> = include_str!("../crates/core/data/lookalikes.txt").lines().collect();
+    assert!(words.len() > 100);
+    assert_eq!(words.windows(2).find(|pair| pair[0] >= pair[1]), None);
+    assert!(words.iter().all(|word| word.bytes().all(|b| b.is_ascii_lowercase())));
+}

@@ -223,3 +223,66 @@ fn percent_decodable_is_decodable_over_running_words() {
 fn a_word_with_one_untaught_part_is_untaught() {
     assert_eq!(first(&["m, a_e, i_e, o_e"], "mouse"), 0);
 }
+
+#[test]
+fn a_named_ending_or_beginning_holds_back_the_words_made_with_it() {
+    for (word, affix) in [
+        ("jumping", "-ing"),
+        ("hopping", "-ing"),
+        ("hoping", "-ing"),
+        ("cats", "-s"),
+        ("boxes", "-es"),
+        ("faster", "-er as in faster"),
+        ("funnier", "-er"),
+        ("fastest", "-est"),
+        ("sadly", "-ly"),
+        ("careful", "-ful"),
+        ("unlock", "un-"),
+        ("retell", "re-"),
+    ] {
+        let letters = format!("{LETTERS}, ng, er, ck, are, o_e, y as in happy, e as in me");
+        assert_eq!(first(&[&letters], word), 1, "{word}");
+        assert_eq!(first(&[&letters, affix], word), 2, "{word} with {affix}");
+    }
+    // What only looks made so is not held back: sing, bus, corner, under, best, remember, only.
+    for word in ["sing", "bus", "corner", "under", "best", "letter", "only", "its", "until"] {
+        let letters = format!("{LETTERS}, ng, er, or, o as in go, y as in happy");
+        assert_eq!(first(&[&letters, "-ing, -s, -er, -est, -ly, un-, re-"], word), 1, "{word}");
+    }
+    // One sound of an ending may be named on its own.
+    assert_eq!(first(&[LETTERS, "ed", "-ed as in landed"], "landed"), 3);
+    assert_eq!(first(&[LETTERS, "ed", "-ed as in landed"], "jumped"), 2);
+}
+
+#[test]
+fn a_word_with_two_readings_says_what_it_depends_on() {
+    let reader = Reader::default();
+    let scope = scope(&reader, &[&format!("{LETTERS}, ea, i_e, th")]);
+    let report = check("They read it. The wind is here. Tea with bread.", &scope, &reader, &Options::at(0));
+    let depends: Vec<(&str, &str, &str)> =
+        report.two_readings.iter().map(|two| (two.word.as_str(), two.counted.as_str(), two.other.as_str())).collect();
+    assert_eq!(depends, [("read", "riːd", "rɛd"), ("wind", "wɪnd", "waɪnd")]);
+}
+
+#[test]
+fn focus_counts_the_words_that_practise_a_lesson() {
+    let reader = Reader::default();
+    let scope = scope(&reader, &[LETTERS, "sh, -er"]);
+    let report = check("The ship is in the shed. A faster fish, her corner.", &scope, &reader, &Options::at(1));
+    let words: Vec<&str> =
+        report.focus.types.iter().map(|number| report.distinct[*number].verdict.word.text.as_str()).collect();
+    assert_eq!(words, ["ship", "shed", "faster", "fish"]);
+    assert_eq!(report.focus.tokens, 4);
+    assert_eq!(report.focus.labels, ["sh", "-er"]);
+}
+
+#[test]
+fn likely_names_may_count_as_told() {
+    let reader = Reader::default();
+    let scope = scope(&reader, &[LETTERS]);
+    let text = "At the pond sat Brighty. Then Brighty ran.";
+    let strict = check(text, &scope, &reader, &Options::at(0));
+    assert!(strict.findings.iter().any(|finding| finding.word == "brighty" && finding.likely_name));
+    let lenient = check(text, &scope, &reader, &Options { allow_names: true, ..Options::at(0) });
+    assert_eq!(lenient.tokens.story, 2);
+}

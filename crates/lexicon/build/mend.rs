@@ -99,6 +99,11 @@ fn mend_one(word: &str, reading: &mut Reading) {
     if word.contains("oy") {
         replace(reading, &["AO", "Y"], &["OY"]);
     }
+    // *everybody* as *every*.
+    if word.starts_with("every") {
+        replace(reading, &["V", "R", "IY"], &["V", "ER", "IY"]);
+        replace(reading, &["V", "AX", "R", "IY"], &["V", "ER", "IY"]);
+    }
     // *octopus*: the weak vowel of other words in -us.
     if word.ends_with("us") && names(reading).ends_with(&["UH", "S"]) {
         replace_last(reading, &["UH", "S"], &["AX", "S"]);

@@ -53,6 +53,9 @@ impl Judge<'_> {
             relax(at + 1, self.part_lesson(word, parts, at, long));
             if let Some(id) = parts[at].id() {
                 for (_, run, lesson) in self.scope.table().runs_from(id) {
+                    if !self.may_cover(word, reading, run) {
+                        continue;
+                    }
                     let fits = |list: &&Vec<CorrespondenceId>| run_fits(parts, at, list, run.start, run.end);
                     if let Some(list) = run.parts.iter().filter(fits).max_by_key(|list| list.len()) {
                         relax(at + list.len(), lesson);
@@ -88,6 +91,11 @@ impl Judge<'_> {
         })
     }
 
+    /// An ending or a beginning covers only where the word is made with it: `-s` does not read *is*.
+    fn may_cover(&self, word: &Word, reading: &Reading, run: &Run) -> bool {
+        run.affix().is_none_or(|affix| self.reader.base_of(&word.text, reading, affix).is_some())
+    }
+
     /// The covering that decides, with what each part needs. Slower than judging; for explaining.
     #[must_use]
     pub fn cover(&self, word: &Word, reading: &Reading) -> Cover {
@@ -111,6 +119,9 @@ impl Judge<'_> {
             relax(Step { parts: 1, label: self.part_label(&parts[at]), lesson });
             if let Some(id) = parts[at].id() {
                 for (number, run, lesson) in self.scope.table().runs_from(id) {
+                    if !self.may_cover(word, reading, run) {
+                        continue;
+                    }
                     for list in run.parts.iter().filter(|list| run_fits(parts, at, list, run.start, run.end)) {
                         let label = self.scope.table().run(number).label.clone();
                         relax(Step { parts: list.len(), label, lesson });

@@ -115,10 +115,9 @@ impl Iterator for Tokens<'_> {
                 while end + 1 < bytes.len() && bytes[end] == b'\'' && class(bytes[end + 1]) == LETTER {
                     end += 1 + letters(&bytes[end + 1..]);
                 }
-                // A digit or another script follows: rare.
-                let next = bytes.get(end).copied().unwrap_or(b' ');
-                let long = class(next) == LONG_WAY
-                    || next == b'\'' && bytes.get(end + 1).is_some_and(|b| class(*b) == LONG_WAY);
+                // A digit or another script follows, perhaps after a mark that joins it: rare.
+                let next = |n: usize| bytes.get(end + n).map_or(GAP, |b| class(*b));
+                let long = next(0) == LONG_WAY || next(0) != GAP && next(1) == LONG_WAY;
                 if !long {
                     self.at = end;
                     let kind = if end - start == 1 { word_kind(&self.text[start..end]) } else { Kind::Word };

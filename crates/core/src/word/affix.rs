@@ -1,7 +1,7 @@
 //! Words made of a base and an ending or a beginning, recognised by form and sound: *jumped*, *hopping*, *happier*, *unlock*.
 
 use super::derive::join;
-use super::ending::strip;
+use super::ending::{Ending, strip};
 use super::{Part, Reader, Reading};
 
 /// Words that look and sound like a base with an affix but are not made of them: *corner* is not *corn* with *-er*. Sorted.
@@ -21,6 +21,10 @@ impl Reader {
             return None;
         }
         if affix.before {
+            // *reported* is of *report*, which only looks made of *port*.
+            if strip(word).iter().any(|(stem, ..)| is_lookalike(stem)) {
+                return None;
+            }
             let base = word.strip_prefix(affix.letters).filter(|base| base.len() > 2 && self.is_ordinary(base))?;
             let ends = |base: &Reading| {
                 let head = reading.parts.len().checked_sub(base.parts.len()).filter(|head| *head > 0);
@@ -29,7 +33,11 @@ impl Reader {
             return self.known(base).iter().any(ends).then(|| base.to_owned());
         }
         let inflected = strip(word).into_iter().filter(|(_, ending, _)| ending.spelling() == affix.letters);
-        for (base, ending, change) in inflected.filter(|(base, ..)| self.is_ordinary(base)) {
+        // Names take an s, but make no other words.
+        let may_be = |base: &String, ending: Ending| {
+            self.is_ordinary(base) || matches!(ending, Ending::S | Ending::Possessive) && base.len() > 2
+        };
+        for (base, ending, change) in inflected.filter(|(base, ending, _)| may_be(base, *ending)) {
             let joined =
                 |base: &Reading| join(base, ending, change).is_some_and(|made| alike(&made.parts, &reading.parts));
             if self.known(&base).iter().any(joined) {
