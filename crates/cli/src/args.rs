@@ -6,7 +6,7 @@ use clap::{Parser, Subcommand, ValueEnum};
 
 /// Says which words of a story a child cannot yet be expected to read, by a phonics scope and sequence, and why.
 #[derive(Debug, Parser)]
-#[command(name = "untaught", version, max_term_width = 100, disable_help_subcommand = true)]
+#[command(name = "untaught", version, max_term_width = 100, disable_help_subcommand = true, color = clap::ColorChoice::Never)]
 pub(crate) struct Args {
     /// Colour of the text output.
     #[arg(long, global = true, value_enum, default_value_t = Color::Auto)]

@@ -1,7 +1,7 @@
 //! `untaught explain`.
 
 use serde::Serialize;
-use untaught::{Judge, Part, Place, Reader, Reading, Scope, Verdict, demands, fold_word};
+use untaught::{Judge, Part, Place, Reader, Reading, Scope, Verdict, demands, fold_word, tokens};
 
 use crate::args::{Explain, Format};
 use crate::output::{self, DIM, Failure, STRONG, safe};
@@ -38,12 +38,18 @@ pub(crate) fn run(args: &Explain) -> Result<Outcome, Failure> {
     let scope = input::scope(args.scope.as_deref(), &reader)?;
     let judge = Judge { reader: &reader, scope: &scope };
     let mut judged: Vec<(&str, Verdict)> = Vec::new();
-    for word in &args.words {
-        let folded = fold_word(word);
-        if !folded.chars().any(char::is_alphabetic) {
-            return Err(Failure::Message(format!("“{word}” is not a word")));
+    for argument in &args.words {
+        // What is pasted with a word, such as its quotation marks, is no part of it; two words are two.
+        let before = judged.len();
+        for token in tokens(argument) {
+            let word = &argument[token.span];
+            if word.chars().any(char::is_alphabetic) {
+                judged.push((word, judge.judge(&fold_word(word))));
+            }
         }
-        judged.push((word, judge.judge(&folded)));
+        if judged.len() == before {
+            return Err(Failure::Message(format!("“{argument}” is not a word")));
+        }
     }
     match args.format {
         Format::Json => {
@@ -114,21 +120,21 @@ fn print(out: &mut impl std::io::Write, word: &Word<'_>) -> Result<(), Failure> 
         (None, Some(readable)) => format!("sight word from lesson {readable}, never decodable"),
         (_, None) => "untaught: never readable in this scope".to_owned(),
     };
-    writeln!(out, "{STRONG}{}{STRONG:#}  {when}{origin}", safe(word.word))?;
+    writeln!(out, "{STRONG}{}{STRONG:#}  {}{origin}", safe(word.word), safe(&when))?;
     for reading in &word.readings {
         let cut: Vec<&str> = reading.parts.iter().map(|part| part.spelling.as_str()).collect();
-        writeln!(out, "  /{}/  {}", reading.ipa, safe(&cut.join("·")))?;
+        writeln!(out, "  /{}/  {}", safe(&reading.ipa), safe(&cut.join("·")))?;
         let (wide, sound) = (widest(reading, |p| &p.spelling), widest(reading, |p| &p.ipa));
         let label = widest(reading, |p| &p.pattern);
         for part in &reading.parts {
-            let lesson = part.lesson.map_or_else(|| "never taught".to_owned(), |id| format!("lesson {id}"));
+            let lesson = part.lesson.map_or_else(|| "never taught".to_owned(), |id| format!("lesson {}", safe(id)));
             writeln!(
                 out,
                 "    {:<wide$}  /{}/{:pad$}  {:<label$}  {DIM}{lesson}{DIM:#}",
                 safe(&part.spelling).to_string(),
                 part.ipa,
                 "",
-                part.pattern,
+                safe(&part.pattern).to_string(),
                 pad = sound - part.ipa.chars().count(),
             )?;
         }

@@ -46,9 +46,9 @@ fn decode(bytes: Vec<u8>) -> Result<String, String> {
             let at = skip + 2 * unit;
             text.push(c.map_err(|_| format!("is not well-formed UTF-16 near byte {at}; save it as UTF-8"))?);
         }
-        return Ok(text);
+        return as_text(text);
     }
-    String::from_utf8(bytes).map_err(|error| {
+    let text = String::from_utf8(bytes).map_err(|error| {
         let at = error.utf8_error().valid_up_to();
         let line = error.as_bytes()[..at].iter().filter(|b| **b == b'\n').count() + 1;
         if error.as_bytes().contains(&0) {
@@ -56,7 +56,16 @@ fn decode(bytes: Vec<u8>) -> Result<String, String> {
         } else {
             format!("is not UTF-8: byte {at}, counted from 0, on line {line}; save it as UTF-8 and try again")
         }
-    })
+    })?;
+    as_text(text)
+}
+
+/// Refuses what only looks like text: a story has no zero bytes.
+fn as_text(text: String) -> Result<String, String> {
+    match text.find('\0') {
+        Some(at) => Err(format!("is not a text file: it has a zero byte, the first at byte {at}, counted from 0")),
+        None => Ok(text),
+    }
 }
 
 /// Whether the bytes are UTF-16, and then whether the high byte comes first.
@@ -79,9 +88,12 @@ fn utf16_order(bytes: &[u8]) -> Option<bool> {
     }
 }
 
-/// Reads a scope by name or path; `starter` if none is given.
+/// The scope that counts where none is named.
+pub(crate) const DEFAULT_SCOPE: &str = "starter";
+
+/// Reads a scope by name or path; the default if none is given.
 pub(crate) fn scope(given: Option<&str>, reader: &Reader) -> Result<Scope, Failure> {
-    let given = given.unwrap_or("starter");
+    let given = given.unwrap_or(DEFAULT_SCOPE);
     if let Some(scope) = Scope::embedded(given, reader) {
         return Ok(scope);
     }
@@ -93,6 +105,12 @@ pub(crate) fn scope(given: Option<&str>, reader: &Reader) -> Result<Scope, Failu
             names.join(", ")
         );
         return Err(Failure::Message(message));
+    }
+    if path.is_dir() {
+        return Err(Failure::Message(format!("{given} is a folder, not a scope file")));
+    }
+    if !path.exists() && given != "-" {
+        return Err(Failure::Message(format!("there is no scope file {given}")));
     }
     let text = read(path, "-").map_err(|problem| Failure::Message(format!("the scope file {problem}")))?;
     Scope::parse(&text, reader).map_err(|faults| Failure::Message(listed(given, &faults)))

@@ -28,7 +28,10 @@ enum Outcome {
 }
 
 fn main() -> ExitCode {
-    let args = Args::parse();
+    let args = match Args::try_parse() {
+        Ok(args) => args,
+        Err(error) => return output::usage(&error),
+    };
     args.color.apply();
     let outcome = match &args.command {
         Command::Check(check) => check::run(check),

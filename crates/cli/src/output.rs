@@ -31,6 +31,17 @@ pub(crate) fn complain(message: &str) {
     let _ = writeln!(err, "{style}untaught:{style:#} {}", safe(message));
 }
 
+/// Prints help, or what is wrong with the arguments, in which they stand as they were typed.
+pub(crate) fn usage(error: &clap::Error) -> std::process::ExitCode {
+    let text = error.render().to_string();
+    // Nothing is left to do where printing fails.
+    let _ = match error.use_stderr() {
+        true => write!(anstream::stderr().lock(), "{}", safe(&text)),
+        false => write!(anstream::stdout().lock(), "{text}"),
+    };
+    std::process::ExitCode::from(u8::try_from(error.exit_code()).unwrap_or(2))
+}
+
 /// Text without control characters: each is shown as its code.
 pub(crate) fn safe(text: &str) -> impl Display + '_ {
     struct Safe<'t>(&'t str);
@@ -39,9 +50,7 @@ pub(crate) fn safe(text: &str) -> impl Display + '_ {
             for c in self.0.chars() {
                 match c {
                     '\n' | '\t' => write!(f, "{c}")?,
-                    // Marks that change the direction of writing can make a terminal lie.
-                    '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}' => write!(f, "{}", c.escape_unicode())?,
-                    _ if c.is_control() => write!(f, "{}", c.escape_unicode())?,
+                    _ if is_unsafe(c) => write!(f, "{}", c.escape_unicode())?,
                     _ => write!(f, "{c}")?,
                 }
             }
@@ -51,10 +60,31 @@ pub(crate) fn safe(text: &str) -> impl Display + '_ {
     Safe(text)
 }
 
+/// Control characters, and the marks that change the direction of writing, which can make a terminal lie.
+fn is_unsafe(c: char) -> bool {
+    c.is_control() || matches!(c, '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}')
+}
+
+/// JSON in which no character acts on a terminal: those that JSON itself allows raw are escaped too.
+struct Harmless;
+
+impl serde_json::ser::Formatter for Harmless {
+    fn write_string_fragment<W: ?Sized + Write>(&mut self, out: &mut W, fragment: &str) -> io::Result<()> {
+        if fragment.bytes().all(|b| (b' '..0x7f).contains(&b)) || !fragment.contains(is_unsafe) {
+            return out.write_all(fragment.as_bytes());
+        }
+        for c in fragment.chars() {
+            if is_unsafe(c) { write!(out, "\\u{:04x}", u32::from(c))? } else { write!(out, "{c}")? }
+        }
+        Ok(())
+    }
+}
+
 /// Prints a value as JSON, with a line end.
 pub(crate) fn json(value: &impl serde::Serialize) -> Result<(), Failure> {
     let mut out = io::BufWriter::with_capacity(1 << 16, io::stdout().lock());
-    serde_json::to_writer(&mut out, value).map_err(io::Error::from)?;
+    let mut serializer = serde_json::Serializer::with_formatter(&mut out, Harmless);
+    value.serialize(&mut serializer).map_err(io::Error::from)?;
     out.write_all(b"\n")?;
     out.flush()?;
     Ok(())

@@ -1,5 +1,5 @@
-//! What is typed and what comes out, as data: every case in `cmd/` runs in the folder beside it that bears its name, or in `cmd/`
-//! itself where there is none.
+//! What is typed and what comes out, as data: every case in `cmd/` that reads files runs in the folder beside it that bears its name,
+//! or in the one that it names.
 //!
 //! `*.trycmd` show several commands with their output, both streams together; `*.toml` are one command each, with its standard
 //! input, output and error apart. `TRYCMD=overwrite cargo test -p untaught-cli --test cli` writes what the program says into the

@@ -94,10 +94,11 @@ fn broken_utf_16_is_refused() {
     odd.push(b'x');
     let mut lone = utf16("\u{feff}Sam", false);
     lone.extend([0x00, 0xd8, b'x', 0x00]);
-    for bytes in [odd, lone] {
+    for (bytes, place) in [(odd, 18), (lone, 8)] {
         let done = check(&folder_with("story.txt", bytes), &[]);
         assert_eq!(done.code, Some(2));
-        assert!(done.err().contains("story.txt is not well-formed UTF-16 near byte"), "{done:?}");
+        let message = format!("story.txt is not well-formed UTF-16 near byte {place};");
+        assert!(done.err().contains(&message), "{done:?}");
     }
 }
 

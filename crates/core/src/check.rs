@@ -231,7 +231,7 @@ pub fn check(text: &str, scope: &Scope, reader: &Reader, options: &Options) -> R
         let capital = story.as_bytes()[from].is_ascii_uppercase();
         if capital {
             tally.capitals += 1;
-            let inside = after_lower && !begins_sentence(&story.as_bytes()[between]);
+            let inside = after_lower && continues(&story.as_bytes()[between]) && may_be_name(&story[from..to]);
             tally.inner_capitals += usize::from(inside);
         }
         after_lower = !capital;
@@ -251,11 +251,16 @@ fn covers(declared: &str, written: &str) -> bool {
     written.strip_prefix(declared).is_some_and(|rest| matches!(rest, "" | "'s" | "s" | "s'" | "'"))
 }
 
-/// Whether what stands between two words ends a sentence or opens a speech; the start of a text does.
-fn begins_sentence(between: &[u8]) -> bool {
-    // The last bytes of “ and of …, which share their first two.
-    let mark = |b: &u8| matches!(b, b'.' | b'!' | b'?' | b'\n' | b':' | b'"' | 0x9c | 0xa6);
-    between.is_empty() || between.iter().any(mark)
+/// Whether a word goes on the sentence of the one before: nothing but spaces and commas stands between them.
+fn continues(between: &[u8]) -> bool {
+    !between.is_empty() && between.iter().all(|b| matches!(b, b' ' | b',' | b';'))
+}
+
+/// Whether a capital may be a name's: not that of *I* and *I'm*, and not those of a shout.
+fn may_be_name(word: &str) -> bool {
+    !matches!(word.as_bytes(), [b'I'] | [b'I', b'\'', ..])
+        && !word.starts_with("I\u{2019}")
+        && word.chars().any(char::is_lowercase)
 }
 
 fn report(
@@ -284,7 +289,8 @@ fn report(
             status = Status::Story;
         }
         let practises = |reading| focus.is_in(judge.reader, &verdict.word.text, reading);
-        if verdict.word.readings.first().is_some_and(practises) {
+        // What is not sounded out practises nothing.
+        if status == Status::Decodable && verdict.word.readings.first().is_some_and(practises) {
             report.focus.tokens += tally.count;
             report.focus.types.push(type_number);
         }

@@ -9,13 +9,13 @@ use crate::args::Check;
 #[derive(Serialize)]
 pub(super) struct Root<'a> {
     format: u32,
-    scope: &'a str,
     texts: Vec<Text<'a>>,
 }
 
 #[derive(Serialize)]
 struct Text<'a> {
     file: &'a str,
+    scope: &'a str,
     lesson: &'a str,
     met: bool,
     counts: Tally,
@@ -108,7 +108,8 @@ struct Place {
 
 /// To two decimals.
 fn rounded(percent: Option<f64>) -> Option<f64> {
-    percent.map(|percent| (percent * 100.0).round() / 100.0)
+    // Nothing is rounded up to 100.
+    percent.map(|percent| if percent < 100.0 { ((percent * 100.0).round() / 100.0).min(99.99) } else { percent })
 }
 
 fn tally(counts: &Counts) -> (Tally, Percents) {
@@ -128,9 +129,9 @@ fn needed<'a>(needs: &[Need], scope: &'a Scope) -> Vec<Needed<'a>> {
     needs.iter().map(needed).collect()
 }
 
-pub(super) fn root<'a>(texts: &'a [Checked], scope: &'a Scope, args: &Check) -> Root<'a> {
-    let texts = texts.iter().map(|checked| text(checked, scope, args.every_word)).collect();
-    Root { format: 1, scope: &scope.title, texts }
+pub(super) fn root<'a>(texts: &'a [Checked], args: &Check) -> Root<'a> {
+    let texts = texts.iter().map(|checked| text(checked, &checked.scope, args.every_word)).collect();
+    Root { format: 1, texts }
 }
 
 fn text<'a>(checked: &'a Checked, scope: &'a Scope, every_word: bool) -> Text<'a> {
@@ -188,6 +189,7 @@ fn text<'a>(checked: &'a Checked, scope: &'a Scope, every_word: bool) -> Text<'a
     let (type_counts, type_percent) = tally(&report.types);
     Text {
         file: &checked.name,
+        scope: &scope.title,
         lesson: lesson_id(scope, Some(report.lesson)).unwrap_or_default(),
         met: checked.met,
         counts,

@@ -13,18 +13,20 @@ use crate::output::{DIM, Failure, STRONG, TAUGHT, UNTAUGHT, safe};
 /// Lines named for each word.
 const LINES: usize = 8;
 
-pub(super) fn print(checked: &Checked, scope: &Scope, args: &Check) -> Result<(), Failure> {
+pub(super) fn print(checked: &Checked, args: &Check) -> Result<(), Failure> {
+    let scope = &*checked.scope;
     let mut out = std::io::BufWriter::new(anstream::stdout().lock());
     let report = &checked.report;
     let lesson = lesson_id(scope, Some(report.lesson)).unwrap_or_default();
     let title = scope.lesson(report.lesson).map_or("", |lesson| lesson.title.as_str());
+    let title = if title.is_empty() { String::new() } else { format!(" ({title})") };
     let name = if checked.name == "-" { "The story" } else { &checked.name };
     writeln!(
         out,
-        "{STRONG}{}{STRONG:#} at lesson {} ({}) of {}",
+        "{STRONG}{}{STRONG:#} at lesson {}{} of {}",
         safe(name),
         safe(lesson),
-        safe(title),
+        safe(&title),
         safe(&scope.title)
     )?;
     if checked.lesson_assumed {
@@ -66,13 +68,21 @@ pub(super) fn print(checked: &Checked, scope: &Scope, args: &Check) -> Result<()
 }
 
 fn shown(percent: Option<f64>) -> String {
-    percent.map_or_else(|| "–".to_owned(), |percent| format!("{percent:.1} %"))
+    // Nothing is rounded up to 100.
+    let shown = |percent: f64| if percent < 100.0 { percent.min(99.9) } else { percent };
+    percent.map_or_else(|| "–".to_owned(), |percent| format!("{:.1} %", shown(percent)))
 }
 
 fn row(out: &mut impl std::io::Write, label: &str, n: usize, counts: &Counts) -> Result<(), Failure> {
     let percent = shown(untaught::percent(n, counts.words));
     writeln!(out, "  {label:<10} {STRONG}{percent:>7}{STRONG:#}  {n} of {} words", counts.words)?;
     Ok(())
+}
+
+/// A word as it is printed: no longer than a line.
+fn shortened(word: &str) -> String {
+    let short: String = word.chars().take(60).collect();
+    if short.len() < word.len() { short + "…" } else { short }
 }
 
 /// An untaught word with the lines it stands on.
@@ -104,7 +114,12 @@ fn findings(out: &mut impl std::io::Write, checked: &Checked, scope: &Scope) -> 
             }
             let notes = if notes.is_empty() { String::new() } else { format!("  {DIM}({}){DIM:#}", notes.join("; ")) };
             let word = &checked.text[finding.places[0].clone()];
-            writeln!(out, "    {UNTAUGHT}✗ {}{UNTAUGHT:#}  {}{notes}", safe(word), on_lines(at, finding.count))?;
+            writeln!(
+                out,
+                "    {UNTAUGHT}✗ {}{UNTAUGHT:#}  {}{notes}",
+                safe(&shortened(word)),
+                on_lines(at, finding.count)
+            )?;
         }
     }
     if !groups.is_empty() {
@@ -182,8 +197,17 @@ fn summary(out: &mut impl std::io::Write, checked: &Checked, args: &Check, lesso
         let of = if types == n { String::new() } else { format!(" ({types} different)") };
         writeln!(out, "{UNTAUGHT}✗{UNTAUGHT:#} {n} of {} words {are} untaught at lesson {lesson}{of}.", counts.words)?;
     }
-    if !checked.met && (args.min_decodable.is_some() || args.min_readable < 100.0) {
-        writeln!(out, "{UNTAUGHT}✗{UNTAUGHT:#} The story falls short of its threshold.")?;
+    let wanted = [
+        (args.min_decodable.unwrap_or(0.0), counts.percent_decodable(), "decodable"),
+        (args.min_readable, counts.percent_readable(), "readable"),
+    ];
+    for (least, percent, what) in wanted {
+        // Short of 100 % readable is what the line above says.
+        let said = what == "readable" && least >= 100.0;
+        if !said && percent.is_some_and(|percent| percent + 1e-9 < least) {
+            let percent = shown(percent);
+            writeln!(out, "{UNTAUGHT}✗{UNTAUGHT:#} It falls short: {percent} {what} where {least} % are wanted.")?;
+        }
     }
     writeln!(out)?;
     Ok(())

@@ -163,7 +163,11 @@ impl Judge<'_> {
     fn part_label(&self, part: &Part) -> String {
         match part {
             Part::Known { id, .. } => self.scope.table().label(*id),
-            Part::Odd { letters, .. } => format!("the irregular part {letters} (a word to teach whole)"),
+            Part::Odd { letters, .. } => {
+                let short: String = letters.chars().take(20).collect();
+                let more = if short.len() < letters.len() { "…" } else { "" };
+                format!("the irregular part {short}{more} (a word to teach whole)")
+            }
         }
     }
 

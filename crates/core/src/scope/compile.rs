@@ -127,10 +127,10 @@ fn everyday(spelling: &str) -> impl Iterator<Item = CorrespondenceId> {
     spelled(spelling).filter(|id| id.get().grade == Grade::Everyday)
 }
 
-/// `m` of *prism*, `n` of *didn't*: their plain consonants.
+/// `m` of *prism*, `n` of *didn't*, `s` of *church's*: their plain consonants.
 fn plain_of_syllabic(id: CorrespondenceId) -> Option<CorrespondenceId> {
     let part = id.get();
-    let consonant = matches!(part.spelling, "m" | "n" | "l" | "d") && part.sound.get().kind == SoundKind::Weak;
+    let consonant = matches!(part.spelling, "m" | "n" | "l" | "d" | "s") && part.sound.get().kind == SoundKind::Weak;
     let plain = part.sound.get().name.strip_prefix("AX ").filter(|_| consonant)?;
     CorrespondenceId::find(part.spelling, SoundId::named(plain)?)
 }
@@ -293,6 +293,10 @@ impl Compiler<'_> {
         }
         for (at, text) in entry.sight.iter().enumerate() {
             let word = crate::fold_word(text);
+            // *merry-go-round* is judged part by part: so it is taught.
+            for part in word.split('-').filter(|part| part.len() < word.len() && !part.is_empty()) {
+                self.sight.entry(part.to_owned()).or_insert(place);
+            }
             if word.is_empty() || !word.bytes().all(|b| b.is_ascii_lowercase() || b == b'\'' || b == b'-') {
                 self.fault(number, "sight", at, &format!("`{text}` is not a word"));
             } else if let Some(earlier) = self.sight.get(&word) {

@@ -3,7 +3,8 @@
 use serde::Deserialize;
 
 use super::locate::Outline;
-use super::{Fault, Position};
+use super::{Fault, Position, plain};
+use crate::text::Id;
 
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -32,27 +33,10 @@ pub(crate) struct LessonEntry {
     pub(crate) review: Vec<String>,
 }
 
-/// An id may be written with or without quotes.
-#[derive(Debug, Deserialize)]
-#[serde(untagged)]
-pub(crate) enum Id {
-    Number(u64),
-    Text(String),
-}
-
-impl std::fmt::Display for Id {
-    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        match self {
-            Id::Number(number) => number.fmt(f),
-            Id::Text(text) => text.fmt(f),
-        }
-    }
-}
-
 /// Reads a scope file with the outline of where everything stands in it.
 pub(crate) fn read(text: &str) -> Result<(ScopeFile, Outline), Fault> {
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
-    if text.trim().is_empty() {
+    if text.lines().all(|line| line.trim().is_empty() || line.trim_start().starts_with('#')) {
         return Err(Fault::new(
             Position::START,
             "the scope file is empty; it needs at least `format: 1` and `lessons:`",
@@ -72,18 +56,4 @@ pub(crate) fn read(text: &str) -> Result<(ScopeFile, Outline), Fault> {
         return Err(Fault::new(outline.position(&["lessons"]), "the scope file has no lessons"));
     }
     Ok((file, outline))
-}
-
-/// The reader's message in a teacher's words, without the place, which is printed before it.
-fn plain(message: &str) -> String {
-    let message = message.split(" at line ").next().unwrap_or(message);
-    message
-        .replace("invalid type: ", "found ")
-        .replace("unit value", "nothing")
-        .replace("a sequence", "a list")
-        .replace("sequence", "a list")
-        .replace("struct ScopeFile", "a scope file with `format`, `title` and `lessons`")
-        .replace("struct LessonEntry", "a lesson with `title`, `teach`, `sight`")
-        .replace("unknown field", "unknown key")
-        .replace("missing field", "missing key")
 }

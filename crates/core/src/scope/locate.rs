@@ -7,6 +7,9 @@ use saphyr_parser::{Event, Parser, Span};
 
 use super::{Fault, Position};
 
+/// Levels of lists and keys; three are needed.
+const DEEPEST: usize = 12;
+
 /// Places of all values, by path: `lessons/3/teach/0`.
 #[derive(Debug, Default)]
 pub(crate) struct Outline {
@@ -30,9 +33,15 @@ impl Outline {
         for event in Parser::new_from_str(text) {
             let (event, span) = event.map_err(|error| {
                 let place = Position { line: error.marker().line(), column: error.marker().col() + 1 };
-                Fault::new(place, &format!("this is not well-formed YAML: {}", error.info()))
+                malformed(text, place, error.info())
             })?;
             let place = position(&span);
+            if levels.len() > DEEPEST {
+                return Err(Fault::new(
+                    place,
+                    "lists stand in lists here, deeper than any scope file or front matter needs",
+                ));
+            }
             match &event {
                 Event::DocumentStart(_) => {
                     documents += 1;
@@ -88,6 +97,22 @@ impl Outline {
     pub(crate) fn entry(&self, lesson: usize, key: &str, number: usize) -> Position {
         self.position(&["lessons", &lesson.to_string(), key, &number.to_string()])
     }
+}
+
+/// What is wrong where YAML cannot be read at all: the commonest slips by name.
+fn malformed(text: &str, place: Position, info: &str) -> Fault {
+    let indented = |line: &&str| line.trim_start_matches(' ').starts_with('\t');
+    if let Some(number) = text.lines().position(|line| indented(&line)) {
+        let column = text.lines().nth(number).map_or(0, |line| line.len() - line.trim_start_matches(' ').len()) + 1;
+        return Fault::new(Position { line: number + 1, column }, "a tab begins this line; YAML wants spaces");
+    }
+    if info.contains("mapping values") {
+        return Fault::new(
+            place,
+            "a colon with a space after it begins a value; put the whole text in quotes if it is part of it",
+        );
+    }
+    Fault::new(place, &format!("this is not well-formed YAML: {info}"))
 }
 
 fn next(levels: &mut [Level]) {

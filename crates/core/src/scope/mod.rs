@@ -6,14 +6,17 @@ mod file;
 mod locate;
 mod notation;
 mod packed;
+mod plain;
 mod skill;
 
 use std::collections::HashMap;
 
 pub(crate) use fault::nearest;
 pub use fault::{Fault, Position};
+pub(crate) use locate::Outline;
 pub(crate) use notation::label as scope_label;
 pub use notation::{Pattern, Run};
+pub(crate) use plain::plain;
 pub use skill::Skill;
 
 use crate::Reader;

@@ -1,6 +1,7 @@
 //! The scopes that come with the program, packed when it is built.
 
-use super::file::{Id, LessonEntry, ScopeFile};
+use super::file::{LessonEntry, ScopeFile};
+use crate::text::Id;
 
 pub(super) struct PackedScope {
     pub(super) name: &'static str,
@@ -32,7 +33,7 @@ impl PackedScope {
     pub(super) fn unpack(&self) -> ScopeFile {
         let owned = |list: &[&str]| list.iter().map(|text| (*text).to_owned()).collect();
         let lesson = |lesson: &PackedLesson| LessonEntry {
-            id: lesson.id.map(|id| Id::Text(id.to_owned())),
+            id: lesson.id.map(|id| Id(id.to_owned())),
             title: Some(lesson.title.to_owned()),
             teach: owned(lesson.teach),
             sight: owned(lesson.sight),

@@ -5,6 +5,8 @@ use std::sync::LazyLock;
 use regex::Regex;
 use serde::Deserialize;
 
+use super::Id;
+use crate::scope::{Outline, plain};
 use crate::{Fault, Position};
 
 /// What a text says about itself.
@@ -29,18 +31,8 @@ pub struct FrontMatter {
     pub focus: Vec<String>,
 }
 
-/// An id may be written with or without quotes.
 fn id<'de, D: serde::Deserializer<'de>>(from: D) -> Result<Option<String>, D::Error> {
-    #[derive(Deserialize)]
-    #[serde(untagged)]
-    enum Id {
-        Number(u64),
-        Text(String),
-    }
-    Ok(Option::<Id>::deserialize(from)?.map(|id| match id {
-        Id::Number(number) => number.to_string(),
-        Id::Text(text) => text,
-    }))
+    Ok(Option::<Id>::deserialize(from)?.map(|id| id.0))
 }
 
 static BLOCK: LazyLock<Option<Regex>> =
@@ -62,14 +54,17 @@ pub fn front_matter(text: &str) -> Result<(FrontMatter, usize), Fault> {
     if inner.trim().is_empty() {
         return Ok((FrontMatter::default(), whole));
     }
+    // The block begins on the second line of the text.
+    let fault = |position: Position, message: &str| Fault {
+        position: Position { line: position.line + 1, ..position },
+        message: format!("in the front matter: {message}"),
+    };
+    Outline::read(inner).map_err(|found| fault(found.position, &found.message))?;
     let front: FrontMatter = serde_yaml::from_str(inner).map_err(|error| {
-        let at = error.location().map_or((1, 1), |l| (l.line(), l.column()));
-        let message = error.to_string().replace("unknown field", "unknown key");
-        let message = message.split(" at line ").next().unwrap_or_default();
-        Fault {
-            position: Position { line: at.0 + 1, column: at.1 },
-            message: format!("the front matter cannot be read: {message}"),
-        }
+        let at = error
+            .location()
+            .map_or(Position { line: 1, column: 1 }, |l| Position { line: l.line(), column: l.column() });
+        fault(at, &plain(&error.to_string()))
     })?;
     Ok((front, whole))
 }

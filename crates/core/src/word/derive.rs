@@ -89,7 +89,8 @@ impl Reader {
             kept.map(|letter| char::from(*letter)).collect()
         };
         let class = |word: &String| self.lexicon.get(word).map(|entry| entry.commonness().unwrap_or(u8::MAX));
-        [keep(2), keep(1)].into_iter().filter(|word| class(word).is_some()).min_by_key(class)
+        let whole = |word: &String| self.known(word).iter().any(|r| r.parts.iter().all(|part| part.id().is_some()));
+        [keep(2), keep(1)].into_iter().filter(whole).min_by_key(class)
     }
 }
 
