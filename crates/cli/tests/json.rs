@@ -455,7 +455,6 @@ fn stories() -> impl Strategy<Value = String> {
         "-",
         "'",
         "\"",
-        "\u{0}",
         "\u{1b}[1m",
     ]);
     prop::collection::vec(piece, 0..40).prop_map(|pieces| pieces.concat())

@@ -208,7 +208,7 @@ impl<'a> Word<'a> {
         let closed = to < self.letters.len() && !self.vowel_at(to) && !self.vowel_at(to + 1);
         let unusual = part.is_vowel_letter() && (part.grade != Grade::Everyday || part.sound.get().name == "AO");
         let plain_n = part.spelling == "n" && part.sound.get().name == "N" && self.letters.get(to) == Some(&b'k');
-        !(closed && unusual) && !plain_n
+        !(plain_n || closed && unusual)
     }
 
     /// Whether the next letter is an r that ends its syllable.
