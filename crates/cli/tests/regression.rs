@@ -328,3 +328,33 @@ fn a_lesson_without_a_title_has_empty_brackets() {
     let done = check("Sam sat.", "format: 1\nlessons:\n- teach: [s, a, t, m]\n", &[]);
     assert!(done.code == Some(0) && !done.out().contains("()"), "{done:?}");
 }
+
+// Still open.
+
+#[test]
+#[ignore = "characters are counted where two bytes each are meant; an emoji has four"]
+fn the_place_in_a_broken_utf_16_text_is_early_after_an_emoji() {
+    let story = "\u{feff}\u{1f600}\u{1f600} Sam";
+    let mut bytes: Vec<u8> = story.encode_utf16().flat_map(u16::to_le_bytes).collect();
+    bytes.push(b'x');
+    let done = untaught(["check"]).stdin(&bytes).done();
+    assert!(done.err().contains(&format!("near byte {};", bytes.len() - 1)), "{done:?}");
+}
+
+#[test]
+#[ignore = "letters outside a to z are dropped before a word is read by its letters"]
+fn a_letter_of_another_alphabet_is_passed_over() {
+    for word in ["sa\u{434}t", "\u{fe}op", "\u{142}ap"] {
+        let done = untaught(["explain", "--format", "json", word]).done();
+        assert!(done.json()[0]["first_decodable"].is_null(), "{done:?}");
+    }
+}
+
+#[test]
+#[ignore = "one is counted like many"]
+fn one_of_a_thing_is_told_as_many() {
+    let done = untaught(["patterns", "ck"]).done();
+    assert!(!done.out().contains("1 spellings"), "{done:?}");
+    let done = untaught(["check", "--lesson", "5"]).stdin("quay").done();
+    assert!(!done.out().contains("1 words"), "{done:?}");
+}

@@ -6,6 +6,7 @@ use std::collections::{HashMap, HashSet};
 use untaught_spelling::{CORRESPONDENCES, Correspondence, CorrespondenceId};
 
 use crate::cut::{CutReading, Entry};
+use crate::format::E_DROPPED;
 
 /// Endings before which the base drops its e, or (`es`) in which it is heard.
 const ENDINGS: [&str; 17] = [
@@ -17,9 +18,6 @@ const FURTHER: [&str; 8] = ["s", "ing", "ed", "er", "ers", "ly", "ness", "ment"]
 
 /// Prefixes before a word that has a base: *unused*.
 const PREFIXES: [&str; 8] = ["un", "re", "dis", "mis", "over", "under", "pre", "out"];
-
-/// Set on a part whose spelling lacks the e of its base.
-pub(crate) const E_DROPPED: u16 = 0x8000;
 
 /// Remembers the bases. `not_bases` lists words that only look made of a base and an ending, a pair a line.
 pub(crate) fn keep_bases(entries: &mut [Entry], not_bases: &str) {

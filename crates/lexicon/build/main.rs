@@ -4,6 +4,8 @@ mod commonness;
 mod cut;
 mod dictionary;
 mod endings;
+#[path = "../src/format.rs"]
+mod format;
 mod mend;
 mod pack;
 mod seams;

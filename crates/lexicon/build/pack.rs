@@ -1,13 +1,10 @@
 //! Packs the lexicon. The layout is described once, in `src/format.rs`.
 
-use untaught_spelling::CORRESPONDENCES;
+use untaught_spelling::{CORRESPONDENCES, CorrespondenceId, LetterModel};
 
 use crate::cut::{Entry, Lexicon};
 
-#[path = "../src/format.rs"]
-mod format;
-
-use format::{HEADER, MAGIC, SLOT, VERSION, hash};
+use crate::format::{E_DROPPED, HEADER, MAGIC, SLOT, VERSION, hash, slot};
 
 pub(crate) fn pack(lexicon: &Lexicon) -> Vec<u8> {
     let number = |n: usize| u32::try_from(n).expect("the lexicon is far smaller than 4 GiB").to_le_bytes();
@@ -43,6 +40,8 @@ pub(crate) fn pack(lexicon: &Lexicon) -> Vec<u8> {
     slots.iter().for_each(|slot| body.extend(slot.to_le_bytes()));
     body.extend(&entries);
     body.extend(&oddities);
+    let letters = letter_model(lexicon);
+    body.extend(letters.bytes());
     let mut out = Vec::with_capacity(HEADER + body.len());
     out.extend(MAGIC);
     out.extend(VERSION.to_le_bytes());
@@ -54,6 +53,7 @@ pub(crate) fn pack(lexicon: &Lexicon) -> Vec<u8> {
         entries.len(),
         lexicon.oddities.len(),
         oddities.len(),
+        letters.bytes().len(),
     ] {
         out.extend(number(n));
     }
@@ -62,12 +62,30 @@ pub(crate) fn pack(lexicon: &Lexicon) -> Vec<u8> {
     out
 }
 
+/// The model by which words that the dictionary lacks are read: learnt from the ordinary words, not from names.
+fn letter_model(lexicon: &Lexicon) -> LetterModel {
+    let known = |parts: &[u16]| -> Option<Vec<CorrespondenceId>> {
+        let plain = |part: &u16| {
+            let id = part & !E_DROPPED;
+            (usize::from(id) < CORRESPONDENCES.len()).then_some((CorrespondenceId(id), id != *part))
+        };
+        parts
+            .iter()
+            .map(|part| plain(part).map(|(id, e_dropped)| if e_dropped { id.without_e() } else { id }))
+            .collect()
+    };
+    let ordinary = lexicon.entries.iter().filter(|entry| entry.commonness != 0);
+    let words: Vec<Vec<CorrespondenceId>> =
+        ordinary.filter_map(|entry| entry.readings.first()).filter_map(|reading| known(&reading.parts)).collect();
+    LetterModel::learn(words.iter().map(Vec::as_slice))
+}
+
 /// An open-addressing table of entry places plus one; 0 is an empty slot. At most two thirds full.
 fn slots(starts: &[(u64, usize)]) -> Vec<u32> {
     assert_eq!(SLOT, 4);
     let mut slots = vec![0u32; starts.len() * 3 / 2 + 1];
     for &(hash, start) in starts {
-        let mut at = format::slot(hash, slots.len());
+        let mut at = slot(hash, slots.len());
         while slots[at] != 0 {
             at = (at + 1) % slots.len();
         }

@@ -1,6 +1,6 @@
 //! Reading the packed lexicon in place.
 
-use untaught_spelling::{CORRESPONDENCES, CorrespondenceId, Weights};
+use untaught_spelling::{CORRESPONDENCES, CorrespondenceId, LetterModel, Weights};
 
 use crate::format::{E_DROPPED, HEADER, MAGIC, SLOT, VERSION, hash, slot};
 
@@ -36,6 +36,7 @@ pub struct Lexicon {
     slots: &'static [u8],
     entries: &'static [u8],
     oddities: &'static [u8],
+    letters: &'static [u8],
     words: usize,
 }
 
@@ -71,7 +72,8 @@ impl Lexicon {
         if number(8) != VERSION as usize || number(20) != CORRESPONDENCES.len() {
             return Err(Flaw::OtherVersion);
         }
-        let (slots, words, entries, oddities) = (number(24), number(28), number(32), number(40));
+        let (slots, words, entries) = (number(24), number(28), number(32));
+        let (oddities, letters) = (number(40), number(44));
         let mut rest = &bytes[HEADER..];
         let mut take = |n: usize| {
             let (head, tail) = rest.split_at_checked(n).ok_or(Flaw::Damaged)?;
@@ -83,6 +85,7 @@ impl Lexicon {
             slots: take(slots * SLOT)?,
             entries: take(entries)?,
             oddities: take(oddities)?,
+            letters: take(letters)?,
             words,
         })
     }
@@ -128,6 +131,12 @@ impl Lexicon {
     pub fn weights(&self) -> Weights {
         let costs = self.weights.chunks_exact(4).map(|b| b.first_chunk().map_or(0, |b| u32::from_le_bytes(*b)));
         Weights(costs.collect())
+    }
+
+    /// The model by which words that the dictionary lacks are read. Cost: none; it is read in place.
+    #[must_use]
+    pub fn letter_model(&self) -> Option<LetterModel> {
+        LetterModel::open(self.letters)
     }
 
     /// The letters and the phones (`K AX`) of an oddity: a stretch that no correspondence explains. Cost: a walk over them.

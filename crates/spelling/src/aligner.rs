@@ -25,10 +25,6 @@ pub struct Cut {
     pub cost: u32,
 }
 
-/// What each part costs more where a word is read by its letters alone, in 1/256 bit. Without sounds, a joint probability favours two
-/// common letters over one team (`o·i` over `oi`); readers do not.
-const PER_PART: u32 = 4 * 256;
-
 /// Cuts words into parts.
 #[derive(Debug)]
 pub struct Aligner {
@@ -56,13 +52,12 @@ impl Aligner {
         let lattice = Lattice::build(word, &self.index);
         let mut best: Vec<(u32, u32)> = vec![(u32::MAX, u32::MAX); lattice.nodes];
         best[0].0 = 0;
-        let extra = if word.phones.is_none() { PER_PART } else { 0 };
         for (number, edge) in (0u32..).zip(&lattice.edges) {
             let reached = best[edge.from as usize].0;
             if reached == u32::MAX {
                 continue;
             }
-            let cost: u32 = edge.parts().map(|(id, _)| self.weights.0[id.index()] + extra).sum();
+            let cost: u32 = edge.parts().map(|(id, _)| self.weights.0[id.index()]).sum();
             let target = &mut best[edge.to as usize];
             if reached + cost < target.0 {
                 *target = (reached + cost, number);

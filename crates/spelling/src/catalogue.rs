@@ -109,6 +109,15 @@ impl CorrespondenceId {
         spelled(spelling).find(|id| id.get().sound == sound)
     }
 
+    /// What an ending that takes its e leaves of it: `o` for `o_e`, `c` for `ce`, with the same sound; itself where the catalogue has
+    /// no such spelling.
+    #[must_use]
+    pub fn without_e(self) -> CorrespondenceId {
+        let part = self.get();
+        let bare = part.spelling.strip_suffix('e').map(|bare| bare.trim_end_matches('_'));
+        bare.and_then(|bare| CorrespondenceId::find(bare, part.sound)).unwrap_or(self)
+    }
+
     /// Its place, for indexing a table as long as the catalogue.
     #[must_use]
     pub fn index(self) -> usize {

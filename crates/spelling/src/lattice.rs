@@ -126,8 +126,8 @@ impl<'a> Word<'a> {
     /// The numbers of phones that a part may take from a place on.
     fn hears(&self, part: &Correspondence, phone: usize) -> impl Iterator<Item = usize> + 'a {
         let rest = self.phones.map(|phones| &phones[phone..]);
-        // By letters alone, no vowel is weak and no spelling is that of one word only.
-        let by_letters = rest.is_none() && part.grade != Grade::Odd && part.sound.get().name != "AX";
+        // By letters alone, no spelling is that of one word only.
+        let by_letters = rest.is_none() && part.grade != Grade::Odd;
         let heard = part.heard.iter().filter_map(move |heard| {
             let n = heard.phones.len();
             let fits = rest?.starts_with(heard.phones)
@@ -179,9 +179,6 @@ impl<'a> Word<'a> {
                 || !syllable && self.has_seam(from)
                 || syllable && self.has_seam(to);
         }
-        if self.phones.is_none() && !self.likely_by_letters(part, to) {
-            return false;
-        }
         // Rule 4.
         !(self.r_closes(to)
             && matches!(
@@ -201,14 +198,6 @@ impl<'a> Word<'a> {
             [.., b'b' | b'c' | b'd' | b'f' | b'g' | b'k' | b'p' | b's' | b't' | b'z', b'l'] => false,
             before => before.len() > 1,
         }
-    }
-
-    /// By letters alone: a vowel letter in a closed syllable has its everyday sound, n before k the one of *bank*.
-    fn likely_by_letters(&self, part: &Correspondence, to: usize) -> bool {
-        let closed = to < self.letters.len() && !self.vowel_at(to) && !self.vowel_at(to + 1);
-        let unusual = part.is_vowel_letter() && (part.grade != Grade::Everyday || part.sound.get().name == "AO");
-        let plain_n = part.spelling == "n" && part.sound.get().name == "N" && self.letters.get(to) == Some(&b'k');
-        !(plain_n || closed && unusual)
     }
 
     /// Whether the next letter is an r that ends its syllable.

@@ -11,11 +11,13 @@ mod aligner;
 mod catalogue;
 pub mod lattice;
 pub mod learn;
+mod letters;
 mod phone;
 mod sound;
 
 pub use aligner::{Aligner, Cut, CutPart, Weights};
 pub use catalogue::{Correspondence, CorrespondenceId, Grade, Heard, Place, spelled};
+pub use letters::LetterModel;
 pub use phone::{Phone, parse_phones};
 pub use sound::{Sound, SoundId, SoundKind};
 

@@ -108,7 +108,8 @@ impl Table {
         });
         let weak = weak.collect();
         let after_split = CorrespondenceId::all().map(|id| lessons[id.index()].min(twin(with_e(id)))).collect();
-        let e_dropped = CorrespondenceId::all().map(|id| lessons[id.index()].min(twin(without_e(id)))).collect();
+        let e_dropped =
+            CorrespondenceId::all().map(|id| lessons[id.index()].min(lessons[id.without_e().index()])).collect();
         let mut runs_from = vec![Vec::new(); CORRESPONDENCES.len()];
         for (number, (run, _)) in (0u16..).zip(&named.runs) {
             for parts in &run.parts {
@@ -158,13 +159,6 @@ fn with_e(id: CorrespondenceId) -> Option<CorrespondenceId> {
     matches!(part.spelling, "c" | "g" | "s" | "z" | "v" | "th")
         .then(|| CorrespondenceId::find(&format!("{}e", part.spelling), part.sound))
         .flatten()
-}
-
-/// `o` for `o_e`, `c` for `ce`, with the same sound.
-fn without_e(id: CorrespondenceId) -> Option<CorrespondenceId> {
-    let part = id.get();
-    let bare = part.spelling.strip_suffix('e')?.trim_end_matches('_');
-    CorrespondenceId::find(bare, part.sound)
 }
 
 /// Everything that the file names, with lessons.

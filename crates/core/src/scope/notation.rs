@@ -161,8 +161,8 @@ fn with_key(text: &str, written: &str, key: &str, reader: &Reader) -> Result<Pat
     let letters = spelling.trim_matches('-');
     let read = reader.read(&word);
     let runs: Vec<&[Part]> = read.readings.iter().flat_map(|reading| runs(reading, letters, start, end)).collect();
-    // What is one spelling elsewhere is no chunk here: *mishap* has no `sh`.
-    let single = spelled(letters).next().is_some() && !start && !end;
+    // What is one everyday spelling elsewhere is no chunk here: *mishap* has no `sh`.
+    let single = spelled(letters).any(|id| id.get().grade == Grade::Everyday) && !start && !end;
     let Some(run) = runs.first().filter(|run| run.len() == 1 || !single) else {
         let cut: Vec<&str> = read.readings[0].parts.iter().map(Part::spelling).collect();
         return Err(format!("`{text}`: {key} is cut {} and has no part spelled `{letters}`", cut.join("·")));

@@ -10,14 +10,17 @@ pub(crate) use affix::Affix;
 pub(crate) use ending::{Change, Ending, is_ending, strip};
 pub use part::{Origin, Part, Reading};
 
-use untaught_lexicon::Lexicon;
-use untaught_spelling::Aligner;
+use std::sync::OnceLock;
 
-/// Everything needed to read a word: the dictionary and the search for cuttings.
+use untaught_lexicon::Lexicon;
+use untaught_spelling::LetterModel;
+use untaught_spelling::lattice::Index;
+
+/// Everything needed to read a word: the dictionary, and a model for words that it lacks.
 #[derive(Debug)]
 pub struct Reader {
     pub(crate) lexicon: Lexicon,
-    pub(crate) aligner: std::sync::OnceLock<Aligner>,
+    letters: OnceLock<(Index, Option<LetterModel>)>,
 }
 
 /// A word with its readings.
@@ -33,7 +36,7 @@ pub struct Word {
 
 impl Default for Reader {
     fn default() -> Self {
-        Reader { lexicon: Lexicon::embedded(), aligner: std::sync::OnceLock::new() }
+        Reader { lexicon: Lexicon::embedded(), letters: OnceLock::new() }
     }
 }
 
@@ -95,11 +98,12 @@ impl Reader {
     fn by_letters(&self, word: &str) -> Reading {
         let letters: Vec<u8> = word.bytes().filter(u8::is_ascii_lowercase).collect();
         let seams = word.find('\'').filter(|at| *at < 64).map_or(0, |at| 1 << at);
-        let aligner = self.aligner.get_or_init(|| Aligner::new(self.lexicon.weights()));
-        let word_of_letters = untaught_spelling::lattice::Word { letters: &letters, phones: None, seams };
-        match aligner.cut(word_of_letters).filter(|_| !letters.is_empty()) {
-            Some(cut) => {
-                let parts = cut.parts.iter().map(|part| Part::Known { id: part.id, e_dropped: false });
+        let (index, model) = self.letters.get_or_init(|| (Index::default(), self.lexicon.letter_model()));
+        let parts =
+            model.as_ref().and_then(|model| model.read(&letters, seams, index)).filter(|parts| !parts.is_empty());
+        match parts {
+            Some(parts) => {
+                let parts = parts.into_iter().map(|id| Part::Known { id, e_dropped: false });
                 Reading { parts: parts.collect(), stressed: None }
             }
             None => Reading { parts: vec![Part::Odd { letters: word.into(), phones: "".into() }], stressed: None },
