@@ -85,6 +85,9 @@ pub(crate) struct Patterns {
     /// Only these spellings.
     #[arg(value_name = "SPELLING")]
     pub(crate) spellings: Vec<String>,
+    /// Also those of single words and of names.
+    #[arg(long)]
+    pub(crate) all: bool,
     /// How to report.
     #[arg(long, short, value_enum, default_value_t = Format::Text)]
     pub(crate) format: Format,

@@ -22,6 +22,9 @@ struct ReadingOut<'a> {
     parts: Vec<PartOut<'a>>,
     skills: Vec<&'static str>,
     first_decodable: Option<&'a str>,
+    /// The skills for people, with their lessons.
+    #[serde(skip)]
+    also: Vec<String>,
 }
 
 #[derive(Serialize)]
@@ -96,10 +99,18 @@ fn explain_reading<'a>(verdict: &'a Verdict, reading: &'a Reading, judge: &Judge
             });
         }
     }
+    let skills = demands(judge.reader, &verdict.word, reading);
+    let also = skills.iter().map(|skill| match cover.skills.iter().find(|(named, _)| named == skill) {
+        Some((_, lesson)) => {
+            format!("{}, lesson {}", skill.label(), id(judge.scope, Some(*lesson)).unwrap_or_default())
+        }
+        None => skill.label().to_owned(),
+    });
     ReadingOut {
+        also: also.collect(),
         ipa: reading.ipa(),
         parts,
-        skills: demands(judge.reader, &verdict.word, reading).into_iter().map(untaught::Skill::name).collect(),
+        skills: skills.into_iter().map(untaught::Skill::name).collect(),
         first_decodable: id(judge.scope, judge.first_decodable(&verdict.word, reading)),
     }
 }
@@ -138,8 +149,8 @@ fn print(out: &mut impl std::io::Write, word: &Word<'_>) -> Result<(), Failure> 
                 pad = sound - part.ipa.chars().count(),
             )?;
         }
-        if !reading.skills.is_empty() {
-            writeln!(out, "    {DIM}also: {}{DIM:#}", reading.skills.join(", "))?;
+        if !reading.also.is_empty() {
+            writeln!(out, "    {DIM}also: {}{DIM:#}", safe(&reading.also.join("; ")))?;
         }
     }
     Ok(())

@@ -1,7 +1,7 @@
 //! Reading texts and scope files: bytes to text, with a sentence where that cannot be done.
 
 use std::fs;
-use std::io::{self, IsTerminal as _, Read as _};
+use std::io::{self, IsTerminal as _, Read as _, Write as _};
 use std::path::Path;
 
 use untaught::{Fault, Reader, Scope};
@@ -13,7 +13,8 @@ pub(crate) fn read(path: &Path, stdin_name: &str) -> Result<String, String> {
     let (name, bytes) = if path == Path::new("-") {
         let mut bytes = Vec::new();
         if io::stdin().is_terminal() {
-            eprintln!("Paste the story, then press Ctrl-D on a line of its own.");
+            // Whoever cannot read this can still paste.
+            let _ = writeln!(io::stderr(), "Paste the story, then press Ctrl-D on a line of its own.");
         }
         io::stdin().lock().read_to_end(&mut bytes).map_err(|e| format!("standard input cannot be read: {e}"))?;
         (stdin_name.to_owned(), bytes)
@@ -42,9 +43,10 @@ fn decode(bytes: Vec<u8>) -> Result<String, String> {
             _ => 0xdfff,
         });
         let mut text = String::with_capacity(bytes.len() / 2);
-        for (unit, c) in char::decode_utf16(units).enumerate() {
-            let at = skip + 2 * unit;
+        let mut at = skip;
+        for c in char::decode_utf16(units) {
             text.push(c.map_err(|_| format!("is not well-formed UTF-16 near byte {at}; save it as UTF-8"))?);
+            at += 2 * text.chars().next_back().map_or(1, char::len_utf16);
         }
         return as_text(text);
     }

@@ -28,6 +28,7 @@ pub(crate) fn run(args: &Patterns) -> Result<Outcome, Failure> {
     }
     let chosen: Vec<&Correspondence> = CORRESPONDENCES
         .iter()
+        .filter(|part| args.all || !args.spellings.is_empty() || part.grade != Grade::Odd)
         .filter(|part| args.spellings.is_empty() || args.spellings.iter().any(|wanted| normal(wanted) == part.spelling))
         .collect();
     match args.format {
@@ -44,15 +45,30 @@ pub(crate) fn run(args: &Patterns) -> Result<Outcome, Failure> {
                 writeln!(
                     out,
                     "{STRONG}{:<8}{STRONG:#}  /{}/{:pad$}{:<12} {DIM}{}{DIM:#}",
-                    row.spelling, row.ipa, "", row.key, row.grade
+                    row.spelling,
+                    row.ipa,
+                    "",
+                    row.key,
+                    ordinary(part.grade)
                 )?;
             }
             let spellings: std::collections::BTreeSet<&str> = chosen.iter().map(|part| part.spelling).collect();
-            writeln!(out, "\n{} spellings, {} correspondences", spellings.len(), chosen.len())?;
+            let count = |n: usize, what: &str| format!("{n} {what}{}", if n == 1 { "" } else { "s" });
+            writeln!(out, "\n{}, {}", count(spellings.len(), "spelling"), count(chosen.len(), "correspondence"))?;
             out.flush()?;
         }
     }
     Ok(Outcome::Met)
+}
+
+/// How ordinary a correspondence is, for people.
+fn ordinary(grade: Grade) -> &'static str {
+    match grade {
+        Grade::Everyday => "everyday: taught by the bare spelling",
+        Grade::Common => "common",
+        Grade::Rare => "rare",
+        Grade::Odd => "one word and its family, or names",
+    }
 }
 
 /// `a-e` is `a_e`.
@@ -68,10 +84,10 @@ fn pattern(part: &Correspondence) -> Pattern {
         ipa: sound.ipa[0],
         key: part.key,
         grade: match part.grade {
-            Grade::Everyday => "everyday: taught by the bare spelling",
+            Grade::Everyday => "everyday",
             Grade::Common => "common",
             Grade::Rare => "rare",
-            Grade::Odd => "one word and its family",
+            Grade::Odd => "odd",
         },
     }
 }

@@ -385,12 +385,11 @@ fn patterns_have_their_fields() {
 #[test]
 fn two_runs_say_the_same() {
     let stories = files(&root().join("scope-files/readers"), "txt").into_iter().map(PathBuf::into_os_string);
-    for format in ["text", "json"] {
-        let args = ["check", "--every-word", "--lesson", "12", "--format", format].map(Into::into);
-        let run = || untaught(args.iter().cloned().chain(stories.clone())).done();
+    for args in [&["check", "--lesson", "12"][..], &["check", "--lesson", "12", "--format", "json", "--every-word"]] {
+        let run = || untaught(args.iter().map(Into::into).chain(stories.clone())).done();
         let first = run();
-        assert!(first.stdout.len() > 1000);
-        assert_eq!(first.stdout, run().stdout, "{format}");
+        assert!(first.stdout.len() > 1000, "{args:?}");
+        assert_eq!(first.stdout, run().stdout, "{args:?}");
     }
 }
 

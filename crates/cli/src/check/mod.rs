@@ -14,6 +14,9 @@ use crate::output::{self, Failure};
 use crate::{Outcome, input};
 use scopes::Scopes;
 
+/// In place of a name: whatever looks like one counts.
+const ALLOW: &str = "allow";
+
 /// One text that was checked.
 struct Checked {
     name: String,
@@ -37,14 +40,20 @@ pub(crate) fn run(args: &Check) -> Result<Outcome, Failure> {
     let files = if args.files.is_empty() { &stdin[..] } else { &args.files };
     let mut outcome = Outcome::Met;
     let mut texts = Vec::new();
+    let (mut short, mut failed) = (0, 0);
+    if args.every_word && args.format != Format::Json {
+        return Err(Failure::Message("--every-word goes with --format json".to_owned()));
+    }
     for path in files {
         match check_one(path, args, &mut scopes, &reader) {
             Err(message) => {
                 output::complain(&message);
+                failed += 1;
                 outcome = Outcome::Failed;
             }
             Ok(checked) => {
                 if !checked.met {
+                    short += 1;
                     outcome = outcome.max(Outcome::Short);
                 }
                 match args.format {
@@ -54,6 +63,9 @@ pub(crate) fn run(args: &Check) -> Result<Outcome, Failure> {
                 }
             }
         }
+    }
+    if args.format == Format::Text && files.len() > 1 && !args.quiet {
+        text::closing(files.len(), short, failed)?;
     }
     if args.format == Format::Json {
         output::json(&json::root(&texts, args))?;
@@ -79,12 +91,13 @@ fn check_one(path: &Path, args: &Check, scopes: &mut Scopes<'_>, reader: &Reader
         Some(place) => Some(place),
         None => scopes::place(&scope, front.lesson.as_deref()).map_err(of_text)?,
     };
-    let declared = [&args.story_words, &args.names, &front.names, &front.story_words];
+    let names: Vec<String> = args.names.iter().filter(|name| *name != ALLOW).cloned().collect();
+    let declared = [&args.story_words, &names, &front.names, &front.story_words];
     let focus = if args.focus.is_empty() { &front.focus } else { &args.focus };
     let patterns: Result<Vec<Pattern>, String> = focus.iter().map(|text| Pattern::parse(text, reader)).collect();
     let patterns = patterns.map_err(|problem| format!("{name}: its focus cannot be read: {problem}"))?;
     let options = Options {
-        allow_names: args.names.iter().any(|name| name == "allow"),
+        allow_names: args.names.iter().any(|name| name == ALLOW),
         focus: (!patterns.is_empty()).then(|| Focus::of(&scope, &patterns)),
         lesson: place.unwrap_or(scope.last()),
         declared: declared.into_iter().flatten().flat_map(|words| declared_words(words)).collect(),

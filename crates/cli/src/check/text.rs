@@ -67,15 +67,19 @@ pub(super) fn print(checked: &Checked, args: &Check) -> Result<(), Failure> {
     Ok(())
 }
 
+fn words(n: usize) -> String {
+    format!("{n} {}", if n == 1 { "word" } else { "words" })
+}
+
 fn shown(percent: Option<f64>) -> String {
     // Nothing is rounded up to 100.
-    let shown = |percent: f64| if percent < 100.0 { percent.min(99.9) } else { percent };
-    percent.map_or_else(|| "–".to_owned(), |percent| format!("{:.1} %", shown(percent)))
+    let shown = |percent: f64| if percent < 100.0 { percent.min(99.94) } else { percent };
+    percent.map_or_else(|| "–".to_owned(), |percent| format!("{:.1} %", (shown(percent) * 10.0).round() / 10.0))
 }
 
 fn row(out: &mut impl std::io::Write, label: &str, n: usize, counts: &Counts) -> Result<(), Failure> {
     let percent = shown(untaught::percent(n, counts.words));
-    writeln!(out, "  {label:<10} {STRONG}{percent:>7}{STRONG:#}  {n} of {} words", counts.words)?;
+    writeln!(out, "  {label:<10} {STRONG}{percent:>7}{STRONG:#}  {n} of {}", words(counts.words))?;
     Ok(())
 }
 
@@ -137,15 +141,20 @@ fn notes(out: &mut impl std::io::Write, checked: &Checked) -> Result<(), Failure
         let at: Vec<usize> = lines.positions(&offsets).into_iter().map(|(line, _)| line).collect();
         writeln!(
             out,
-            "  ? {}  {}: counted as /{}/; read as /{}/ it is untaught",
+            "  ? {}  {}: read with {} (/{}/) it can be sounded out, with {} (/{}/) not yet",
             safe(&two.word),
             on_lines(&at, two.count),
-            two.counted,
-            two.other
+            safe(&two.patterns.0),
+            safe(&two.counted),
+            safe(&two.patterns.1),
+            safe(&two.other)
         )?;
     }
     if !report.two_readings.is_empty() {
         writeln!(out)?;
+    }
+    if !report.not_in_text.is_empty() {
+        writeln!(out, "  told beforehand, but not in the story: {}\n", safe(&report.not_in_text.join(", ")))?;
     }
     let focus = &report.focus;
     if !focus.labels.is_empty() {
@@ -154,14 +163,14 @@ fn notes(out: &mut impl std::io::Write, checked: &Checked) -> Result<(), Failure
             word if word.count > 1 => format!("{} ({})", word.verdict.word.text, word.count),
             word => word.verdict.word.text.clone(),
         };
-        let words: Vec<String> = focus.types.iter().map(times).collect();
-        let list = if words.is_empty() { String::new() } else { format!(": {}", words.join(", ")) };
+        let listed: Vec<String> = focus.types.iter().map(times).collect();
+        let list = if listed.is_empty() { String::new() } else { format!(": {}", listed.join(", ")) };
         let labels = safe(&focus.labels.join(", ")).to_string();
         writeln!(
             out,
-            "  practises {labels} in {} of {} words ({percent}){}",
+            "  practises {labels} in {} of {} ({percent}){}",
             focus.tokens,
-            report.tokens.words,
+            words(report.tokens.words),
             safe(&list)
         )?;
         writeln!(out)?;
@@ -195,7 +204,7 @@ fn summary(out: &mut impl std::io::Write, checked: &Checked, args: &Check, lesso
         let (n, types) = (counts.untaught, checked.report.types.untaught);
         let are = if n == 1 { "is" } else { "are" };
         let of = if types == n { String::new() } else { format!(" ({types} different)") };
-        writeln!(out, "{UNTAUGHT}✗{UNTAUGHT:#} {n} of {} words {are} untaught at lesson {lesson}{of}.", counts.words)?;
+        writeln!(out, "{UNTAUGHT}✗{UNTAUGHT:#} {n} of {} {are} untaught at lesson {lesson}{of}.", words(counts.words))?;
     }
     let wanted = [
         (args.min_decodable.unwrap_or(0.0), counts.percent_decodable(), "decodable"),
@@ -210,5 +219,20 @@ fn summary(out: &mut impl std::io::Write, checked: &Checked, args: &Check, lesso
         }
     }
     writeln!(out)?;
+    Ok(())
+}
+
+/// One line over several texts.
+pub(super) fn closing(texts: usize, short: usize, failed: usize) -> Result<(), Failure> {
+    let mut out = anstream::stdout().lock();
+    let mut line = match short {
+        0 => format!("{texts} stories, none falls short"),
+        1 => format!("{texts} stories, 1 falls short"),
+        _ => format!("{texts} stories, {short} fall short"),
+    };
+    if failed > 0 {
+        line += &format!(", {failed} could not be checked");
+    }
+    writeln!(out, "{line}.")?;
     Ok(())
 }

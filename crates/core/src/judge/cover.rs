@@ -160,6 +160,12 @@ impl Judge<'_> {
         strip(&word.text).iter().any(is_base).then(|| CorrespondenceId::find("y", part.sound)).flatten()
     }
 
+    /// What the first parts are called in which two readings of a word differ.
+    pub(crate) fn first_difference(&self, one: &Reading, other: &Reading) -> (String, String) {
+        let pair = one.parts.iter().zip(&other.parts).find(|(a, b)| a != b);
+        pair.map(|(a, b)| (self.part_label(a), self.part_label(b))).unwrap_or_default()
+    }
+
     fn part_label(&self, part: &Part) -> String {
         match part {
             Part::Known { id, .. } => self.scope.table().label(*id),

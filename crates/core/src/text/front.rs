@@ -51,6 +51,13 @@ pub fn front_matter(text: &str) -> Result<(FrontMatter, usize), Fault> {
         return Ok((FrontMatter::default(), 0));
     };
     let (whole, inner) = (block.get(0).map_or(0, |m| m.end()), block.get(1).map_or("", |m| m.as_str()));
+    // A story may stand between two rules: front matter has keys.
+    let key = |line: &str| {
+        line.split_once(':').is_some_and(|(key, _)| key.chars().all(|c| c.is_ascii_lowercase() || c == '-'))
+    };
+    if !inner.trim().is_empty() && !inner.lines().any(key) {
+        return Ok((FrontMatter::default(), 0));
+    }
     if inner.trim().is_empty() {
         return Ok((FrontMatter::default(), whole));
     }
@@ -85,7 +92,7 @@ mod tests {
 
     #[test]
     fn a_text_without_a_block_is_left_alone() {
-        for text in ["", "Sam sat.", "---", "--- a dash\nSam", "---\nnever closed\n"] {
+        for text in ["", "Sam sat.", "---\nSam sat.\n---\nTab ran.", "---", "--- a dash\nSam", "---\nnever closed\n"] {
             assert_eq!(front_matter(text), Ok((FrontMatter::default(), 0)), "{text:?}");
         }
         assert_eq!(front_matter("---\n---\nSam").unwrap().1, 8);

@@ -96,7 +96,9 @@ impl Reader {
 
     /// The most probable cutting over the whole catalogue.
     fn by_letters(&self, word: &str) -> Reading {
-        let letters: Vec<u8> = word.bytes().filter(u8::is_ascii_lowercase).collect();
+        // Letters of another script are no part of English spelling.
+        let foreign = word.chars().any(|c| c.is_alphabetic() && !c.is_ascii_lowercase());
+        let letters: Vec<u8> = word.bytes().filter(|b| b.is_ascii_lowercase() && !foreign).collect();
         let seams = word.find('\'').filter(|at| *at < 64).map_or(0, |at| 1 << at);
         let (index, model) = self.letters.get_or_init(|| (Index::default(), self.lexicon.letter_model()));
         let parts =
