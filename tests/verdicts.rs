@@ -286,3 +286,78 @@ fn likely_names_may_count_as_told() {
     let lenient = check(text, &scope, &reader, &Options { allow_names: true, ..Options::at(0) });
     assert_eq!(lenient.tokens.story, 2);
 }
+
+/// The counts of a worked example on the second lesson of a primer of 1881 (public domain, counted by hand): 24 words, 16 of them
+/// decodable, the rest taught whole; has stands twice. The words here are our own, in the same numbers.
+#[test]
+fn the_worked_example_of_twenty_four_words_comes_out() {
+    let text = "The cat has a hat. A rat sat. The rat has a hat. The cat sat. A rat ran. The cat ran. Cat sat.";
+    let reader = Reader::default();
+    let lesson = "a, c, d, n, r, t, h, th, s | sight: [a, the]";
+    let taught = check(text, &scope(&reader, &[lesson]), &reader, &Options::at(0));
+    assert_eq!((taught.tokens.decodable, taught.tokens.words), (16, 24));
+    assert_eq!((taught.types.decodable, taught.types.words), (6, 8));
+    let percents = |report: &untaught::Report| {
+        let all =
+            untaught::measures(report).map(|measure| (measure.name, format!("{:.1}", measure.percent().unwrap())));
+        all.map(|(name, percent)| format!("{name} {percent}"))
+    };
+    let expected =
+        ["percent decodable 66.7", "potential for accuracy 100.0", "decodable and taught irregular words 100.0"];
+    assert_eq!(percents(&taught), expected);
+    let unvoiced = scope(&reader, &["a, c, d, n, r, t, h, th, s as in sun | sight: [a, the]"]);
+    let without = check(text, &unvoiced, &reader, &Options::at(0));
+    assert_eq!(without.tokens.decodable, 14);
+    assert_eq!(percents(&without)[..2], ["percent decodable 58.3", "potential for accuracy 91.7"]);
+}
+
+/// A regular word taught whole before its sounds counts for one published measure and against another.
+#[test]
+fn the_measures_differ_on_regular_sight_words() {
+    let reader = Reader::default();
+    let scope = scope(&reader, &["a, t, m | sight: [said, see]", "s, ee"]);
+    let report = check("mat said see at", &scope, &reader, &Options::at(0));
+    assert_eq!(untaught::measures(&report).map(|measure| measure.part), [2, 4, 3]);
+}
+
+#[test]
+fn a_lesson_counts_what_it_reviews() {
+    let reader = Reader::default();
+    let scope = scope(&reader, &[LETTERS, "sh", "ck | review: [sh]"]);
+    let report = check("A fish on a rock, 3 ships.", &scope, &reader, &Options::at(2));
+    assert_eq!((report.focus.tokens, report.review.tokens), (1, 2));
+    assert_eq!(report.uncounted, ["3"]);
+}
+
+#[test]
+fn capitals_plurals_and_possessives_make_no_word_easier() {
+    let reader = Reader::default();
+    // does is no form of doe, caress of cares; houses has another sound than house; the others are verbs or names with readings of
+    // their own.
+    let other =
+        ["does", "byes", "submits", "confines", "hangings", "currys", "caress", "houses", "preferreds", "tomorrows"];
+    for name in ["starter", "england-years-1-2", "common-core-k-3"] {
+        let scope = Scope::embedded(name, &reader).unwrap();
+        let judge = Judge { reader: &reader, scope: &scope };
+        let first = |word: &str| judge.judge(&untaught::fold_word(word)).first_readable().unwrap_or(u16::MAX);
+        let mut easier = Vec::new();
+        let mut seen = 0;
+        for (word, _) in
+            reader.common(20).filter(|(word, _)| word.bytes().all(|b| b.is_ascii_lowercase()) && word.len() > 2)
+        {
+            let base = first(word);
+            assert_eq!(first(&word.to_uppercase()), base, "{word}");
+            seen += 1;
+            for form in [format!("{word}'s"), format!("{word}s")] {
+                // Not every word with an s is its plural: the dictionary must have that one.
+                let is_form = form.ends_with("'s") || reader.read(&form).origin == untaught::Origin::Dictionary;
+                let taught_whole = scope.sight_lesson(&form).is_some();
+                if is_form && !taught_whole && !other.contains(&form.as_str()) && first(&form) < base {
+                    easier.push(format!("{form} at {} before {word} at {base}", first(&form)));
+                }
+            }
+        }
+        assert!(seen > 10_000, "{seen}");
+        assert!(easier.is_empty(), "{name}: {} forms: {}", easier.len(), easier.join("; "));
+    }
+}

@@ -53,6 +53,9 @@ pub(crate) struct Check {
     /// A pattern whose practice to count, such as `igh` or `ea as in bread`; may be given several times. Else those of the lesson.
     #[arg(long, value_name = "PATTERN")]
     pub(crate) focus: Vec<String>,
+    /// Add published measures of decodability, with their sources (text; json always has them).
+    #[arg(long)]
+    pub(crate) measures: bool,
     /// A story with fewer percent decodable falls short (exit code 1).
     #[arg(long, value_name = "PERCENT", value_parser = percent)]
     pub(crate) min_decodable: Option<f64>,

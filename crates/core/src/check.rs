@@ -173,6 +173,10 @@ pub struct Report {
     pub two_readings: Vec<TwoReadings>,
     /// How much the text practises its focus patterns.
     pub focus: FocusCount,
+    /// How much it practises the patterns that its lesson reviews.
+    pub review: FocusCount,
+    /// What is no word and was not counted, each once, in the order of its first place: the first [`PLACES`].
+    pub uncounted: Vec<String>,
     /// Declared words that the text does not have: perhaps mistyped.
     pub not_in_text: Vec<String>,
 }
@@ -206,6 +210,7 @@ pub fn check(text: &str, scope: &Scope, reader: &Reader, options: &Options) -> R
     let mut words = Vec::new();
     let mut uncounted = 0;
     let mut uncounted_types: HashSet<&str> = HashSet::new();
+    let mut uncounted_list: Vec<String> = Vec::new();
     let story = text.get(options.start..).unwrap_or_default();
     let start = text.len() - story.len();
     let mut last_end = 0;
@@ -218,7 +223,9 @@ pub fn check(text: &str, scope: &Scope, reader: &Reader, options: &Options) -> R
         last_end = to;
         if token.kind == Kind::Other {
             uncounted += 1;
-            uncounted_types.insert(&story[from..to]);
+            if uncounted_types.insert(&story[from..to]) && uncounted_list.len() < PLACES {
+                uncounted_list.push(story[from..to].to_owned());
+            }
             continue;
         }
         let (number, is_new) = types.number(story, from, to);
@@ -254,6 +261,7 @@ pub fn check(text: &str, scope: &Scope, reader: &Reader, options: &Options) -> R
     }
     let mut report = report(&judge, options, judged.into_iter().zip(tallies), words, uncounted, uncounted_types.len());
     let unused = options.declared.iter().zip(used).filter(|(_, used)| !used);
+    report.uncounted = uncounted_list;
     report.not_in_text = unused.map(|(word, _)| word.clone()).collect();
     report
 }
@@ -284,6 +292,8 @@ fn report(
     uncounted_types: usize,
 ) -> Report {
     let focus = options.focus.clone().unwrap_or_else(|| Focus::of_lesson(judge.scope, options.lesson));
+    let review = judge.scope.lesson(options.lesson).map_or(&[][..], |lesson| &lesson.review_patterns);
+    let review = Focus::of(judge.scope, review);
     let mut report = Report {
         lesson: options.lesson,
         tokens: Counts { uncounted, ..Counts::default() },
@@ -293,6 +303,8 @@ fn report(
         findings: Vec::new(),
         two_readings: Vec::new(),
         focus: FocusCount { labels: focus.labels.clone(), ..FocusCount::default() },
+        review: FocusCount { labels: review.labels.clone(), ..FocusCount::default() },
+        uncounted: Vec::new(),
         not_in_text: Vec::new(),
     };
     for (type_number, (judged, tally)) in types.enumerate() {
@@ -301,11 +313,13 @@ fn report(
         if status == Status::Untaught && likely_name && options.allow_names {
             status = Status::Story;
         }
-        let practises = |reading| focus.is_in(judge.reader, &verdict.word.text, reading);
         // What is not sounded out practises nothing.
-        if status == Status::Decodable && verdict.word.readings.first().is_some_and(practises) {
-            report.focus.tokens += tally.count;
-            report.focus.types.push(type_number);
+        let sounded = verdict.word.readings.first().filter(|_| status == Status::Decodable);
+        for (patterns, counted) in [(&focus, &mut report.focus), (&review, &mut report.review)] {
+            if sounded.is_some_and(|reading| patterns.is_in(judge.reader, &verdict.word.text, reading)) {
+                counted.tokens += tally.count;
+                counted.types.push(type_number);
+            }
         }
         if let Some(other) = verdict.other_reading(options.lesson) {
             report.two_readings.push(TwoReadings {

@@ -23,6 +23,7 @@ fn main() {
     let mut words = dictionary::read(&dictionary);
     mend::by_rule(&mut words, &commonness);
     mend::by_review(&mut words, &review).unwrap_or_else(|error| panic!("data/readings.tsv:{error}"));
+    mend::follow_bases(&mut words, &commonness);
     let not_bases = fs::read_to_string("data/not-bases.tsv").expect("data/not-bases.tsv is part of the project");
     let lexicon = cut::cut_all(&words, &commonness, &not_bases);
     let target = Path::new(&env::var("OUT_DIR").expect("cargo sets OUT_DIR")).join("lexicon.bin");

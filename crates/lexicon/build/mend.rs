@@ -22,6 +22,33 @@ pub(crate) fn by_rule(words: &mut Words, commonness: &Commonness) {
     });
 }
 
+/// *replaces* is read like *replace*: where a word with an s differs from its base only in how it reduces a vowel, the base decides.
+/// Runs after the reviewed list, so that a mended base mends its forms.
+pub(crate) fn follow_bases(words: &mut Words, commonness: &Commonness) {
+    let mut mended: Vec<(String, Vec<Reading>)> = Vec::new();
+    for (word, readings) in words.iter().filter(|(word, _)| commonness.is_ordinary(word)) {
+        let Some(base) = word.strip_suffix('s').filter(|base| base.len() > 2 && commonness.is_ordinary(base)) else {
+            continue;
+        };
+        let Some([base]) = words.get(base).map(Vec::as_slice) else { continue };
+        let reduced = |a: Phone, b: Phone| {
+            a == b || a.is_vowel() && b.is_vowel() && [a, b].iter().any(|phone| matches!(phone.name(), "AX" | "IX"))
+        };
+        let alike = |reading: &Reading| {
+            let n = base.phones.len();
+            let tail = reading.phones.get(n..).map_or(0, <[Phone]>::len);
+            let head = base.phones.iter().zip(&reading.phones).all(|(a, b)| reduced(*a, *b));
+            (1..=2).contains(&tail) && head && reading.stressed == base.stressed
+        };
+        if readings.iter().all(alike) && !readings.iter().any(|reading| reading.phones.starts_with(&base.phones)) {
+            let tail = &readings[0].phones[base.phones.len()..];
+            let phones = base.phones.iter().chain(tail).copied().collect();
+            mended.push((word.clone(), vec![Reading { phones, stressed: base.stressed }]));
+        }
+    }
+    words.extend(mended);
+}
+
 /// An s or ed after a base is voiced as the base's last sound is: the dictionary slips in some hundred words.
 fn voice_endings(words: &mut Words, commonness: &Commonness) {
     let unvoiced = |phone: Phone| matches!(phone.name(), "P" | "T" | "K" | "F" | "TH" | "S" | "SH" | "CH");

@@ -1,7 +1,7 @@
 //! The report for programs. Its shape is published in `scope-files/check.schema.json`.
 
 use serde::Serialize;
-use untaught::{Counts, Lines, Need, Scope, Status, percent};
+use untaught::{Counts, FocusCount, Lines, Measure, Need, Scope, Status, measures, percent};
 
 use super::Checked;
 use crate::args::Check;
@@ -26,7 +26,19 @@ struct Text<'a> {
     findings: Vec<Finding<'a>>,
     two_readings: Vec<Depends<'a>>,
     focus: Focus<'a>,
+    review: Focus<'a>,
+    measures: Vec<MeasureOut>,
+    uncounted: &'a [String],
     not_in_text: &'a [String],
+}
+
+#[derive(Serialize)]
+struct MeasureOut {
+    name: &'static str,
+    source: &'static str,
+    part: usize,
+    whole: usize,
+    percent: Option<f64>,
 }
 
 #[derive(Serialize)]
@@ -169,12 +181,21 @@ fn text<'a>(checked: &'a Checked, scope: &'a Scope, every_word: bool) -> Text<'a
             patterns: [&two.patterns.0, &two.patterns.1],
         }
     });
-    let practised = report.focus.types.iter().map(|number| &report.distinct[*number]);
-    let focus = Focus {
-        patterns: &report.focus.labels,
-        words: report.focus.tokens,
-        percent: rounded(percent(report.focus.tokens, report.tokens.words)),
-        types: practised.map(|word| Practised { word: &word.verdict.word.text, count: word.count }).collect(),
+    let practised = |counted: &'a FocusCount| {
+        let types = counted.types.iter().map(|number| &report.distinct[*number]);
+        Focus {
+            patterns: &counted.labels,
+            words: counted.tokens,
+            percent: rounded(percent(counted.tokens, report.tokens.words)),
+            types: types.map(|word| Practised { word: &word.verdict.word.text, count: word.count }).collect(),
+        }
+    };
+    let measure = |measure: Measure| MeasureOut {
+        name: measure.name,
+        source: measure.source,
+        part: measure.part,
+        whole: measure.whole,
+        percent: rounded(measure.percent()),
     };
     let words = every_word.then(|| {
         let offsets: Vec<usize> = report.words.iter().map(|word| word.span.start).collect();
@@ -201,7 +222,10 @@ fn text<'a>(checked: &'a Checked, scope: &'a Scope, every_word: bool) -> Text<'a
         words,
         findings,
         two_readings: two_readings.collect(),
-        focus,
+        focus: practised(&report.focus),
+        review: practised(&report.review),
+        measures: measures(report).into_iter().map(measure).collect(),
+        uncounted: &report.uncounted,
         not_in_text: &report.not_in_text,
     }
 }

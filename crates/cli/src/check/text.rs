@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 use std::io::Write as _;
 
-use untaught::{Counts, Finding, Lines, Need, Scope};
+use untaught::{Counts, Finding, Lines, Need, Scope, measures};
 
 use super::Checked;
 use super::json::lesson_id;
@@ -57,11 +57,15 @@ pub(super) fn print(checked: &Checked, args: &Check) -> Result<(), Failure> {
         shown(types.percent_readable())
     )?;
     if counts.uncounted > 0 {
-        writeln!(out, "  not counted: {} (numbers, letters named as letters)", counts.uncounted)?;
+        let more = if types.uncounted > report.uncounted.len() { ", …" } else { "" };
+        writeln!(out, "  not counted: {} ({}{more})", counts.uncounted, safe(&report.uncounted.join(", ")))?;
     }
     writeln!(out)?;
     findings(&mut out, checked, scope)?;
     notes(&mut out, checked)?;
+    if args.measures {
+        published(&mut out, checked)?;
+    }
     summary(&mut out, checked, args, lesson)?;
     out.flush()?;
     Ok(())
@@ -156,8 +160,10 @@ fn notes(out: &mut impl std::io::Write, checked: &Checked) -> Result<(), Failure
     if !report.not_in_text.is_empty() {
         writeln!(out, "  told beforehand, but not in the story: {}\n", safe(&report.not_in_text.join(", ")))?;
     }
-    let focus = &report.focus;
-    if !focus.labels.is_empty() {
+    let counted = [("practises", &report.focus), ("reviews", &report.review)];
+    let counted = counted.into_iter().filter(|(_, focus)| !focus.labels.is_empty());
+    let mut any = false;
+    for (verb, focus) in counted {
         let percent = shown(untaught::percent(focus.tokens, report.tokens.words));
         let times = |number: &usize| match &report.distinct[*number] {
             word if word.count > 1 => format!("{} ({})", word.verdict.word.text, word.count),
@@ -165,16 +171,24 @@ fn notes(out: &mut impl std::io::Write, checked: &Checked) -> Result<(), Failure
         };
         let listed: Vec<String> = focus.types.iter().map(times).collect();
         let list = if listed.is_empty() { String::new() } else { format!(": {}", listed.join(", ")) };
-        let labels = safe(&focus.labels.join(", ")).to_string();
-        writeln!(
-            out,
-            "  practises {labels} in {} of {} ({percent}){}",
-            focus.tokens,
-            words(report.tokens.words),
-            safe(&list)
-        )?;
+        let (labels, whole) = (focus.labels.join(", "), words(report.tokens.words));
+        writeln!(out, "  {verb} {} in {} of {whole} ({percent}){}", safe(&labels), focus.tokens, safe(&list))?;
+        any = true;
+    }
+    if any {
         writeln!(out)?;
     }
+    Ok(())
+}
+
+/// The published measures, by name and source.
+fn published(out: &mut impl std::io::Write, checked: &Checked) -> Result<(), Failure> {
+    for measure in measures(&checked.report) {
+        let (percent, whole) = (shown(measure.percent()), words(measure.whole));
+        writeln!(out, "  {}: {percent}  ({} of {whole})", measure.name, measure.part)?;
+        writeln!(out, "      {DIM}{}{DIM:#}", measure.source)?;
+    }
+    writeln!(out)?;
     Ok(())
 }
 

@@ -68,6 +68,11 @@ impl Judge<'_> {
             return NEVER;
         }
         let covered = self.affixes(word, reading).map(|(_, lesson, _)| lesson).fold(covered, Place::max);
+        // No word is easier with an s than without.
+        let covered = match self.reader.without_s(&word.text, reading) {
+            Some(base) => covered.max(self.earliest(&base, &base.readings[0])),
+            None => covered,
+        };
         let skills = named_skills(self.scope).filter(|(skill, _)| *skill != Skill::Schwa);
         skills
             .filter(|(_, lesson)| *lesson > covered)

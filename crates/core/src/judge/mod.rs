@@ -103,7 +103,12 @@ impl Judge<'_> {
         }
         // The reading that is soonest covered says what to teach; of those that never are, the one that lacks least.
         let lists = verdict.word.readings.iter().map(|reading| {
-            let needs = self.unmet(&self.cover(&verdict.word, reading), at);
+            let mut needs = self.unmet(&self.cover(&verdict.word, reading), at);
+            if needs.is_empty()
+                && let Some(base) = self.reader.without_s(&verdict.word.text, reading)
+            {
+                needs = self.unmet(&self.cover(&base, &base.readings[0]), at);
+            }
             let never = needs.iter().filter(|need| need.lesson.is_none()).count();
             (self.earliest(&verdict.word, reading), never, needs.len(), needs)
         });

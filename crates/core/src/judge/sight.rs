@@ -20,9 +20,10 @@ impl Judge<'_> {
         if is_contraction(word) {
             return self.contraction(word);
         }
-        let inflected = strip(word).into_iter().filter_map(|(base, ending, _)| {
-            let base = self.scope.sight_lesson(&base).filter(|_| base.len() > 1)?;
-            Some(base.max(self.ending_lesson(ending)))
+        let inflected = strip(word).into_iter().filter_map(|(base, ending, change)| {
+            let lesson = self.scope.sight_lesson(&base).filter(|_| base.len() > 1)?;
+            let form = self.reader.is_form(word, &base, ending, change);
+            form.then(|| lesson.max(self.ending_lesson(ending)))
         });
         inflected.min().unwrap_or(NEVER)
     }

@@ -269,6 +269,7 @@ impl Compiler<'_> {
             sight: Vec::new(),
             skills: Vec::new(),
             review: entry.review,
+            review_patterns: Vec::new(),
         };
         for (at, text) in entry.teach.iter().enumerate() {
             match Pattern::parse(text, self.reader) {
@@ -345,6 +346,8 @@ impl Compiler<'_> {
                         if self.named.earlier(&pattern).is_none_or(|earlier| usize::from(earlier) >= number) {
                             let message = format!("`{text}` is to be practised again but no lesson before teaches it");
                             self.fault(number, "review", at, &message);
+                        } else {
+                            self.lessons[number].review_patterns.push(pattern);
                         }
                     }
                 }

@@ -59,6 +59,8 @@ pub struct Lesson {
     pub skills: Vec<Skill>,
     /// The patterns it practises again, as written.
     pub review: Vec<String>,
+    /// The same, read.
+    pub review_patterns: Vec<Pattern>,
 }
 
 impl Scope {

@@ -1,8 +1,8 @@
 //! Words made of a base and an ending or a beginning, recognised by form and sound: *jumped*, *hopping*, *happier*, *unlock*.
 
 use super::derive::join;
-use super::ending::{Ending, strip};
-use super::{Part, Reader, Reading};
+use super::ending::{Change, Ending, strip};
+use super::{Origin, Part, Reader, Reading, Word};
 
 /// Words that look and sound like a base with an affix but are not made of them: *corner* is not *corn* with *-er*. Sorted.
 static LOOKALIKES: &str = include_str!("../../data/lookalikes.txt");
@@ -54,6 +54,30 @@ impl Reader {
 }
 
 impl Reader {
+    /// Whether a word can be a base with an ending: it sounds so, or the dictionary does not have it. *toes* is not of *to*.
+    pub(crate) fn is_form(&self, word: &str, base: &str, ending: Ending, change: Change) -> bool {
+        let (own, bases) = (self.known(word), self.known(base));
+        let made = |base: &Reading| join(base, ending, change);
+        own.is_empty() || bases.iter().filter_map(made).any(|made| own.iter().any(|own| alike(&made.parts, &own.parts)))
+    }
+
+    /// The word of which a plural, a possessive or a verb's s is made, with the reading that is in it.
+    pub(crate) fn without_s(&self, word: &str, reading: &Reading) -> Option<Word> {
+        if !word.ends_with(['s', '\'']) || is_lookalike(word) {
+            return None;
+        }
+        let s = |ending: Ending| matches!(ending, Ending::S | Ending::Es | Ending::Possessive);
+        let mut bases = strip(word);
+        bases.retain(|(base, ending, _)| s(*ending) && base.len() > 2);
+        // *browses* is of *browse*, not of *brows*.
+        bases.sort_by_key(|(base, ..)| std::cmp::Reverse(base.len()));
+        bases.into_iter().find_map(|(base, ending, change)| {
+            let fits = |one: &Reading| join(one, ending, change).is_some_and(|made| alike(&made.parts, &reading.parts));
+            let found = self.known(&base).into_iter().find(fits)?;
+            Some(Word { text: base, origin: Origin::Dictionary, readings: vec![found] })
+        })
+    }
+
     /// Every ordinary word that is made with an affix (`-er`, `un-`), with its base, in alphabetical order. Cost: a pass over the
     /// dictionary.
     pub fn made_with(&self, affix: &str) -> impl Iterator<Item = (&'static str, String)> {

@@ -126,8 +126,11 @@ pub(super) fn join(base: &Reading, ending: Ending, change: Change) -> Option<Rea
     let voiceless = matches!(last_sound, "P" | "T" | "K" | "F" | "TH" | "S" | "SH" | "CH" | "K S");
     let tail: Vec<Option<Part>> = match ending {
         Ending::S | Ending::Possessive if hissing && ending == Ending::Possessive => vec![part("s", "AX Z")],
-        // hoses: the e of the base is heard.
-        Ending::S if hissing => return None,
+        // hoses, horses: the e of the base is heard.
+        Ending::S if hissing => {
+            drop_e(&mut parts)?;
+            vec![part("e", "AX"), part("s", "Z")]
+        }
         Ending::S | Ending::Possessive if voiceless => vec![part("s", "S")],
         Ending::S | Ending::Possessive => vec![part("s", "Z")],
         Ending::Es if hissing => vec![part("e", "AX"), part("s", "Z")],
