@@ -53,6 +53,7 @@ const DECODABLE: &[(&str, &str)] = &[
     ("children", "regular by its letters; listed beside child"),
     ("every", "three syllables in the dictionary, with its er sounded"),
     ("everybody", "as every"),
+    ("today", "its weak first vowel is taught with the words of two syllables; listed beside to"),
     ("clothes", "with its th sounded, as in the dictionary"),
     ("money", "o as in mother and ey as in key are both rules of year 2"),
 ];

@@ -56,7 +56,11 @@ impl Judge<'_> {
                     if !self.may_cover(word, reading, run) {
                         continue;
                     }
-                    let fits = |list: &&Vec<CorrespondenceId>| run_fits(parts, at, list, run.start, run.end);
+                    // A chunk such as `-tion` reads *national* too.
+                    let end = run.end && run.affix().is_some();
+                    let fits = |list: &&Vec<CorrespondenceId>| {
+                        run_fits(parts, at, list, run.start, end) && (!run.end || at > 0)
+                    };
                     if let Some(list) = run.parts.iter().filter(fits).max_by_key(|list| list.len()) {
                         relax(at + list.len(), lesson);
                     }
@@ -89,7 +93,7 @@ impl Judge<'_> {
             let spelled = |list: &&Vec<CorrespondenceId>| {
                 let n = list.len();
                 let at = if run.start { 0 } else { parts.len().saturating_sub(n) };
-                parts.len() > n && parts[at..at + n].iter().zip(*list).all(|(part, id)| part.id() == Some(*id))
+                parts.len() > n && (0..n).all(|k| stands_for(parts, at + k, list[k]))
             };
             let length = run.parts.iter().find(spelled)?.len();
             self.reader.base_of(&word.text, reading, run.affix()?).map(|_| (run, lesson, length))
@@ -127,7 +131,12 @@ impl Judge<'_> {
                     if !self.may_cover(word, reading, run) {
                         continue;
                     }
-                    for list in run.parts.iter().filter(|list| run_fits(parts, at, list, run.start, run.end)) {
+                    let end = run.end && run.affix().is_some();
+                    for list in run
+                        .parts
+                        .iter()
+                        .filter(|list| run_fits(parts, at, list, run.start, end) && (!run.end || at > 0))
+                    {
                         let label = self.scope.table().run(number).label.clone();
                         relax(Step { parts: list.len(), label, lesson });
                     }
@@ -218,6 +227,19 @@ fn shortened(word: &str, id: CorrespondenceId) -> Option<CorrespondenceId> {
     };
     let sound = untaught_spelling::SoundId::named(consonant)?;
     word.ends_with(ending).then(|| CorrespondenceId::find(&ending[1..2], sound)).flatten()
+}
+
+/// Whether a part is that of an ending: itself, its double (*really*), or the d after an e that stayed with the base (*nibbled*).
+fn stands_for(parts: &[Part], at: usize, wanted: CorrespondenceId) -> bool {
+    let Some(id) = parts[at].id() else { return false };
+    let (part, wanted_part) = (id.get(), wanted.get());
+    let same_sound = part.sound == wanted_part.sound;
+    id == wanted
+        || same_sound && part.undoubled() == Some(wanted_part.spelling)
+        || same_sound
+            && (part.spelling, wanted_part.spelling) == ("d", "ed")
+            && at > 0
+            && parts[at - 1].spelling().ends_with('e')
 }
 
 /// Replaces the steps over the first or last parts by one, if steps begin or end there.

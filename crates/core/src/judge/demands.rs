@@ -59,7 +59,7 @@ fn final_blend(reader: &Reader, word: &Word, reading: &Reading) -> bool {
             _ => ending(e) && reader.is_ordinary(base),
         });
         match base {
-            Some((_, Ending::Est, _)) => return false,
+            Some((_, Ending::Est, _)) if !reader.only_looks_made(&word.text) => return false,
             Some(_) if spelling == "s" => count -= 1,
             _ => {}
         }
@@ -67,15 +67,39 @@ fn final_blend(reader: &Reader, word: &Word, reading: &Reading) -> bool {
     count > 1
 }
 
+/// Compounds of a word of two letters, or whose seam joins two letters alike: too short to be recognised by form.
+const SHORT_COMPOUNDS: [&str; 16] = [
+    "cannot",
+    "himself",
+    "inside",
+    "into",
+    "itself",
+    "maybe",
+    "myself",
+    "oneself",
+    "online",
+    "onto",
+    "sometimes",
+    "unto",
+    "upon",
+    "upset",
+    "within",
+    "without",
+];
+
 /// Whether the word is two words of the dictionary, in letters and sounds.
 fn is_compound(reader: &Reader, word: &Word, reading: &Reading) -> bool {
     let text = word.text.as_str();
     // *mending*, *camper*, *disband* only look like two words.
-    const AFFIXES: [&str; 16] = [
-        "con", "com", "dis", "for", "imp", "mis", "non", "per", "pre", "pro", "sub", "hood", "ship", "ism", "less",
-        "able",
+    const AFFIXES: [&str; 17] = [
+        "inter", "con", "com", "dis", "for", "imp", "mis", "non", "per", "pre", "pro", "sub", "hood", "ship", "ism",
+        "less", "able",
     ];
-    let inflected = || strip(text).iter().any(|(base, ..)| reader.is_ordinary(base));
+    let s = |ending: Ending| matches!(ending, Ending::S | Ending::Es | Ending::Possessive);
+    let inflected = || strip(text).iter().any(|(base, ending, _)| !s(*ending) && reader.is_ordinary(base));
+    if SHORT_COMPOUNDS.contains(&text) {
+        return true;
+    }
     text.is_ascii()
         && text.len() >= 6
         && !inflected()

@@ -108,8 +108,13 @@ impl Table {
         });
         let weak = weak.collect();
         let after_split = CorrespondenceId::all().map(|id| lessons[id.index()].min(twin(with_e(id)))).collect();
-        let e_dropped =
-            CorrespondenceId::all().map(|id| lessons[id.index()].min(lessons[id.without_e().index()])).collect();
+        let e_dropped = CorrespondenceId::all()
+            .map(|id| match id.get().spelling {
+                // The l of *giggling* is still the `le` of *giggle*.
+                "le" => lessons[id.index()],
+                _ => lessons[id.index()].min(lessons[id.without_e().index()]),
+            })
+            .collect();
         let mut runs_from = vec![Vec::new(); CORRESPONDENCES.len()];
         for (number, (run, _)) in (0u16..).zip(&named.runs) {
             for parts in &run.parts {

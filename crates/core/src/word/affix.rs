@@ -1,6 +1,6 @@
 //! Words made of a base and an ending or a beginning, recognised by form and sound: *jumped*, *hopping*, *happier*, *unlock*.
 
-use super::derive::join;
+use super::derive::{join, part};
 use super::ending::{Change, Ending, strip};
 use super::{Origin, Part, Reader, Reading, Word};
 
@@ -33,16 +33,36 @@ impl Reader {
             return self.known(base).iter().any(ends).then(|| base.to_owned());
         }
         let inflected = strip(word).into_iter().filter(|(_, ending, _)| ending.spelling() == affix.letters);
-        // Names take an s, but make no other words.
+        // Names take an s but make no other words; what the dictionary lacks may be made of what it lacks.
+        let unknown = self.known(word).is_empty();
         let may_be = |base: &String, ending: Ending| {
-            self.is_ordinary(base) || matches!(ending, Ending::S | Ending::Possessive) && base.len() > 2
+            let s = matches!(ending, Ending::S | Ending::Possessive);
+            let verb = unknown && matches!(ending, Ending::S | Ending::Ed | Ending::Ing);
+            self.is_ordinary(base) || (s || verb) && base.len() > 2
         };
         for (base, ending, change) in inflected.filter(|(base, ending, _)| may_be(base, *ending)) {
             let joined =
-                |base: &Reading| join(base, ending, change).is_some_and(|made| alike(&made.parts, &reading.parts));
-            if self.known(&base).iter().any(joined) {
+                |base: &Reading| forms(base, ending, change).iter().any(|made| alike(&made.parts, &reading.parts));
+            let bases = if unknown { self.read(&base).readings } else { self.known(&base) };
+            if bases.iter().any(joined) {
                 return Some(base);
             }
+        }
+        if affix.letters == "ly"
+            && let Some(base) = self.base_of_ly(word, reading)
+        {
+            return Some(base);
+        }
+        // *cases*: the e of *case* is heard, and the ending is -es.
+        if affix.letters == "es"
+            && let Some(base) = word.strip_suffix('s').filter(|base| base.ends_with('e') && self.is_ordinary(base))
+            && self.known(base).iter().any(|one| {
+                forms(one, Ending::S, Change::None)
+                    .iter()
+                    .any(|made| made.parts.len() > one.parts.len() + 1 && alike(&made.parts, &reading.parts))
+            })
+        {
+            return Some(base.to_owned());
         }
         // Any other ending: the base unchanged.
         let base = word.strip_suffix(affix.letters).filter(|base| base.len() > 2 && self.is_ordinary(base))?;
@@ -88,6 +108,51 @@ impl Reader {
             Some((entry.word(), base))
         })
     }
+}
+
+impl Reader {
+    /// *really*, *simply*, *daily*: the base loses an l or an le, or its y is an i.
+    fn base_of_ly(&self, word: &str, reading: &Reading) -> Option<String> {
+        let stem = word.strip_suffix("ly")?;
+        let with_y = stem.strip_suffix('i').map(|stem| format!("{stem}y"));
+        let bases = [Some(stem.to_owned()), Some(format!("{stem}le")), with_y];
+        let fits = |base: &Reading| {
+            // All but what the change touched.
+            let kept = base.parts.len().saturating_sub(1);
+            kept > 0 && reading.parts.len() > kept && alike(&reading.parts[..kept], &base.parts[..kept])
+        };
+        let mut found = bases.into_iter().flatten().filter(|base| base.len() > 2 && self.is_ordinary(base));
+        found.find(|base| self.known(base).iter().any(fits))
+    }
+
+    /// Whether a word only looks made of a base and an affix.
+    pub(crate) fn only_looks_made(&self, word: &str) -> bool {
+        is_lookalike(word)
+    }
+}
+
+/// A base with an ending, in every way in which the two are cut.
+fn forms(base: &Reading, ending: Ending, change: Change) -> Vec<Reading> {
+    let mut made: Vec<Reading> = join(base, ending, change).into_iter().collect();
+    let with = |tail: &[Part], head: usize| {
+        let parts = base.parts[..head].iter().chain(tail).cloned().collect();
+        Reading { parts, stressed: base.stressed }
+    };
+    // *nibbled*, *agreed*: the e stays with the base.
+    let ends_in_e = base.parts.last().is_some_and(|last| last.spelling().ends_with('e'));
+    if let (Ending::Ed, true, Some(d)) = (ending, ends_in_e, part("d", "D")) {
+        made.push(with(&[d], base.parts.len()));
+    }
+    // *longer*: the g is heard once more.
+    let ends_in_ng = base.parts.last().is_some_and(|last| last.spelling() == "ng");
+    if let (Ending::Er | Ending::Est, true, Some(n), Some(g)) = (ending, ends_in_ng, part("n", "NG"), part("g", "G")) {
+        let mut tail = vec![n, g];
+        if let Some(joined) = join(base, ending, change) {
+            tail.extend(joined.parts[base.parts.len()..].iter().cloned());
+            made.push(with(&tail, base.parts.len() - 1));
+        }
+    }
+    made
 }
 
 fn is_lookalike(word: &str) -> bool {

@@ -20,7 +20,7 @@ const PREFIXES: [(&str, &[(&str, &str)]); 10] = [
 ];
 
 /// The correspondence of a spelling and a sound that the catalogue is known to have.
-fn part(spelling: &str, sound: &str) -> Option<Part> {
+pub(super) fn part(spelling: &str, sound: &str) -> Option<Part> {
     let id = CorrespondenceId::find(spelling, SoundId::named(sound)?)?;
     Some(Part::Known { id, e_dropped: false })
 }
