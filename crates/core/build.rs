@@ -1,4 +1,4 @@
-//! Packs the scope files that come with the program, so that no YAML is read when it starts. They are checked by the tests, and
+//! Packs the list of words that only look derived, and the scope files that come with the program, so that no YAML is read when it starts. They are checked by the tests, and
 //! here: a file that is not well formed stops the build.
 
 use std::fmt::Write as _;
@@ -8,6 +8,7 @@ use std::{env, fs};
 use serde::Deserialize;
 
 const FOLDER: &str = "../../scope-files";
+const LOOKALIKES: &str = "data/lookalikes.txt";
 const NAMES: [&str; 4] = ["starter", "england-years-1-2", "common-core-k-3", "dolch"];
 
 #[derive(Deserialize)]
@@ -55,6 +56,16 @@ fn main() {
         out.push_str("] },\n");
     }
     out.push_str("];\n");
-    let target = Path::new(&env::var("OUT_DIR").expect("cargo sets OUT_DIR")).join("scopes.rs");
-    fs::write(target, out).expect("the build folder can be written");
+    let list = fs::read_to_string(LOOKALIKES).unwrap_or_else(|error| panic!("{LOOKALIKES}: {error}"));
+    println!("cargo::rerun-if-changed={LOOKALIKES}");
+    let words: Vec<&str> = list.lines().collect();
+    assert!(words.is_sorted(), "{LOOKALIKES} is not sorted");
+    let out_words = format!("static LOOKALIKES: [&str; {}] = {words:?};\n", words.len());
+    write("lookalikes.rs", &out_words);
+    write("scopes.rs", &out);
+}
+
+fn write(name: &str, text: &str) {
+    let target = Path::new(&env::var("OUT_DIR").expect("cargo sets OUT_DIR")).join(name);
+    fs::write(target, text).expect("the build folder can be written");
 }

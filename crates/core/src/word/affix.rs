@@ -4,8 +4,8 @@ use super::derive::{join, part};
 use super::ending::{Change, Ending, strip};
 use super::{Origin, Part, Reader, Reading, Word};
 
-/// Words that look and sound like a base with an affix but are not made of them: *corner* is not *corn* with *-er*. Sorted.
-static LOOKALIKES: &str = include_str!("../../data/lookalikes.txt");
+// Words that look and sound like a base with an affix but are not made of them: *corner* is not *corn* with *-er*. Sorted.
+include!(concat!(env!("OUT_DIR"), "/lookalikes.rs"));
 
 /// An affix: its letters without the hyphen, and on which side of the base it stands.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -156,7 +156,7 @@ fn forms(base: &Reading, ending: Ending, change: Change) -> Vec<Reading> {
 }
 
 fn is_lookalike(word: &str) -> bool {
-    LOOKALIKES.lines().any(|line| line == word)
+    LOOKALIKES.binary_search(&word).is_ok()
 }
 
 /// Whether two stretches of parts are spelled alike and sound alike, weak vowels aside.
