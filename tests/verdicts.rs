@@ -374,3 +374,15 @@ fn capitals_plurals_and_possessives_make_no_word_easier() {
         assert!(easier.is_empty(), "{name}: {} forms: {}", easier.len(), easier.join("; "));
     }
 }
+
+#[test]
+fn addresses_are_not_counted() {
+    let reader = Reader::default();
+    let scope = scope(&reader, &[LETTERS]);
+    let text =
+        "Ask sam.kett@pennock.example, or see https://pennock.example/map and www.pennock.example. Nell is @ the inn.";
+    let report = check(text, &scope, &reader, &Options::at(0));
+    let words: Vec<&str> = report.distinct.iter().map(|word| word.verdict.word.text.as_str()).collect();
+    assert_eq!(words, ["ask", "or", "see", "and", "nell", "is", "the", "inn"]);
+    assert_eq!(report.tokens.uncounted, 11);
+}

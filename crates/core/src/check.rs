@@ -217,11 +217,13 @@ pub fn check(text: &str, scope: &Scope, reader: &Reader, options: &Options) -> R
     // Titles write every word with a capital: only one after a small letter tells.
     let mut after_lower = false;
     let mut used = vec![false; options.declared.len()];
+    // Rare: looked for once, so that other texts do not pay for it.
+    let addresses = ADDRESS_MARKS.iter().any(|mark| story.contains(mark));
     for token in tokens(story) {
         let Range { start: from, end: to } = token.span;
         let between = last_end..from;
         last_end = to;
-        if token.kind == Kind::Other {
+        if token.kind == Kind::Other || addresses && in_address(story, from, to) {
             uncounted += 1;
             if uncounted_types.insert(&story[from..to]) && uncounted_list.len() < PLACES {
                 uncounted_list.push(story[from..to].to_owned());
@@ -264,6 +266,24 @@ pub fn check(text: &str, scope: &Scope, reader: &Reader, options: &Options) -> R
     report.uncounted = uncounted_list;
     report.not_in_text = unused.map(|(word, _)| word.clone()).collect();
     report
+}
+
+/// What makes a run of characters an address of mail or of a page.
+const ADDRESS_MARKS: [&str; 3] = ["@", "://", "www."];
+
+/// Whether a word stands in an e-mail address or a link: nothing to read as words.
+fn in_address(story: &str, from: usize, to: usize) -> bool {
+    let start = story[..from].rfind(char::is_whitespace).map_or(0, |at| at + 1);
+    let end = story[to..].find(char::is_whitespace).map_or(story.len(), |n| to + n);
+    let run = story.get(start..end).unwrap_or(&story[from..end]);
+    let alphanumeric = |text: &str, last: bool| {
+        if last { text.ends_with(char::is_alphanumeric) } else { text.starts_with(char::is_alphanumeric) }
+    };
+    ADDRESS_MARKS.iter().any(|mark| {
+        run.split_once(mark).is_some_and(|(before, after)| {
+            alphanumeric(after, false) && (*mark == "www." && before.is_empty() || alphanumeric(before, true))
+        })
+    })
 }
 
 /// Whether a declared word stands for a written one: itself, or its possessive or plural.
