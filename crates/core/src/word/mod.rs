@@ -10,7 +10,8 @@ pub(crate) use affix::Affix;
 pub(crate) use ending::{Change, Ending, is_ending, strip};
 pub use part::{Origin, Part, Reading};
 
-use std::sync::OnceLock;
+use std::collections::HashMap;
+use std::sync::{Mutex, OnceLock};
 
 use untaught_lexicon::Lexicon;
 use untaught_spelling::LetterModel;
@@ -21,6 +22,8 @@ use untaught_spelling::lattice::Index;
 pub struct Reader {
     pub(crate) lexicon: Lexicon,
     letters: OnceLock<(Index, Option<LetterModel>)>,
+    /// Words read by their letters: the search is the dearest thing here, and the same bases are asked for again and again.
+    by_letters: Mutex<HashMap<Box<str>, Reading>>,
 }
 
 /// A word with its readings.
@@ -36,7 +39,7 @@ pub struct Word {
 
 impl Default for Reader {
     fn default() -> Self {
-        Reader { lexicon: Lexicon::embedded(), letters: OnceLock::new() }
+        Reader { lexicon: Lexicon::embedded(), letters: OnceLock::new(), by_letters: Mutex::default() }
     }
 }
 
@@ -94,8 +97,23 @@ impl Reader {
         Reading { parts: parts.collect(), stressed: packed.stressed() }
     }
 
-    /// The most probable cutting over the whole catalogue.
+    /// The most probable cutting over the whole catalogue, remembered.
     fn by_letters(&self, word: &str) -> Reading {
+        let known = self.by_letters.lock().ok().and_then(|known| known.get(word).cloned());
+        if let Some(reading) = known {
+            return reading;
+        }
+        let reading = self.search_by_letters(word);
+        if let Ok(mut known) = self.by_letters.lock() {
+            if known.len() >= REMEMBERED {
+                known.clear();
+            }
+            known.insert(word.into(), reading.clone());
+        }
+        reading
+    }
+
+    fn search_by_letters(&self, word: &str) -> Reading {
         // Letters of another script are no part of English spelling.
         let foreign = word.chars().any(|c| c.is_alphabetic() && !c.is_ascii_lowercase());
         let letters: Vec<u8> = word.bytes().filter(|b| b.is_ascii_lowercase() && !foreign).collect();
@@ -115,3 +133,6 @@ impl Reader {
 
 /// Longer than any word, in bytes: what is longer is taken as one irregular part, for no cutting is worth the search.
 const LONGEST: usize = 60;
+
+/// Words read by their letters that are remembered.
+const REMEMBERED: usize = 4096;
