@@ -1,5 +1,8 @@
 //! The catalogue of correspondences.
 
+use std::collections::HashMap;
+use std::sync::OnceLock;
+
 use crate::{CORRESPONDENCES, Phone, SoundId};
 
 /// The place of a correspondence in [`CORRESPONDENCES`].
@@ -103,10 +106,13 @@ impl CorrespondenceId {
         (0..CORRESPONDENCES.len()).filter_map(|id| u16::try_from(id).ok().map(CorrespondenceId))
     }
 
-    /// The correspondence of that spelling and sound.
+    /// The correspondence of that spelling and sound. Cost: a look-up; the first call makes the index, some microseconds.
     #[must_use]
     pub fn find(spelling: &str, sound: SoundId) -> Option<CorrespondenceId> {
-        spelled(spelling).find(|id| id.get().sound == sound)
+        static INDEX: OnceLock<HashMap<(&'static str, SoundId), CorrespondenceId>> = OnceLock::new();
+        let entry = |id: CorrespondenceId| ((id.get().spelling, id.get().sound), id);
+        let index = INDEX.get_or_init(|| CorrespondenceId::all().map(entry).collect());
+        index.get(&(spelling, sound)).copied()
     }
 
     /// What an ending that takes its e leaves of it: `o` for `o_e`, `c` for `ce`, with the same sound; itself where the catalogue has

@@ -13,7 +13,7 @@ use crate::{CorrespondenceId, SoundKind};
 const DISCOUNT: f64 = 0.7;
 
 /// Cuttings kept at every letter.
-const BEAM: usize = 8;
+const BEAM: usize = 4;
 
 /// Costs are whole numbers of 1/256 bit, none larger than this.
 const WORST: f64 = 60_000.0;

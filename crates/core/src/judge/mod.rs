@@ -102,7 +102,7 @@ impl Judge<'_> {
             return vec![Need { lesson: Some(lesson), label: "a sight word".to_owned() }];
         }
         // The reading that is soonest covered says what to teach; of those that never are, the one that lacks least.
-        let lists = verdict.word.readings.iter().map(|reading| {
+        let lists = verdict.word.readings.iter().zip(&verdict.earliest).map(|(reading, earliest)| {
             let mut needs = self.unmet(&self.cover(&verdict.word, reading), at);
             if needs.is_empty()
                 && let Some(base) = self.reader.without_s(&verdict.word.text, reading)
@@ -110,7 +110,7 @@ impl Judge<'_> {
                 needs = self.unmet(&self.cover(&base, &base.readings[0]), at);
             }
             let never = needs.iter().filter(|need| need.lesson.is_none()).count();
-            (self.earliest(&verdict.word, reading), never, needs.len(), needs)
+            (*earliest, never, needs.len(), needs)
         });
         lists
             .min_by_key(|(earliest, never, count, _)| (*earliest, *never, *count))
