@@ -53,15 +53,14 @@ impl Judge<'_> {
             relax(at + 1, self.part_lesson(word, parts, at, long));
             if let Some(id) = parts[at].id() {
                 for (_, run, lesson) in self.scope.table().runs_from(id) {
-                    if !self.may_cover(word, reading, run) {
-                        continue;
-                    }
                     // A chunk such as `-tion` reads *national* too.
                     let end = run.end && run.affix().is_some();
                     let fits = |list: &&Vec<CorrespondenceId>| {
                         run_fits(parts, at, list, run.start, end) && (!run.end || at > 0)
                     };
-                    if let Some(list) = run.parts.iter().filter(fits).max_by_key(|list| list.len()) {
+                    if let Some(list) = run.parts.iter().filter(fits).max_by_key(|list| list.len())
+                        && self.may_cover(word, reading, run)
+                    {
                         relax(at + list.len(), lesson);
                     }
                 }
@@ -128,15 +127,11 @@ impl Judge<'_> {
             relax(Step { parts: 1, label: self.part_label(&parts[at]), lesson });
             if let Some(id) = parts[at].id() {
                 for (number, run, lesson) in self.scope.table().runs_from(id) {
-                    if !self.may_cover(word, reading, run) {
-                        continue;
-                    }
                     let end = run.end && run.affix().is_some();
-                    for list in run
-                        .parts
-                        .iter()
-                        .filter(|list| run_fits(parts, at, list, run.start, end) && (!run.end || at > 0))
-                    {
+                    let fits = |list: &&Vec<CorrespondenceId>| {
+                        run_fits(parts, at, list, run.start, end) && (!run.end || at > 0)
+                    };
+                    for list in run.parts.iter().filter(fits).filter(|_| self.may_cover(word, reading, run)) {
                         let label = self.scope.table().run(number).label.clone();
                         relax(Step { parts: list.len(), label, lesson });
                     }
