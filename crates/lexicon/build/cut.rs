@@ -2,7 +2,7 @@
 
 use untaught_spelling::lattice::Word;
 use untaught_spelling::learn::{ROUNDS, learn};
-use untaught_spelling::{Aligner, CORRESPONDENCES, CorrespondenceId, Cut, Phone, SoundId, Weights};
+use untaught_spelling::{Aligner, CORRESPONDENCES, CorrespondenceId, Cut, Phone, SoundId};
 
 use crate::commonness::Commonness;
 use crate::dictionary::{Reading, Words};
@@ -43,7 +43,6 @@ pub(crate) struct Entry {
 pub(crate) struct Lexicon {
     pub(crate) entries: Vec<Entry>,
     pub(crate) oddities: Vec<Oddity>,
-    pub(crate) weights: Weights,
 }
 
 struct Task<'a> {
@@ -93,7 +92,7 @@ pub(crate) fn cut_all(words: &Words, commonness: &Commonness, not_bases: &str) -
         entries.push(Entry { word: (*word).clone(), commonness: commonness.class(word), readings });
     }
     keep_bases(&mut entries, not_bases);
-    Lexicon { entries, oddities, weights: aligner.weights().clone() }
+    Lexicon { entries, oddities }
 }
 
 fn cut_one(aligner: &Aligner, task: &Task<'_>) -> Option<CutReading> {

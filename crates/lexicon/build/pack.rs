@@ -34,9 +34,6 @@ pub(crate) fn pack(lexicon: &Lexicon) -> Vec<u8> {
     }
     let slots = slots(&starts);
     let mut body = Vec::new();
-    for weight in &lexicon.weights.0 {
-        body.extend(weight.to_le_bytes());
-    }
     slots.iter().for_each(|slot| body.extend(slot.to_le_bytes()));
     body.extend(&entries);
     body.extend(&oddities);

@@ -2,7 +2,7 @@
 //!
 //! All numbers are little-endian. Header: magic (8 bytes), version (u32), checksum of the body (u64), then seven u32: number of
 //! correspondences, of slots, of words, bytes of entries, number of oddities, bytes of oddities, bytes of the letter model.
-//! Body: the cost of each correspondence (u32), slots (u32: place of an entry plus one, 0 for none), entries, oddities, letter model.
+//! Body: slots (u32: place of an entry plus one, 0 for none), entries, oddities, letter model.
 //! Entry: length and letters of the word, its commonness (0: not listed), number of readings; each reading: number of parts, the stressed part (255: none), parts
 //! (u16: a correspondence, or from their number upwards an oddity; the highest bit: the base's e was dropped before an ending).
 //! Oddity: length and letters, number of phones, length and names of the phones.

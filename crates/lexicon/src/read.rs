@@ -1,6 +1,6 @@
 //! Reading the packed lexicon in place.
 
-use untaught_spelling::{CORRESPONDENCES, CorrespondenceId, LetterModel, Weights};
+use untaught_spelling::{CORRESPONDENCES, CorrespondenceId, LetterModel};
 
 use crate::format::{E_DROPPED, HEADER, MAGIC, SLOT, VERSION, hash, slot};
 
@@ -32,7 +32,6 @@ impl std::error::Error for Flaw {}
 /// The dictionary.
 #[derive(Clone, Copy, Debug)]
 pub struct Lexicon {
-    weights: &'static [u8],
     slots: &'static [u8],
     entries: &'static [u8],
     oddities: &'static [u8],
@@ -81,7 +80,6 @@ impl Lexicon {
             Ok(head)
         };
         Ok(Lexicon {
-            weights: take(number(20) * 4)?,
             slots: take(slots * SLOT)?,
             entries: take(entries)?,
             oddities: take(oddities)?,
@@ -124,13 +122,6 @@ impl Lexicon {
     #[must_use]
     pub fn entries(&self) -> Entries {
         Entries { bytes: self.entries }
-    }
-
-    /// What each correspondence costs in the search for a cutting: a table learnt from the dictionary itself.
-    #[must_use]
-    pub fn weights(&self) -> Weights {
-        let costs = self.weights.chunks_exact(4).map(|b| b.first_chunk().map_or(0, |b| u32::from_le_bytes(*b)));
-        Weights(costs.collect())
     }
 
     /// The model by which words that the dictionary lacks are read. Cost: none; it is read in place.

@@ -39,12 +39,6 @@ impl Aligner {
         Aligner { index: Index::default(), weights }
     }
 
-    /// The weights.
-    #[must_use]
-    pub fn weights(&self) -> &Weights {
-        &self.weights
-    }
-
     /// The cheapest cutting of a word, or none where the catalogue cannot cover it. Among equals, the one whose parts stand
     /// first in the catalogue.
     #[must_use]
