@@ -64,7 +64,7 @@ fn decode(bytes: Vec<u8>) -> Result<String, String> {
 
 /// Refuses what only looks like text: a story has no zero bytes.
 fn as_text(text: String) -> Result<String, String> {
-    match text.find('\0') {
+    match memchr::memchr(0, text.as_bytes()) {
         Some(at) => Err(format!("is not a text file: it has a zero byte, the first at byte {at}, counted from 0")),
         None => Ok(text),
     }

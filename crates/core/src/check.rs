@@ -3,6 +3,8 @@
 use std::collections::HashSet;
 use std::ops::Range;
 
+use memchr::memmem;
+
 use crate::types::Types;
 use crate::{Focus, Judge, Kind, Need, Place, Reader, Scope, Status, Verdict, fold_word, tokens};
 
@@ -181,14 +183,15 @@ pub struct Report {
     pub not_in_text: Vec<String>,
 }
 
-/// What is counted for every running word: small, so that the commonest words stay in the cache.
+/// What is counted for every running word: small, so that the words of a text stay in the cache. A text of less than 8 GiB has too
+/// few words for these numbers to overflow; a longer one would count wrongly, not fail.
 #[derive(Clone, Copy, Default)]
 struct Tally {
-    count: usize,
-    capitals: usize,
-    inner_capitals: usize,
+    count: u32,
+    capitals: u32,
+    inner_capitals: u32,
     /// Places still to be kept.
-    room: usize,
+    room: u32,
 }
 
 struct Judged {
@@ -218,7 +221,7 @@ pub fn check(text: &str, scope: &Scope, reader: &Reader, options: &Options) -> R
     let mut after_lower = false;
     let mut used = vec![false; options.declared.len()];
     // Rare: looked for once, so that other texts do not pay for it.
-    let addresses = ADDRESS_MARKS.iter().any(|mark| story.contains(mark));
+    let addresses = ADDRESS_MARKS.iter().any(|mark| memmem::find(story.as_bytes(), mark.as_bytes()).is_some());
     for token in tokens(story) {
         let Range { start: from, end: to } = token.span;
         let between = last_end..from;
@@ -241,7 +244,7 @@ pub fn check(text: &str, scope: &Scope, reader: &Reader, options: &Options) -> R
             let verdict = judge.judge(&word);
             let status = verdict.status(options.lesson, declared);
             let shown = status == Status::Untaught || verdict.other_reading(options.lesson).is_some();
-            tallies.push(Tally { room: if shown { PLACES } else { 0 }, ..Tally::default() });
+            tallies.push(Tally { room: if shown { PLACES as u32 } else { 0 }, ..Tally::default() });
             judged.push(Judged { verdict, status, places: Vec::new() });
         }
         let tally = &mut tallies[number];
@@ -250,7 +253,7 @@ pub fn check(text: &str, scope: &Scope, reader: &Reader, options: &Options) -> R
         if capital {
             tally.capitals += 1;
             let inside = after_lower && continues(&story.as_bytes()[between]) && may_be_name(&story[from..to]);
-            tally.inner_capitals += usize::from(inside);
+            tally.inner_capitals += u32::from(inside);
         }
         after_lower = !capital;
         if tally.room > 0 {
@@ -329,7 +332,8 @@ fn report(
     };
     for (type_number, (judged, tally)) in types.enumerate() {
         let Judged { verdict, mut status, places } = judged;
-        let likely_name = tally.capitals == tally.count && tally.inner_capitals > 0;
+        let [count, capitals, inner_capitals] = [tally.count, tally.capitals, tally.inner_capitals].map(|n| n as usize);
+        let likely_name = capitals == count && inner_capitals > 0;
         if status == Status::Untaught && likely_name && options.allow_names {
             status = Status::Story;
         }
@@ -337,7 +341,7 @@ fn report(
         let sounded = verdict.word.readings.first().filter(|_| status == Status::Decodable);
         for (patterns, counted) in [(&focus, &mut report.focus), (&review, &mut report.review)] {
             if sounded.is_some_and(|reading| patterns.is_in(judge.reader, &verdict.word.text, reading)) {
-                counted.tokens += tally.count;
+                counted.tokens += count;
                 counted.types.push(type_number);
             }
         }
@@ -346,26 +350,25 @@ fn report(
                 word: verdict.word.text.clone(),
                 type_number,
                 places: places.clone(),
-                count: tally.count,
+                count,
                 counted: verdict.word.readings[0].ipa(),
                 other: other.ipa(),
                 patterns: judge.first_difference(&verdict.word.readings[0], other),
             });
         }
-        report.tokens.add(status, tally.count);
+        report.tokens.add(status, count);
         report.types.add(status, 1);
         if status == Status::Untaught {
             report.findings.push(Finding {
                 word: verdict.word.text.clone(),
                 type_number,
                 needs: judge.needs(&verdict, options.lesson),
-                count: tally.count,
+                count,
                 places,
                 likely_name,
                 by_letters: verdict.by_letters(),
             });
         }
-        let Tally { count, capitals, inner_capitals, .. } = tally;
         report.distinct.push(Type { verdict, status, count, capitals, inner_capitals });
     }
     report

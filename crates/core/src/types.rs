@@ -30,6 +30,7 @@ struct Key(u64, u64);
 
 impl Key {
     /// The key of a word, if it is short and of ASCII letters and apostrophes.
+    #[inline(always)]
     fn of(text: &str, start: usize, end: usize) -> Option<Key> {
         const LOW: u64 = 0x2020_2020_2020_2020;
         let length = end - start;
@@ -66,6 +67,7 @@ impl Default for Types {
 
 impl Types {
     /// The number of the word at a place in a text; whether it is the first of its kind.
+    #[inline]
     pub(crate) fn number(&mut self, text: &str, start: usize, end: usize) -> (usize, bool) {
         let Some(key) = Key::of(text, start, end) else { return self.long(&text[start..end]) };
         let mask = self.slots.len() - 1;

@@ -345,6 +345,6 @@ fn add_splits(
 
 /// The number of correspondences: the length of a table of weights.
 #[must_use]
-pub fn correspondences() -> usize {
+pub const fn correspondences() -> usize {
     CORRESPONDENCES.len()
 }

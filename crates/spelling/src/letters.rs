@@ -4,7 +4,10 @@
 //! discounting, learnt from the cut dictionary. The search keeps the best few cuttings at every letter.
 
 use std::borrow::Cow;
+use std::cmp::Ordering;
 use std::collections::BTreeMap;
+use std::iter::Peekable;
+use std::ops::Range;
 
 use crate::lattice::{Index, Lattice, Word, correspondences};
 use crate::{CorrespondenceId, SoundKind};
@@ -18,14 +21,18 @@ const BEAM: usize = 4;
 /// Costs are whole numbers of 1/256 bit, none larger than this.
 const WORST: f64 = 60_000.0;
 
-/// The learnt model, as packed bytes that are read in place: numbers of two-part and three-part sequences (u32 each), then the cost of
-/// every part alone and the cost of backing off from it (u16 each, with one place more for the end and the start of a word), then
-/// sequences in order: two parts, cost and backing off; three parts and cost (four u16 each, the first part highest).
+/// The learnt model, as packed bytes that are read in place, all numbers little-endian:
+///
+/// - how many sequences of two and of three parts there are (u32 each);
+/// - for every part, and for the edge of a word: the cost of it alone (u16), then the cost of backing off from it (u16);
+/// - for every part that comes first, where its sequences of two begin (u32, and the end of the last);
+/// - the sequences of two in order: the second part, the cost, the cost of backing off (u16 each), nothing (u16);
+/// - for every sequence of two, where the threes that it begins start (u32, and the end of the last);
+/// - the sequences of three in order: the third part and the cost (u16 each).
 #[derive(Clone, Debug)]
 pub struct LetterModel {
     bytes: Cow<'static, [u8]>,
     pairs: usize,
-    triples: usize,
 }
 
 /// Start and end of a word, among parts.
@@ -65,41 +72,77 @@ impl LetterModel {
     fn of(bytes: Cow<'static, [u8]>) -> Option<LetterModel> {
         let number = |at: usize| bytes.get(at..at + 4)?.try_into().ok().map(|b| u32::from_le_bytes(b) as usize);
         let (pairs, triples) = (number(0)?, number(4)?);
-        let whole = 8 + 4 * (correspondences() + 1) + 8 * (pairs + triples);
-        (bytes.len() == whole).then_some(LetterModel { bytes, pairs, triples })
+        let model = LetterModel { bytes, pairs };
+        (model.bytes.len() == model.triples_at() + 4 * triples).then_some(model)
     }
 
-    fn single(&self, table: usize, at: u16) -> u32 {
-        let at = 8 + 2 * (table * (correspondences() + 1) + usize::from(at));
-        u32::from(u16::from_le_bytes([self.bytes[at], self.bytes[at + 1]]))
+    const fn firsts_at() -> usize {
+        8 + 4 * (correspondences() + 1)
     }
 
-    fn sequence(&self, from: usize, count: usize, key: u64, shift: u32) -> Option<u64> {
-        let start = 8 + 4 * (correspondences() + 1) + 8 * from;
-        let at = |n: usize| {
-            let at = start + 8 * n;
-            self.bytes[at..].first_chunk().map_or(0, |bytes| u64::from_le_bytes(*bytes))
+    const fn pairs_at() -> usize {
+        LetterModel::firsts_at() + 4 * (correspondences() + 2)
+    }
+
+    fn starts_at(&self) -> usize {
+        LetterModel::pairs_at() + 8 * self.pairs
+    }
+
+    fn triples_at(&self) -> usize {
+        self.starts_at() + 4 * (self.pairs + 1)
+    }
+
+    fn short(&self, at: usize) -> u16 {
+        self.bytes.get(at..).and_then(|rest| rest.first_chunk()).map_or(0, |b| u16::from_le_bytes(*b))
+    }
+
+    /// A stretch of a list, from a table of where stretches begin.
+    fn stretch(&self, table: usize, number: usize) -> Range<usize> {
+        let at = |number: usize| {
+            let place = self.bytes.get(table + 4 * number..).and_then(|rest| rest.first_chunk());
+            place.map_or(0, |b| u32::from_le_bytes(*b) as usize)
         };
-        let (mut low, mut high) = (0, count);
+        at(number)..at(number + 1)
+    }
+
+    /// Finds a part in a stretch of a list in order, whose entries have so many bytes and begin with their part: the entry's number.
+    fn find(&self, list: usize, size: usize, stretch: Range<usize>, part: u16) -> Option<usize> {
+        let Range { start: mut low, end: mut high } = stretch;
         while low < high {
             let middle = usize::midpoint(low, high);
-            if at(middle) >> shift < key { low = middle + 1 } else { high = middle }
+            match self.short(list + size * middle).cmp(&part) {
+                Ordering::Equal => return Some(middle),
+                Ordering::Less => low = middle + 1,
+                Ordering::Greater => high = middle,
+            }
         }
-        (low < count && at(low) >> shift == key).then(|| at(low))
+        None
     }
 
-    /// The cost of a part after two others.
-    fn cost(&self, first: u16, second: u16, third: u16) -> u32 {
-        let pair = u64::from(first) << 16 | u64::from(second);
-        if let Some(found) = self.sequence(self.pairs, self.triples, pair << 16 | u64::from(third), 16) {
-            return (found & 0xffff) as u32;
+    /// The number of a sequence of two, if it was seen.
+    fn pair(&self, first: u16, second: u16) -> Option<usize> {
+        let stretch = self.stretch(LetterModel::firsts_at(), usize::from(first));
+        self.find(LetterModel::pairs_at(), 8, stretch, second)
+    }
+
+    /// The cost of a part after two others, which are the sequence `pair` of two if they were seen, and the number of the sequence
+    /// that it makes with the second.
+    fn cost(&self, pair: Option<usize>, second: u16, third: u16) -> (u32, Option<usize>) {
+        let next = self.pair(second, third);
+        let seen = pair.and_then(|pair| {
+            let stretch = self.stretch(self.starts_at(), pair);
+            self.find(self.triples_at(), 4, stretch, third)
+        });
+        if let Some(triple) = seen {
+            return (u32::from(self.short(self.triples_at() + 4 * triple + 2)), next);
         }
-        let back = self.sequence(0, self.pairs, pair, 32).map_or(0, |found| (found & 0xffff) as u32);
-        let pair = u64::from(second) << 16 | u64::from(third);
-        match self.sequence(0, self.pairs, pair, 32) {
-            Some(found) => back + (found >> 16 & 0xffff) as u32,
-            None => back + self.single(1, second) + self.single(0, third),
-        }
+        let of_pair = |pair: usize, field: usize| u32::from(self.short(LetterModel::pairs_at() + 8 * pair + 2 * field));
+        let back = pair.map_or(0, |pair| of_pair(pair, 2));
+        let single = |table: usize, part: u16| {
+            u32::from(self.short(8 + 2 * (table * (correspondences() + 1) + usize::from(part))))
+        };
+        let cost = next.map_or_else(|| single(1, second) + single(0, third), |next| of_pair(next, 1));
+        (back + cost, next)
     }
 
     /// The most probable cutting of some letters (a–z), over the whole catalogue but for what one word family alone has.
@@ -110,7 +153,8 @@ impl LetterModel {
         let lattice = Lattice::build(word, index);
         let one_syllable = vowel_groups(letters) < 2;
         // Paths by node: cost, the last two parts, and the path they go on.
-        let mut paths: Vec<Path> = vec![Path { cost: 0, last: [edge(), edge()], before: usize::MAX }];
+        let mut paths: Vec<Path> =
+            vec![Path { cost: 0, last: edge(), pair: self.pair(edge(), edge()), before: usize::MAX }];
         let mut at: Vec<Vec<usize>> = vec![Vec::new(); lattice.nodes];
         at[0].push(0);
         let mut node = u32::MAX;
@@ -129,20 +173,23 @@ impl LetterModel {
             for path in at[node as usize].clone() {
                 let mut end = path;
                 for (id, _) in edge_of.parts() {
-                    let Path { cost, last, .. } = paths[end];
-                    let cost = cost + self.cost(last[0], last[1], id.0);
-                    paths.push(Path { cost, last: [last[1], id.0], before: end });
+                    let Path { cost, last, pair, .. } = paths[end];
+                    let (more, pair) = self.cost(pair, last, id.0);
+                    paths.push(Path { cost: cost + more, last: id.0, pair, before: end });
                     end = paths.len() - 1;
                 }
                 at[edge_of.to as usize].push(end);
             }
         }
         let finished = lattice.ends.iter().flat_map(|end| &at[*end as usize]);
-        let total = |path: &usize| paths[*path].cost + self.cost(paths[*path].last[0], paths[*path].last[1], edge());
+        let total = |path: &usize| {
+            let Path { cost, last, pair, .. } = paths[*path];
+            cost + self.cost(pair, last, edge()).0
+        };
         let mut path = finished.copied().min_by_key(|path| (total(path), *path))?;
         let mut parts = Vec::new();
         while paths[path].before != usize::MAX {
-            parts.push(CorrespondenceId(paths[path].last[1]));
+            parts.push(CorrespondenceId(paths[path].last));
             path = paths[path].before;
         }
         parts.reverse();
@@ -153,7 +200,9 @@ impl LetterModel {
 #[derive(Clone, Copy)]
 struct Path {
     cost: u32,
-    last: [u16; 2],
+    last: u16,
+    /// The number of the sequence of two that ends it, if that was seen.
+    pair: Option<usize>,
     before: usize,
 }
 
@@ -196,15 +245,34 @@ fn pack(ones: &[u32], twos: &BTreeMap<[u16; 2], u32>, threes: &BTreeMap<[u16; 3]
     bytes.extend((threes.len() as u32).to_le_bytes());
     (0..=edge()).for_each(|id| bytes.extend(bits(chance_1(id)).to_le_bytes()));
     (0..=edge()).for_each(|id| bytes.extend(bits(left(after_1[usize::from(id)])).to_le_bytes()));
-    let packed = |parts: [u16; 4]| parts.iter().fold(0u64, |word, part| word << 16 | u64::from(*part)).to_le_bytes();
+    let mut firsts = twos.keys().map(|pair| pair[0]).peekable();
+    starts(&mut bytes, 0..=edge(), &mut firsts);
     for [first, second] in twos.keys() {
         let back = bits(left(after_2.get(&[*first, *second]).copied().unwrap_or_default()));
-        bytes.extend(packed([*first, *second, bits(chance_2(*first, *second)), back]));
+        [*second, bits(chance_2(*first, *second)), back, 0].iter().for_each(|n| bytes.extend(n.to_le_bytes()));
     }
+    let mut begun = threes.keys().map(|[first, second, _]| [*first, *second]).peekable();
+    starts(&mut bytes, twos.keys().copied(), &mut begun);
     for ([first, second, third], count) in threes {
         let seen = after_2[&[*first, *second]];
         let own = (f64::from(*count) - DISCOUNT).max(0.0) / f64::from(seen.0);
-        bytes.extend(packed([*first, *second, *third, bits(own + left(seen) * chance_2(*second, *third))]));
+        [*third, bits(own + left(seen) * chance_2(*second, *third))].iter().for_each(|n| bytes.extend(n.to_le_bytes()));
     }
-    LetterModel { pairs: twos.len(), triples: threes.len(), bytes: Cow::Owned(bytes) }
+    LetterModel { pairs: twos.len(), bytes: Cow::Owned(bytes) }
+}
+
+/// Writes, for every key in order, how many of the sorted entries come before it, and the number of all.
+fn starts<K: PartialEq>(
+    bytes: &mut Vec<u8>,
+    keys: impl Iterator<Item = K>,
+    entries: &mut Peekable<impl Iterator<Item = K>>,
+) {
+    let mut count = 0u32;
+    for key in keys {
+        bytes.extend(count.to_le_bytes());
+        while entries.next_if_eq(&key).is_some() {
+            count += 1;
+        }
+    }
+    bytes.extend(count.to_le_bytes());
 }

@@ -1,6 +1,6 @@
 //! Lines and columns: made from byte offsets only where something is printed.
 
-use memchr::memchr2_iter;
+use memchr::{memchr, memchr_iter, memrchr2};
 
 /// Finds lines and columns in a text. LF, CRLF and a lone CR each end a line; a byte order mark counts for no column.
 #[derive(Clone, Copy, Debug)]
@@ -28,18 +28,20 @@ impl<'t> Lines<'t> {
         order.sort_by_key(|number| offsets[*number]);
         let mut positions = vec![(1, 1); offsets.len()];
         let bytes = self.text.as_bytes();
+        let lone_returns = has_lone_return(bytes);
         let (mut line, mut column) = (1, 1);
         let mut at = if self.text.starts_with('\u{feff}') { '\u{feff}'.len_utf8() } else { 0 };
         for number in order {
             let offset = offsets[number].max(at).min(bytes.len());
-            for end in memchr2_iter(b'\n', b'\r', &bytes[at..offset]) {
-                let end = at + end;
-                if bytes[end] == b'\n' || bytes.get(end + 1) != Some(&b'\n') {
-                    (line, column) = (line + 1, 0);
-                }
+            let passed = &bytes[at..offset];
+            let mut ends = memchr_iter(b'\n', passed).count();
+            if lone_returns {
+                ends += memchr_iter(b'\r', passed).filter(|end| bytes.get(at + end + 1) != Some(&b'\n')).count();
             }
-            let start =
-                bytes[at..offset].iter().rposition(|b| matches!(b, b'\n' | b'\r')).map_or(at, |last| at + last + 1);
+            if ends > 0 {
+                (line, column) = (line + ends, 0);
+            }
+            let start = memrchr2(b'\n', b'\r', passed).map_or(at, |last| at + last + 1);
             let between = &self.text[start..offset];
             column = column.max(1) + if between.is_ascii() { between.len() } else { between.chars().count() };
             at = offset;
@@ -47,6 +49,16 @@ impl<'t> Lines<'t> {
         }
         positions
     }
+}
+
+/// Whether a carriage return anywhere stands without a line feed. Cost: a look at each byte, many at a time.
+fn has_lone_return(bytes: &[u8]) -> bool {
+    let Some(first) = memchr(b'\r', bytes) else { return false };
+    let (these, next) = (&bytes[first..bytes.len() - 1], &bytes[first + 1..]);
+    let lone = |(these, next): (&[u8], &[u8])| {
+        these.iter().zip(next).fold(0, |found, (a, b)| found | u8::from(*a == b'\r') & u8::from(*b != b'\n')) != 0
+    };
+    bytes.ends_with(b"\r") || these.chunks(256).zip(next.chunks(256)).any(lone)
 }
 
 #[cfg(test)]
@@ -60,6 +72,8 @@ mod tests {
         assert_eq!(Lines::new(text).positions(&offsets), [(3, 1), (1, 3), (2, 3), (1, 1)]);
         assert_eq!(Lines::new(text).position(0), (1, 1));
         assert_eq!(Lines::new("a\n\nb").position(3), (3, 1));
+        assert_eq!(Lines::new("a\r\n\r\nb\r").positions(&[5, 6, 7]), [(3, 1), (3, 2), (4, 1)]);
+        assert_eq!(Lines::new("a\r\n\r\nb").positions(&[1, 3, 5]), [(1, 2), (2, 1), (3, 1)]);
         assert_eq!(Lines::new("ab cd ab").positions(&[0, 3, 6, 8]), [(1, 1), (1, 4), (1, 7), (1, 9)]);
     }
 }
