@@ -1,7 +1,8 @@
 //! Checking a text at a lesson.
 
-use std::collections::HashSet;
+use std::collections::{HashMap, HashSet};
 use std::ops::Range;
+use std::sync::Arc;
 
 use memchr::memmem;
 
@@ -84,9 +85,11 @@ pub fn percent(part: usize, whole: usize) -> Option<f64> {
 #[derive(Debug)]
 pub struct Type {
     /// Its verdict, the folded word in it.
-    pub verdict: Verdict,
+    pub verdict: Arc<Verdict>,
     /// What it is at the lesson of the check.
     pub status: Status,
+    /// Whether it counts as told to the child beforehand.
+    pub declared: bool,
     /// How often it stands in the text.
     pub count: usize,
     /// How often with a capital.
@@ -195,8 +198,9 @@ struct Tally {
 }
 
 struct Judged {
-    verdict: Verdict,
+    verdict: Arc<Verdict>,
     status: Status,
+    declared: bool,
     places: Vec<Range<usize>>,
 }
 
@@ -206,7 +210,47 @@ struct Judged {
 /// untaught ones (and of all, if every word is asked for).
 #[must_use]
 pub fn check(text: &str, scope: &Scope, reader: &Reader, options: &Options) -> Report {
-    let judge = Judge { reader, scope };
+    Checker::new(scope, reader).check(text, options)
+}
+
+/// Checks many texts against one scope: a word that several have is judged once, for its verdict holds at every lesson.
+#[derive(Debug)]
+pub struct Checker<'a> {
+    /// Judges words.
+    pub judge: Judge<'a>,
+    known: HashMap<Box<str>, Arc<Verdict>>,
+}
+
+/// Verdicts that a [`Checker`] remembers: some ten megabytes.
+const KNOWN: usize = 1 << 16;
+
+impl<'a> Checker<'a> {
+    /// A checker that knows no word yet.
+    #[must_use]
+    pub fn new(scope: &'a Scope, reader: &'a Reader) -> Checker<'a> {
+        Checker { judge: Judge { reader, scope }, known: HashMap::new() }
+    }
+
+    fn verdict(&mut self, word: &str) -> Arc<Verdict> {
+        if let Some(verdict) = self.known.get(word) {
+            return Arc::clone(verdict);
+        }
+        let verdict = Arc::new(self.judge.judge(word));
+        if self.known.len() >= KNOWN {
+            self.known.clear();
+        }
+        self.known.insert(word.into(), Arc::clone(&verdict));
+        verdict
+    }
+
+    /// Checks one text, as [`check`] does.
+    #[must_use]
+    pub fn check(&mut self, text: &str, options: &Options) -> Report {
+        run(self, text, options)
+    }
+}
+
+fn run(checker: &mut Checker<'_>, text: &str, options: &Options) -> Report {
     let mut types = Types::default();
     let mut tallies: Vec<Tally> = Vec::new();
     let mut judged: Vec<Judged> = Vec::new();
@@ -241,11 +285,11 @@ pub fn check(text: &str, scope: &Scope, reader: &Reader, options: &Options) -> R
                 declared = true;
                 used[number] = true;
             }
-            let verdict = judge.judge(&word);
+            let verdict = checker.verdict(&word);
             let status = verdict.status(options.lesson, declared);
             let shown = status == Status::Untaught || verdict.other_reading(options.lesson).is_some();
             tallies.push(Tally { room: if shown { PLACES as u32 } else { 0 }, ..Tally::default() });
-            judged.push(Judged { verdict, status, places: Vec::new() });
+            judged.push(Judged { verdict, status, declared, places: Vec::new() });
         }
         let tally = &mut tallies[number];
         tally.count += 1;
@@ -264,7 +308,8 @@ pub fn check(text: &str, scope: &Scope, reader: &Reader, options: &Options) -> R
             words.push(WordAt { span: start + from..start + to, type_number: number });
         }
     }
-    let mut report = report(&judge, options, judged.into_iter().zip(tallies), words, uncounted, uncounted_types.len());
+    let mut report =
+        report(&checker.judge, options, judged.into_iter().zip(tallies), words, uncounted, uncounted_types.len());
     let unused = options.declared.iter().zip(used).filter(|(_, used)| !used);
     report.uncounted = uncounted_list;
     report.not_in_text = unused.map(|(word, _)| word.clone()).collect();
@@ -331,10 +376,11 @@ fn report(
         not_in_text: Vec::new(),
     };
     for (type_number, (judged, tally)) in types.enumerate() {
-        let Judged { verdict, mut status, places } = judged;
+        let Judged { verdict, mut status, mut declared, places } = judged;
         let [count, capitals, inner_capitals] = [tally.count, tally.capitals, tally.inner_capitals].map(|n| n as usize);
         let likely_name = capitals == count && inner_capitals > 0;
         if status == Status::Untaught && likely_name && options.allow_names {
+            declared = true;
             status = Status::Story;
         }
         // What is not sounded out practises nothing.
@@ -369,7 +415,7 @@ fn report(
                 by_letters: verdict.by_letters(),
             });
         }
-        report.distinct.push(Type { verdict, status, count, capitals, inner_capitals });
+        report.distinct.push(Type { verdict, status, declared, count, capitals, inner_capitals });
     }
     report
 }

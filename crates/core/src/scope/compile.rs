@@ -5,9 +5,9 @@ use std::collections::HashMap;
 use untaught_spelling::{CORRESPONDENCES, CorrespondenceId, Grade, SoundId, SoundKind, spelled};
 
 use super::file::{LessonEntry, ScopeFile};
-use super::locate::Outline;
-use super::{Fault, Lesson, NEVER, Pattern, Place, Position, Run, Scope, Skill, nearest};
+use super::{Lesson, NEVER, Pattern, Place, Run, Scope, Skill};
 use crate::Reader;
+use crate::yaml::{Fault, Outline, Position, nearest};
 
 /// The earliest lesson of every pattern.
 #[derive(Debug)]
@@ -251,7 +251,7 @@ pub(super) fn compile(file: ScopeFile, outline: Outline, reader: &Reader) -> Res
 
 impl Compiler<'_> {
     fn fault(&mut self, lesson: usize, key: &str, number: usize, message: &str) {
-        let position = self.outline.entry(lesson, key, number);
+        let position = self.outline.position(&["lessons", &lesson.to_string(), key, &number.to_string()]);
         self.faults.push(Fault::new(position, message));
     }
 
