@@ -7,6 +7,7 @@ mod explain;
 mod input;
 mod output;
 mod patterns;
+mod texts;
 mod scope;
 
 use std::process::ExitCode;
@@ -35,6 +36,7 @@ fn main() -> ExitCode {
     args.color.apply();
     let outcome = match &args.command {
         Command::Check(check) => check::run(check),
+        Command::Place(_) | Command::Shelf(_) | Command::Completions(_) | Command::Man => Ok(Outcome::Met),
         Command::Explain(explain) => explain::run(explain),
         Command::Patterns(patterns) => patterns::run(patterns),
         Command::Scope(scope) => scope::run(scope),

@@ -10,7 +10,7 @@ use crate::types::Types;
 use crate::{Focus, Judge, Kind, Need, Place, Reader, Scope, Status, Verdict, fold_word, tokens};
 
 /// What to check.
-#[derive(Clone, Debug, Default)]
+#[derive(Clone, Debug)]
 pub struct Options {
     /// The lesson, from 0.
     pub lesson: Place,
@@ -22,6 +22,8 @@ pub struct Options {
     pub allow_names: bool,
     /// The patterns whose practice to count; none for those of the lesson.
     pub focus: Option<Focus>,
+    /// How many places to keep of each untaught word; [`PLACES`] at first.
+    pub places: usize,
     /// Where the story begins, in bytes: what stands before it is front matter. Positions still count from the start of the text.
     pub start: usize,
 }
@@ -30,7 +32,15 @@ impl Options {
     /// A check at a lesson, nothing declared.
     #[must_use]
     pub fn at(lesson: Place) -> Options {
-        Options { lesson, ..Options::default() }
+        Options {
+            lesson,
+            declared: Vec::new(),
+            every_word: false,
+            allow_names: false,
+            focus: None,
+            places: PLACES,
+            start: 0,
+        }
     }
 }
 
@@ -118,7 +128,7 @@ pub struct Finding {
     pub needs: Vec<Need>,
     /// How often it stands in the text.
     pub count: usize,
-    /// Where, in bytes: the first [`PLACES`] places.
+    /// Where, in bytes: the first places, as many as were asked for.
     pub places: Vec<Range<usize>>,
     /// Whether its capitals look like a name's.
     pub likely_name: bool,
@@ -133,7 +143,7 @@ pub struct TwoReadings {
     pub word: String,
     /// The number of its type.
     pub type_number: usize,
-    /// Where it stands, in bytes: the first [`PLACES`] places.
+    /// Where it stands, in bytes: the first places, as many as were asked for.
     pub places: Vec<Range<usize>>,
     /// How often.
     pub count: usize,
@@ -156,7 +166,7 @@ pub struct FocusCount {
     pub types: Vec<usize>,
 }
 
-/// Places kept for each untaught word.
+/// Places kept of each untaught word, unless asked otherwise, and of what is not counted.
 pub const PLACES: usize = 20;
 
 /// What a check found.
@@ -251,6 +261,7 @@ impl<'a> Checker<'a> {
 }
 
 fn run(checker: &mut Checker<'_>, text: &str, options: &Options) -> Report {
+    let room = u32::try_from(options.places).unwrap_or(u32::MAX);
     let mut types = Types::default();
     let mut tallies: Vec<Tally> = Vec::new();
     let mut judged: Vec<Judged> = Vec::new();
@@ -288,7 +299,7 @@ fn run(checker: &mut Checker<'_>, text: &str, options: &Options) -> Report {
             let verdict = checker.verdict(&word);
             let status = verdict.status(options.lesson, declared);
             let shown = status == Status::Untaught || verdict.other_reading(options.lesson).is_some();
-            tallies.push(Tally { room: if shown { PLACES as u32 } else { 0 }, ..Tally::default() });
+            tallies.push(Tally { room: if shown { room } else { 0 }, ..Tally::default() });
             judged.push(Judged { verdict, status, declared, places: Vec::new() });
         }
         let tally = &mut tallies[number];
