@@ -39,5 +39,8 @@ pub(super) fn shortfall(checked: &Checked, short: &Shortfall) -> String {
 /// `“wind” can be read with i as in win, but not yet with i as in wild`.
 pub(super) fn two_readings(two: &untaught::TwoReadings) -> String {
     let (counted, other) = &two.patterns;
-    format!("“{}” can be read with {counted} (/{}/), but not yet with {other} (/{}/).", two.word, two.counted, two.other)
+    format!(
+        "“{}” can be read with {counted} (/{}/), but not yet with {other} (/{}/).",
+        two.word, two.counted, two.other
+    )
 }

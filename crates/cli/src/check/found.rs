@@ -2,7 +2,7 @@
 
 use std::ops::Range;
 
-use untaught::{Focus, Lines, Options, Pattern, PLACES, Report, percent};
+use untaught::{Focus, Lines, Options, PLACES, Pattern, Report, percent};
 use untaught_documents::Unit;
 
 use crate::texts::{Plan, Settings, Source, Worker};

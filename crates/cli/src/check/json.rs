@@ -32,8 +32,7 @@ impl Format for Json {
     }
 
     fn tail(&self, whole: &Whole) -> io::Result<Vec<u8>> {
-        let errors: Vec<Failed<'_>> =
-            whole.failures.iter().map(|(file, message)| Failed { file, message }).collect();
+        let errors: Vec<Failed<'_>> = whole.failures.iter().map(|(file, message)| Failed { file, message }).collect();
         let mut out = b"],\"errors\":".to_vec();
         out.extend(output::json_bytes(&errors)?);
         out.extend(b"}\n");

@@ -9,7 +9,6 @@ use serde::Deserialize;
 use serde_json::Value;
 use untaught_documents::{Document, Kind};
 
-use super::format::Format as _;
 use super::{Done, Run, check, json};
 use crate::output::Failure;
 use crate::texts::{Practise, Settings, Source, Worker};
@@ -97,7 +96,8 @@ fn one(
             // The place is the record's, not the stream's.
             let error = error.to_string();
             let what = error.split(" at line ").next().unwrap_or(&error);
-            let message = format!("{name}:{number}: a record is an object with \"text\", \"id\" and \"lesson\": {what}");
+            let message =
+                format!("{name}:{number}: a record is an object with \"text\", \"id\" and \"lesson\": {what}");
             let id = serde_json::from_slice::<Value>(line).ok().and_then(|value| value.get("id").cloned());
             return fail(run, name, id.as_ref(), message);
         }

@@ -97,13 +97,13 @@ impl Format for Sarif {
 struct Found<'a> {
     rule_id: &'static str,
     level: &'static str,
-    message: Message<'a>,
+    message: Message,
     locations: [Location<'a>; 1],
 }
 
 #[derive(Serialize)]
-struct Message<'a> {
-    text: &'a str,
+struct Message {
+    text: String,
 }
 
 #[derive(Serialize)]
@@ -139,7 +139,7 @@ impl<'a> Found<'a> {
     fn new(
         rule_id: &'static str,
         level: &'static str,
-        message: &'a str,
+        message: &str,
         uri: &'a str,
         spot: Option<super::found::Spot>,
     ) -> Found<'a> {
@@ -150,7 +150,12 @@ impl<'a> Found<'a> {
             end_column: spot.end_column,
         });
         let physical_location = Physical { artifact_location: Artifact { uri }, region };
-        Found { rule_id, level, message: Message { text: message }, locations: [Location { physical_location }] }
+        Found {
+            rule_id,
+            level,
+            message: Message { text: message.to_owned() },
+            locations: [Location { physical_location }],
+        }
     }
 }
 

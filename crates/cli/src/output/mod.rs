@@ -100,7 +100,12 @@ enum To {
     /// Styles are shown where the terminal can.
     Styled(io::BufWriter<anstream::AutoStream<io::StdoutLock<'static>>>),
     Plain(io::BufWriter<io::StdoutLock<'static>>),
-    File { out: anstream::StripStream<io::BufWriter<File>>, styled: bool, unfinished: PathBuf, path: PathBuf },
+    File {
+        out: io::BufWriter<File>,
+        styled: bool,
+        unfinished: PathBuf,
+        path: PathBuf,
+    },
 }
 
 impl Sink {
@@ -108,7 +113,9 @@ impl Sink {
     pub(crate) fn open(path: Option<&Path>, styled: bool) -> Result<Sink, Failure> {
         let Some(path) = path else {
             let to = match styled {
-                true => To::Styled(io::BufWriter::with_capacity(1 << 16, anstream::AutoStream::auto(io::stdout().lock()))),
+                true => {
+                    To::Styled(io::BufWriter::with_capacity(1 << 16, anstream::AutoStream::auto(io::stdout().lock())))
+                }
                 false => To::Plain(io::BufWriter::with_capacity(1 << 16, io::stdout().lock())),
             };
             return Ok(Sink { to });
@@ -116,9 +123,10 @@ impl Sink {
         let mut unfinished = path.as_os_str().to_owned();
         unfinished.push(".unfinished");
         let unfinished = PathBuf::from(unfinished);
-        let file = File::create(&unfinished)
-            .map_err(|error| Failure::Message(format!("the report cannot be written to {}: {error}", path.display())))?;
-        let out = anstream::StripStream::new(io::BufWriter::with_capacity(1 << 16, file));
+        let file = File::create(&unfinished).map_err(|error| {
+            Failure::Message(format!("the report cannot be written to {}: {error}", path.display()))
+        })?;
+        let out = io::BufWriter::with_capacity(1 << 16, file);
         Ok(Sink { to: To::File { out, styled, unfinished, path: path.to_owned() } })
     }
 
@@ -126,8 +134,12 @@ impl Sink {
         match &mut self.to {
             To::Styled(out) => out.write_all(bytes)?,
             To::Plain(out) => out.write_all(bytes)?,
-            To::File { out, styled: true, .. } => out.write_all(bytes)?,
-            To::File { out, .. } => out.as_inner_mut().write_all(bytes)?,
+            To::File { out, styled: true, .. } => {
+                for unstyled in anstream::adapter::strip_bytes(bytes) {
+                    out.write_all(unstyled)?;
+                }
+            }
+            To::File { out, .. } => out.write_all(bytes)?,
         }
         Ok(())
     }

@@ -13,7 +13,8 @@ pub(crate) fn row(cells: &[&str]) -> io::Result<Vec<u8>> {
 
 fn harmless(cell: &str) -> String {
     let number = cell.parse::<f64>().is_ok();
-    let formula = cell.starts_with(['=', '+', '-', '@', '\t', '\r', '\n', '\u{ff1d}', '\u{ff0b}', '\u{ff0d}', '\u{ff20}']);
+    let formula =
+        cell.starts_with(['=', '+', '-', '@', '\t', '\r', '\n', '\u{ff1d}', '\u{ff0b}', '\u{ff0d}', '\u{ff20}']);
     let safe = safe(cell).to_string();
     if formula && !number { format!("'{safe}") } else { safe }
 }
@@ -25,7 +26,10 @@ mod tests {
     #[test]
     fn no_cell_is_a_formula() {
         let shown = |cells: &[&str]| String::from_utf8(row(cells).unwrap()).unwrap();
-        assert_eq!(shown(&["=cmd()", "a,b", "-5", "-x", "say \"hi\""]), "'=cmd(),\"a,b\",-5,'-x,\"say \"\"hi\"\"\"\r\n");
+        assert_eq!(
+            shown(&["=cmd()", "a,b", "-5", "-x", "say \"hi\""]),
+            "'=cmd(),\"a,b\",-5,'-x,\"say \"\"hi\"\"\"\r\n"
+        );
         assert_eq!(shown(&["@sum", "+1x", "a\u{1b}b"]), "'@sum,'+1x,a\\u{1b}b\r\n");
     }
 }

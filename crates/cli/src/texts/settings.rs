@@ -229,7 +229,12 @@ impl Settings {
     }
 }
 
-fn thresholds(args: &Texts, least_focus: Option<f64>, set: &TextSettings, from: &dyn Fn(&Origin) -> Said) -> (Thresholds, [Said; 3]) {
+fn thresholds(
+    args: &Texts,
+    least_focus: Option<f64>,
+    set: &TextSettings,
+    from: &dyn Fn(&Origin) -> Said,
+) -> (Thresholds, [Said; 3]) {
     let choose = |typed: Option<f64>, set: &Option<Sourced<f64>>| match (typed, set) {
         (Some(value), _) => (Some(value), Said::CommandLine),
         (None, Some(set)) => (Some(set.value), from(&set.origin)),

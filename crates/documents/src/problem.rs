@@ -1,0 +1,33 @@
+//! Why a file cannot be read, and what to do about it.
+
+use std::fmt;
+
+/// A sentence without its subject: whoever prints it puts the name of the file and a space before it.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Problem(String);
+
+impl Problem {
+    pub(crate) fn new(sentence: impl Into<String>) -> Problem {
+        Problem(sentence.into())
+    }
+
+    /// A file that its own program can probably mend.
+    pub(crate) fn damaged(what: impl fmt::Display) -> Problem {
+        Problem(format!(
+            "is damaged ({what}): open it in the program it was made with, save it again and try once more"
+        ))
+    }
+
+    /// A file that goes beyond what any story needs.
+    pub(crate) fn too_large(what: impl fmt::Display) -> Problem {
+        Problem(format!("is not read, for it {what}: save only the story, as plain text, and try again"))
+    }
+}
+
+impl fmt::Display for Problem {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.0)
+    }
+}
+
+impl std::error::Error for Problem {}
