@@ -20,6 +20,8 @@ mod document;
 mod docx;
 mod epub;
 mod extract;
+#[doc(hidden)]
+pub mod fuzzing;
 mod html;
 mod kind;
 mod markdown;

@@ -37,6 +37,11 @@ pub(crate) fn read(bytes: Vec<u8>) -> Result<Document, Problem> {
     Ok(Document::paragraphs(text, guessed))
 }
 
+/// The names of the pages that a package lists, for `fuzzing`.
+pub(crate) fn page_names(package: Vec<u8>) -> Result<Vec<String>, Problem> {
+    package::pages(package, "")
+}
+
 /// The text of a page, and its encoding if that had to be guessed.
 pub(crate) fn page_text(bytes: Vec<u8>) -> Result<(String, Option<&'static str>), Problem> {
     let (page, guessed) = html::decode(bytes)?;
