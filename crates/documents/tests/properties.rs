@@ -96,7 +96,7 @@ fn change() -> impl Strategy<Value = (prop::sample::Index, usize, Vec<u8>)> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 400, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 2000, failure_persistence: None, ..ProptestConfig::default() })]
 
     #[test]
     fn no_bytes_are_too_strange(bytes in prop::collection::vec(any::<u8>(), 0..300)) {
