@@ -97,13 +97,10 @@ impl Table {
                 lessons[id.index()] = lessons[id.index()].min(lessons[plain.index()]);
             }
         }
-        // *gadget* is read with the `dge` of *badge*, *flour* with the `ou` of *out* and an r.
-        for (spelling, sound, parts) in COVERED_BY {
-            let find = |(spelling, sound): &(&str, &str)| CorrespondenceId::find(spelling, SoundId::named(sound)?);
-            let Some(id) = find(&(spelling, sound)).filter(|id| !named.names(*id)) else { continue };
-            let lesson = |part| find(part).map_or(NEVER, |id| lessons[id.index()]);
-            let by_parts = parts.iter().map(lesson).max().unwrap_or(NEVER);
-            lessons[id.index()] = lessons[id.index()].min(by_parts);
+        // *gadget* is read with the `dge` of *badge*, whose e is at work in it as another vowel.
+        let find = |spelling: &str| CorrespondenceId::find(spelling, SoundId::named("JH")?);
+        if let (Some(dg), Some(dge)) = (find("dg").filter(|id| !named.names(*id)), find("dge")) {
+            lessons[dg.index()] = lessons[dg.index()].min(lessons[dge.index()]);
         }
         let twin = |twin: Option<CorrespondenceId>| twin.map_or(NEVER, |twin| lessons[twin.index()]);
         let weak = CorrespondenceId::all().map(|id| match short_of_weak(id) {
@@ -136,10 +133,6 @@ impl Table {
         Table { lessons, weak, after_split, e_dropped, runs: named.runs.clone(), runs_from, labels }
     }
 }
-
-/// Spellings that are read with others once these are taught, unless the file names them: spelling, sound, the others.
-type CoveredBy = (&'static str, &'static str, &'static [(&'static str, &'static str)]);
-const COVERED_BY: [CoveredBy; 2] = [("dg", "JH", &[("dge", "JH")]), ("our", "AW R", &[("ou", "AW"), ("r", "R")])];
 
 fn everyday(spelling: &str) -> impl Iterator<Item = CorrespondenceId> {
     spelled(spelling).filter(|id| id.get().grade == Grade::Everyday)
