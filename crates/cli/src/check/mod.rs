@@ -10,7 +10,9 @@ mod html;
 mod json;
 mod junit;
 mod records;
+mod running;
 mod sarif;
+mod story;
 mod text;
 
 use std::path::Path;
