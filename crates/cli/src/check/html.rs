@@ -44,16 +44,20 @@ impl Summary {
 }
 
 /// What a text is called, and its file where that says more.
-pub(super) fn titles(checked: &Checked) -> (String, Option<String>) {
-    let name = &checked.source.name;
-    let from_a_file = (name != "-").then(|| name.clone());
-    match (&checked.plan.title, from_a_file) {
-        (Some(title), file) => (title.clone(), file),
-        (None, None) => ("The story".to_owned(), None),
-        (None, Some(file)) => {
-            let last = file.rsplit(['/', std::path::MAIN_SEPARATOR]).next().unwrap_or(&file).to_owned();
-            let more = (last != file).then_some(file);
-            (last, more)
+pub(crate) fn titles(checked: &Checked) -> (String, Option<String>) {
+    titles_of(checked.plan.title.as_deref(), &checked.source.name)
+}
+
+/// The same by the title it gives itself and the name of its file.
+pub(crate) fn titles_of(title: Option<&str>, name: &str) -> (String, Option<String>) {
+    let file = name.trim_start_matches("./");
+    match (title, file) {
+        (Some(title), "-") => (title.to_owned(), None),
+        (Some(title), file) => (title.to_owned(), Some(file.to_owned())),
+        (None, "-") => ("The story".to_owned(), None),
+        (None, file) => {
+            let last = file.rsplit(['/', std::path::MAIN_SEPARATOR]).next().unwrap_or(file);
+            (last.to_owned(), (last != file).then(|| file.to_owned()))
         }
     }
 }

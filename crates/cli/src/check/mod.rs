@@ -18,6 +18,7 @@ mod text;
 use std::path::Path;
 
 pub(crate) use found::{Checked, Wanted, check, lesson_id};
+pub(crate) use html::{titles, titles_of};
 pub(crate) use json::rounded;
 pub(crate) use text::shown;
 
