@@ -6,6 +6,7 @@ mod check;
 mod explain;
 mod input;
 mod output;
+mod page;
 mod patterns;
 mod place;
 mod scope;

@@ -10,12 +10,15 @@ mod html;
 mod json;
 mod junit;
 mod records;
+mod running;
 mod sarif;
+mod story;
 mod text;
 
 use std::path::Path;
 
 pub(crate) use found::{Checked, Wanted, check, lesson_id};
+pub(crate) use html::{titles, titles_of};
 pub(crate) use json::rounded;
 pub(crate) use text::shown;
 

@@ -71,8 +71,9 @@ pub(crate) fn safe(text: &str) -> impl Display + '_ {
 }
 
 /// Control characters, and the marks that change the direction of writing, which can make a terminal lie.
-fn is_unsafe(c: char) -> bool {
-    c.is_control() || matches!(c, '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}')
+pub(crate) fn is_unsafe(c: char) -> bool {
+    let turns = matches!(c, '\u{61c}' | '\u{200e}' | '\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}');
+    c.is_control() || turns
 }
 
 /// JSON in which no character acts on a terminal: those that JSON itself allows raw are escaped too.

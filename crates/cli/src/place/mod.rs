@@ -1,5 +1,6 @@
 //! `untaught place`: the earliest lesson at which each text can be read, the curve up to there, and what stands in the way.
 
+mod chart;
 mod html;
 mod report;
 
@@ -11,6 +12,7 @@ use crate::Outcome;
 use crate::args::{Place, PlaceFormat};
 use crate::check::{Checked, Wanted, check};
 use crate::output::{Failure, Sink, complain, remark};
+use crate::page::Failed;
 use crate::texts::{Practise, Said, Settings, Worker, each, gather, read};
 
 /// Patterns named as standing in the way.
@@ -32,7 +34,7 @@ pub(crate) fn run(args: &Place) -> Result<Outcome, Failure> {
     let settings = Settings::new(&args.texts)?;
     let found = gather(&args.texts, &settings);
     let mut sink = Sink::open(args.texts.output.as_deref(), args.format == PlaceFormat::Text)?;
-    let (mut placed, mut failed, mut late) = (Vec::new(), found.failed, 0);
+    let (mut placed, mut failed, mut late) = (Vec::new(), Failed::after(found.failed), 0);
     let work = |worker: &mut Worker, path: &Path| {
         let source = read(path, &args.texts.stdin_name)?;
         let plan = settings.plan(&args.texts, Practise::default(), &source)?;
@@ -45,7 +47,7 @@ pub(crate) fn run(args: &Place) -> Result<Outcome, Failure> {
         match result {
             Err(message) => {
                 complain(&message);
-                failed += 1;
+                failed.add(message);
             }
             Ok(text) => {
                 if let Some(note) = text.checked.source.note() {
@@ -68,12 +70,12 @@ pub(crate) fn run(args: &Place) -> Result<Outcome, Failure> {
         Ok(true)
     })?;
     match args.format {
-        PlaceFormat::Html => sink.write(html::page(&placed)?.as_bytes())?,
+        PlaceFormat::Html => sink.write(html::page(&placed, &failed)?.as_bytes())?,
         PlaceFormat::Json => sink.write(b"]}\n")?,
         PlaceFormat::Text | PlaceFormat::Csv => {}
     }
     sink.close()?;
-    Ok(match (failed, late) {
+    Ok(match (failed.count, late) {
         (0, 0) => Outcome::Met,
         (0, _) => Outcome::Short,
         _ => Outcome::Failed,

@@ -12,6 +12,7 @@ use crate::Outcome;
 use crate::args::{Shelf, ShelfFormat};
 use crate::check::{Checked, Wanted, check};
 use crate::output::{Failure, Sink, complain, remark};
+use crate::page::Failed;
 use crate::texts::{Practise, Said, Settings, Worker, each, gather, read};
 
 /// A text of the shelf.
@@ -96,7 +97,7 @@ struct Whole {
 pub(crate) fn run(args: &Shelf) -> Result<Outcome, Failure> {
     let settings = Settings::new(&args.texts)?;
     let found = gather(&args.texts, &settings);
-    let mut failed = found.failed;
+    let mut failed = Failed::after(found.failed);
     let mut books: Vec<Book> = Vec::new();
     let mut shelf: Option<(&'static Scope, Practice<'static>)> = None;
     let work = |worker: &mut Worker, path: &Path| {
@@ -109,7 +110,7 @@ pub(crate) fn run(args: &Shelf) -> Result<Outcome, Failure> {
             Ok(checked) => checked,
             Err(message) => {
                 complain(&message);
-                failed += 1;
+                failed.add(message);
                 return Ok(true);
             }
         };
@@ -124,16 +125,17 @@ pub(crate) fn run(args: &Shelf) -> Result<Outcome, Failure> {
             books.push(book(checked, practice));
         } else {
             let (name, other) = (&checked.source.name, &checked.plan.scope.title);
-            complain(&format!(
+            let message = format!(
                 "{name} belongs to another scope ({other}) than the first text ({}); look at each scope's shelf by itself",
                 scope.title
-            ));
-            failed += 1;
+            );
+            complain(&message);
+            failed.add(message);
         }
         Ok(true)
     })?;
     let Some((scope, practice)) = shelf else {
-        return Ok(if failed > 0 { Outcome::Failed } else { Outcome::Met });
+        return Ok(if failed.count > 0 { Outcome::Failed } else { Outcome::Met });
     };
     // The shelf's order is that of the lessons, and where these are alike or missing that of the files.
     books.sort_by_key(|book| book.meant_for.unwrap_or(untaught::Place::MAX));
@@ -148,12 +150,12 @@ pub(crate) fn run(args: &Shelf) -> Result<Outcome, Failure> {
         ShelfFormat::Text => report::text(&whole).into_bytes(),
         ShelfFormat::Json => report::json(&whole)?,
         ShelfFormat::Csv => report::csv(&whole)?,
-        ShelfFormat::Html => html::page(&whole)?.into_bytes(),
+        ShelfFormat::Html => html::page(&whole, &failed)?.into_bytes(),
     };
     sink.write(&report)?;
     sink.close()?;
     let amiss = whole.books.iter().any(|book| matches!(book.sits(), Sits::Early | Sits::Late));
-    Ok(match (failed, amiss) {
+    Ok(match (failed.count, amiss) {
         (0, false) => Outcome::Met,
         (0, true) => Outcome::Short,
         _ => Outcome::Failed,

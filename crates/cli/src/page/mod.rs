@@ -1,0 +1,99 @@
+//! Pages for people: one file each, without scripts and without anything from elsewhere.
+
+use std::io;
+use std::sync::OnceLock;
+
+use minijinja::{Environment, Error, Output, State, UndefinedBehavior, Value, escape_formatter};
+use serde::Serialize;
+
+use crate::output::{is_unsafe, safe};
+
+const TEMPLATES: [(&str, &str); 6] = [
+    ("base.html", include_str!("base.html")),
+    ("parts.html", include_str!("parts.html")),
+    ("check.html", include_str!("check.html")),
+    ("story.html", include_str!("story.html")),
+    ("place.html", include_str!("place.html")),
+    ("shelf.html", include_str!("shelf.html")),
+];
+
+/// Stands in a piece for the number of its story, which only the end of the run knows. No text has it: control characters are
+/// shown as codes.
+pub(crate) const HERE: char = '\0';
+
+/// Fills in a template. Text is escaped; control characters and marks of direction in it are shown as codes.
+pub(crate) fn render(template: &str, data: impl Serialize) -> io::Result<String> {
+    static ENVIRONMENT: OnceLock<Environment<'static>> = OnceLock::new();
+    let environment = ENVIRONMENT.get_or_init(environment);
+    environment.get_template(template).and_then(|template| template.render(data)).map_err(io::Error::other)
+}
+
+fn environment() -> Environment<'static> {
+    let mut environment = Environment::new();
+    environment.set_undefined_behavior(UndefinedBehavior::Strict);
+    environment.set_trim_blocks(true);
+    environment.set_lstrip_blocks(true);
+    environment.set_formatter(harmless);
+    environment.add_global("style", Value::from_safe_string(include_str!("style.css").to_owned()));
+    environment.add_global("here", Value::from_safe_string(HERE.to_string()));
+    environment.add_global("version", env!("CARGO_PKG_VERSION"));
+    for (name, source) in TEMPLATES {
+        // A template that cannot be read is found missing when it is asked for; the tests ask for all.
+        let _ = environment.add_template(name, source);
+    }
+    environment
+}
+
+fn harmless(out: &mut Output<'_>, state: &State<'_, '_>, value: &Value) -> Result<(), Error> {
+    match value.as_str().filter(|text| !value.is_safe() && text.contains(is_unsafe)) {
+        Some(text) => escape_formatter(out, state, &Value::from(safe(text).to_string())),
+        None => escape_formatter(out, state, value),
+    }
+}
+
+/// What of a run could not be done.
+pub(crate) struct Failed {
+    pub(crate) count: usize,
+    /// The complaints about texts.
+    pub(crate) messages: Vec<String>,
+}
+
+impl Failed {
+    /// After so many paths that could not be followed.
+    pub(crate) fn after(count: usize) -> Failed {
+        Failed { count, messages: Vec::new() }
+    }
+
+    pub(crate) fn add(&mut self, message: String) {
+        self.count += 1;
+        self.messages.push(message);
+    }
+
+    /// The paths that no complaint of it is about; none of none.
+    pub(crate) fn unnamed(&self) -> Option<String> {
+        let n = self.count - self.messages.len();
+        (n > 0).then(|| count(n, "path"))
+    }
+}
+
+/// A number of things: `1 word`, `3 words`.
+pub(crate) fn count(n: usize, one: &str) -> String {
+    if n == 1 { format!("1 {one}") } else { format!("{n} {one}s") }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_template_can_be_read() {
+        let environment = environment();
+        for (name, source) in TEMPLATES {
+            assert!(
+                environment.get_template(name).is_ok(),
+                "{name}: {:?}",
+                Environment::new().add_template(name, source)
+            );
+        }
+    }
+}

@@ -1,0 +1,130 @@
+//! The curve of a text as a drawing: lessons from left to right, percent of its words upwards.
+
+use serde::Serialize;
+use untaught::Place;
+
+use super::Placed;
+use crate::check::{lesson_id, shown};
+
+/// The drawing in its own units; a phone shows about three quarters of a pixel of each.
+const WIDTH: f64 = 420.0;
+const LEFT: f64 = 34.0;
+const RIGHT: f64 = 380.0;
+const TOP: f64 = 38.0;
+const BOTTOM: f64 = 190.0;
+/// A letter of a label, about.
+const LETTER: f64 = 6.5;
+
+#[derive(Serialize)]
+pub(super) struct Chart {
+    readable: String,
+    decodable: String,
+    across: Vec<Tick>,
+    up: Vec<Tick>,
+    /// What is wanted: at these heights.
+    wanted: Vec<Tick>,
+    wanted_label: String,
+    meant_for: Option<Flag>,
+    first: Option<Flag>,
+    title: String,
+    about: String,
+}
+
+#[derive(Serialize)]
+struct Tick {
+    at: f64,
+    label: String,
+}
+
+/// A lesson that is pointed out.
+#[derive(Serialize)]
+struct Flag {
+    x: f64,
+    /// Where the curve of what is readable is there.
+    y: f64,
+    /// To which side its label goes.
+    anchor: &'static str,
+    label: String,
+}
+
+pub(super) fn draw(placed: &Placed, title: &str) -> Chart {
+    let (curve, plan) = (&placed.curve, &placed.checked.plan);
+    let lessons = &plan.scope.lessons;
+    let points = |percent: &dyn Fn(Place) -> Option<f64>| -> String {
+        let point = |place: Place| format!("{},{}", x(place, lessons.len()), y(percent(place).unwrap_or_default()));
+        let all: Vec<String> = (0..).take(lessons.len()).map(point).collect();
+        all.join(" ")
+    };
+    let flag = |place: Place, what: &str| {
+        let x = x(place, lessons.len());
+        let anchor = match x {
+            x if x < LEFT + 100.0 => "start",
+            x if x > RIGHT - 100.0 => "end",
+            _ => "middle",
+        };
+        let label = format!("{what} lesson {}", short(&lessons[usize::from(place)].id));
+        Flag { x, y: y(curve.percent_readable(place).unwrap_or_default()), anchor, label }
+    };
+    let wanted = plan.thresholds;
+    let mut heights = vec![wanted.readable];
+    heights.extend(wanted.decodable.filter(|least| (least - wanted.readable).abs() > 5.0));
+    let decodable = wanted.decodable.map_or_else(String::new, |least| format!(" and {least} % decodable"));
+    Chart {
+        readable: points(&|place| curve.percent_readable(place)),
+        decodable: points(&|place| curve.percent_decodable(place)),
+        across: across(placed),
+        up: [0.0, 25.0, 50.0, 75.0, 100.0].map(|at| Tick { at: y(at), label: at.to_string() }).into(),
+        wanted: heights.into_iter().map(|at| Tick { at: y(at), label: format!("{at} %") }).collect(),
+        wanted_label: format!("wanted: {} % readable{decodable}", wanted.readable),
+        meant_for: placed.meant_for().map(|place| flag(place, "meant for")),
+        first: placed.first.map(|place| flag(place, "readable from")),
+        title: format!("Percent of the words of {title} that are readable and decodable, lesson by lesson"),
+        about: about(placed),
+    }
+}
+
+/// The curve in words.
+fn about(placed: &Placed) -> String {
+    let last = placed.checked.plan.scope.last();
+    let mut places = vec![Some(0), placed.meant_for(), placed.first, Some(last)];
+    places.retain(Option::is_some);
+    places.sort_unstable();
+    places.dedup();
+    let at = |place: Place| {
+        let id = lesson_id(&placed.checked, Some(place)).unwrap_or_default();
+        let (readable, decodable) = (placed.curve.percent_readable(place), placed.curve.percent_decodable(place));
+        format!("lesson {id}: {} readable, {} decodable", shown(readable), shown(decodable))
+    };
+    places.into_iter().flatten().map(at).collect::<Vec<_>>().join("; ") + "."
+}
+
+/// The lessons named below the drawing: as many as there is room for, with the first and the last.
+fn across(placed: &Placed) -> Vec<Tick> {
+    let lessons = &placed.checked.plan.scope.lessons;
+    let longest = lessons.iter().map(|lesson| short(&lesson.id).chars().count()).max().unwrap_or(1);
+    let room = ((RIGHT - LEFT) / (longest as f64 * LETTER + 14.0)).max(2.0) as usize;
+    let step = lessons.len().div_ceil(room).max(1);
+    let last = lessons.len() - 1;
+    let kept = |at: &usize| *at == last || at.is_multiple_of(step) && *at + step <= last;
+    let place = |at: usize| Place::try_from(at).unwrap_or(Place::MAX);
+    let tick = |at: usize| Tick { at: x(place(at), lessons.len()), label: short(&lessons[at].id) };
+    (0..lessons.len()).filter(kept).map(tick).collect()
+}
+
+fn short(id: &str) -> String {
+    let short: String = id.chars().take(10).collect();
+    if short.len() < id.len() { short + "…" } else { short }
+}
+
+fn x(place: Place, lessons: usize) -> f64 {
+    let share = if lessons > 1 { f64::from(place) / (lessons - 1) as f64 } else { 0.5 };
+    tenths(LEFT + share * (RIGHT - LEFT))
+}
+
+fn y(percent: f64) -> f64 {
+    tenths(BOTTOM - percent / 100.0 * (BOTTOM - TOP))
+}
+
+fn tenths(at: f64) -> f64 {
+    (at.clamp(0.0, WIDTH) * 10.0).round() / 10.0
+}
