@@ -7,7 +7,11 @@ mod explain;
 mod input;
 mod output;
 mod patterns;
+mod place;
 mod scope;
+mod shelf;
+mod shell;
+mod texts;
 
 use std::process::ExitCode;
 
@@ -35,6 +39,10 @@ fn main() -> ExitCode {
     args.color.apply();
     let outcome = match &args.command {
         Command::Check(check) => check::run(check),
+        Command::Place(place) => place::run(place),
+        Command::Shelf(shelf) => shelf::run(shelf),
+        Command::Completions(completions) => shell::completions(completions.shell),
+        Command::Man => shell::manual(),
         Command::Explain(explain) => explain::run(explain),
         Command::Patterns(patterns) => patterns::run(patterns),
         Command::Scope(scope) => scope::run(scope),

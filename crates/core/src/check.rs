@@ -1,7 +1,8 @@
 //! Checking a text at a lesson.
 
-use std::collections::HashSet;
+use std::collections::{HashMap, HashSet};
 use std::ops::Range;
+use std::sync::Arc;
 
 use memchr::memmem;
 
@@ -9,7 +10,7 @@ use crate::types::Types;
 use crate::{Focus, Judge, Kind, Need, Place, Reader, Scope, Status, Verdict, fold_word, tokens};
 
 /// What to check.
-#[derive(Clone, Debug, Default)]
+#[derive(Clone, Debug)]
 pub struct Options {
     /// The lesson, from 0.
     pub lesson: Place,
@@ -21,6 +22,8 @@ pub struct Options {
     pub allow_names: bool,
     /// The patterns whose practice to count; none for those of the lesson.
     pub focus: Option<Focus>,
+    /// How many places to keep of each untaught word; [`PLACES`] at first.
+    pub places: usize,
     /// Where the story begins, in bytes: what stands before it is front matter. Positions still count from the start of the text.
     pub start: usize,
 }
@@ -29,7 +32,15 @@ impl Options {
     /// A check at a lesson, nothing declared.
     #[must_use]
     pub fn at(lesson: Place) -> Options {
-        Options { lesson, ..Options::default() }
+        Options {
+            lesson,
+            declared: Vec::new(),
+            every_word: false,
+            allow_names: false,
+            focus: None,
+            places: PLACES,
+            start: 0,
+        }
     }
 }
 
@@ -84,9 +95,11 @@ pub fn percent(part: usize, whole: usize) -> Option<f64> {
 #[derive(Debug)]
 pub struct Type {
     /// Its verdict, the folded word in it.
-    pub verdict: Verdict,
+    pub verdict: Arc<Verdict>,
     /// What it is at the lesson of the check.
     pub status: Status,
+    /// Whether it counts as told to the child beforehand.
+    pub declared: bool,
     /// How often it stands in the text.
     pub count: usize,
     /// How often with a capital.
@@ -112,10 +125,10 @@ pub struct Finding {
     /// The number of its type.
     pub type_number: usize,
     /// What it needs.
-    pub needs: Vec<Need>,
+    pub needs: Arc<[Need]>,
     /// How often it stands in the text.
     pub count: usize,
-    /// Where, in bytes: the first [`PLACES`] places.
+    /// Where, in bytes: the first places, as many as were asked for.
     pub places: Vec<Range<usize>>,
     /// Whether its capitals look like a name's.
     pub likely_name: bool,
@@ -130,7 +143,7 @@ pub struct TwoReadings {
     pub word: String,
     /// The number of its type.
     pub type_number: usize,
-    /// Where it stands, in bytes: the first [`PLACES`] places.
+    /// Where it stands, in bytes: the first places, as many as were asked for.
     pub places: Vec<Range<usize>>,
     /// How often.
     pub count: usize,
@@ -153,7 +166,7 @@ pub struct FocusCount {
     pub types: Vec<usize>,
 }
 
-/// Places kept for each untaught word.
+/// Places kept of each untaught word, unless asked otherwise, and of what is not counted.
 pub const PLACES: usize = 20;
 
 /// What a check found.
@@ -195,8 +208,9 @@ struct Tally {
 }
 
 struct Judged {
-    verdict: Verdict,
+    verdict: Arc<Verdict>,
     status: Status,
+    declared: bool,
     places: Vec<Range<usize>>,
 }
 
@@ -206,7 +220,65 @@ struct Judged {
 /// untaught ones (and of all, if every word is asked for).
 #[must_use]
 pub fn check(text: &str, scope: &Scope, reader: &Reader, options: &Options) -> Report {
-    let judge = Judge { reader, scope };
+    Checker::new(scope, reader).check(text, options)
+}
+
+/// Checks many texts against one scope: a word that several have is judged once, for its verdict holds at every lesson.
+#[derive(Debug)]
+pub struct Checker<'a> {
+    /// Judges words.
+    pub judge: Judge<'a>,
+    known: HashMap<Box<str>, Arc<Verdict>>,
+    /// What words need at the lesson of the last text: its neighbours in a folder are mostly of the same.
+    needs: (Place, HashMap<Box<str>, Arc<[Need]>>),
+}
+
+/// Verdicts that a [`Checker`] remembers: some ten megabytes.
+const KNOWN: usize = 1 << 16;
+
+impl<'a> Checker<'a> {
+    /// A checker that knows no word yet.
+    #[must_use]
+    pub fn new(scope: &'a Scope, reader: &'a Reader) -> Checker<'a> {
+        Checker { judge: Judge { reader, scope }, known: HashMap::new(), needs: (0, HashMap::new()) }
+    }
+
+    fn verdict(&mut self, word: &str) -> Arc<Verdict> {
+        if let Some(verdict) = self.known.get(word) {
+            return Arc::clone(verdict);
+        }
+        let verdict = Arc::new(self.judge.judge(word));
+        if self.known.len() >= KNOWN {
+            self.known.clear();
+        }
+        self.known.insert(word.into(), Arc::clone(&verdict));
+        verdict
+    }
+
+    fn needs(&mut self, verdict: &Verdict, at: Place) -> Arc<[Need]> {
+        let (lesson, known) = &mut self.needs;
+        if *lesson != at || known.len() >= KNOWN {
+            known.clear();
+            *lesson = at;
+        }
+        let word = verdict.word.text.as_str();
+        if let Some(needs) = known.get(word) {
+            return Arc::clone(needs);
+        }
+        let needs: Arc<[Need]> = self.judge.needs(verdict, at).into();
+        known.insert(word.into(), Arc::clone(&needs));
+        needs
+    }
+
+    /// Checks one text, as [`check`] does.
+    #[must_use]
+    pub fn check(&mut self, text: &str, options: &Options) -> Report {
+        run(self, text, options)
+    }
+}
+
+fn run(checker: &mut Checker<'_>, text: &str, options: &Options) -> Report {
+    let room = u32::try_from(options.places).unwrap_or(u32::MAX);
     let mut types = Types::default();
     let mut tallies: Vec<Tally> = Vec::new();
     let mut judged: Vec<Judged> = Vec::new();
@@ -241,11 +313,11 @@ pub fn check(text: &str, scope: &Scope, reader: &Reader, options: &Options) -> R
                 declared = true;
                 used[number] = true;
             }
-            let verdict = judge.judge(&word);
+            let verdict = checker.verdict(&word);
             let status = verdict.status(options.lesson, declared);
             let shown = status == Status::Untaught || verdict.other_reading(options.lesson).is_some();
-            tallies.push(Tally { room: if shown { PLACES as u32 } else { 0 }, ..Tally::default() });
-            judged.push(Judged { verdict, status, places: Vec::new() });
+            tallies.push(Tally { room: if shown { room } else { 0 }, ..Tally::default() });
+            judged.push(Judged { verdict, status, declared, places: Vec::new() });
         }
         let tally = &mut tallies[number];
         tally.count += 1;
@@ -264,7 +336,7 @@ pub fn check(text: &str, scope: &Scope, reader: &Reader, options: &Options) -> R
             words.push(WordAt { span: start + from..start + to, type_number: number });
         }
     }
-    let mut report = report(&judge, options, judged.into_iter().zip(tallies), words, uncounted, uncounted_types.len());
+    let mut report = report(checker, options, judged.into_iter().zip(tallies), words, uncounted, uncounted_types.len());
     let unused = options.declared.iter().zip(used).filter(|(_, used)| !used);
     report.uncounted = uncounted_list;
     report.not_in_text = unused.map(|(word, _)| word.clone()).collect();
@@ -307,16 +379,17 @@ fn may_be_name(word: &str) -> bool {
 }
 
 fn report(
-    judge: &Judge<'_>,
+    checker: &mut Checker<'_>,
     options: &Options,
     types: impl Iterator<Item = (Judged, Tally)>,
     words: Vec<WordAt>,
     uncounted: usize,
     uncounted_types: usize,
 ) -> Report {
-    let focus = options.focus.clone().unwrap_or_else(|| Focus::of_lesson(judge.scope, options.lesson));
-    let review = judge.scope.lesson(options.lesson).map_or(&[][..], |lesson| &lesson.review_patterns);
-    let review = Focus::of(judge.scope, review);
+    let scope = checker.judge.scope;
+    let focus = options.focus.clone().unwrap_or_else(|| Focus::of_lesson(scope, options.lesson));
+    let review = scope.lesson(options.lesson).map_or(&[][..], |lesson| &lesson.review_patterns);
+    let review = Focus::of(scope, review);
     let mut report = Report {
         lesson: options.lesson,
         tokens: Counts { uncounted, ..Counts::default() },
@@ -331,16 +404,17 @@ fn report(
         not_in_text: Vec::new(),
     };
     for (type_number, (judged, tally)) in types.enumerate() {
-        let Judged { verdict, mut status, places } = judged;
+        let Judged { verdict, mut status, mut declared, places } = judged;
         let [count, capitals, inner_capitals] = [tally.count, tally.capitals, tally.inner_capitals].map(|n| n as usize);
         let likely_name = capitals == count && inner_capitals > 0;
         if status == Status::Untaught && likely_name && options.allow_names {
+            declared = true;
             status = Status::Story;
         }
         // What is not sounded out practises nothing.
         let sounded = verdict.word.readings.first().filter(|_| status == Status::Decodable);
         for (patterns, counted) in [(&focus, &mut report.focus), (&review, &mut report.review)] {
-            if sounded.is_some_and(|reading| patterns.is_in(judge.reader, &verdict.word.text, reading)) {
+            if sounded.is_some_and(|reading| patterns.is_in(checker.judge.reader, &verdict.word.text, reading)) {
                 counted.tokens += count;
                 counted.types.push(type_number);
             }
@@ -353,7 +427,7 @@ fn report(
                 count,
                 counted: verdict.word.readings[0].ipa(),
                 other: other.ipa(),
-                patterns: judge.first_difference(&verdict.word.readings[0], other),
+                patterns: checker.judge.first_difference(&verdict.word, &verdict.word.readings[0], other),
             });
         }
         report.tokens.add(status, count);
@@ -362,14 +436,14 @@ fn report(
             report.findings.push(Finding {
                 word: verdict.word.text.clone(),
                 type_number,
-                needs: judge.needs(&verdict, options.lesson),
+                needs: checker.needs(&verdict, options.lesson),
                 count,
                 places,
                 likely_name,
                 by_letters: verdict.by_letters(),
             });
         }
-        report.distinct.push(Type { verdict, status, count, capitals, inner_capitals });
+        report.distinct.push(Type { verdict, status, declared, count, capitals, inner_capitals });
     }
     report
 }

@@ -18,17 +18,25 @@ mod check;
 mod focus;
 mod judge;
 mod measures;
+mod place;
+mod practice;
 mod scope;
 mod text;
 mod types;
 mod word;
+pub mod yaml;
 
 pub use advice::{Advice, FEW, advise};
-pub use check::{Counts, Finding, FocusCount, Options, PLACES, Report, TwoReadings, Type, WordAt, check, percent};
+pub use check::{
+    Checker, Counts, Finding, FocusCount, Options, PLACES, Report, TwoReadings, Type, WordAt, check, percent,
+};
 pub use focus::Focus;
 pub use judge::{Cover, Judge, Need, Status, Step, Verdict, demands};
 pub use measures::{Measure, measures};
+pub use place::{Curve, Obstacle, curve, obstacles};
+pub use practice::{Practice, Taught};
 pub(crate) use scope::scope_label;
-pub use scope::{Fault, Lesson, Pattern, Place, Position, Run, Scope, Skill};
+pub use scope::{Lesson, Pattern, Place, Run, Scope, Skill};
 pub use text::{FrontMatter, Kind, Lines, Token, Tokens, fold_word, front_matter, tokens};
 pub use word::{Origin, Part, Reader, Reading, Word};
+pub use yaml::{Fault, Position};

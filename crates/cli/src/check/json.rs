@@ -1,15 +1,100 @@
 //! The report for programs. Its shape is published in `scope-files/check.schema.json`.
 
-use serde::Serialize;
-use untaught::{Counts, FocusCount, Lines, Measure, Need, Scope, Status, measures, percent};
+use std::io;
 
-use super::Checked;
-use crate::args::Check;
+use serde::Serialize;
+use untaught::{Counts, FocusCount, Measure, Need, Status, measures, percent};
+
+use super::format::{Format, Whole};
+use super::{Checked, Wanted, lesson_id};
+use crate::output;
+
+/// One object.
+pub(super) struct Json {
+    pub(super) every_word: bool,
+}
+
+impl Format for Json {
+    fn wanted(&self) -> Wanted {
+        Wanted { every_word: self.every_word, ..Wanted::default() }
+    }
+
+    fn head(&self) -> String {
+        "{\"format\":1,\"texts\":[".to_owned()
+    }
+
+    fn between(&self) -> &'static str {
+        ","
+    }
+
+    fn piece(&self, checked: &Checked) -> io::Result<Vec<u8>> {
+        output::json_bytes(&text(checked, self.every_word))
+    }
+
+    fn tail(&self, whole: &Whole) -> io::Result<Vec<u8>> {
+        let errors: Vec<Failed<'_>> = whole.failures.iter().map(|(file, message)| Failed { file, message }).collect();
+        let mut out = b"],\"errors\":".to_vec();
+        out.extend(output::json_bytes(&errors)?);
+        out.extend(b"}\n");
+        Ok(out)
+    }
+}
+
+/// One object a line for each text.
+pub(super) struct Jsonl {
+    pub(super) every_word: bool,
+}
+
+impl Format for Jsonl {
+    fn wanted(&self) -> Wanted {
+        Wanted { every_word: self.every_word, ..Wanted::default() }
+    }
+
+    fn piece(&self, checked: &Checked) -> io::Result<Vec<u8>> {
+        line(checked, self.every_word, None)
+    }
+
+    fn tail(&self, _: &Whole) -> io::Result<Vec<u8>> {
+        Ok(Vec::new())
+    }
+}
+
+/// The line of one text; of a text that came in as a record, with its id.
+pub(super) fn line(checked: &Checked, every_word: bool, id: Option<&serde_json::Value>) -> io::Result<Vec<u8>> {
+    let mut out = output::json_bytes(&Line { format: 1, id, text: text(checked, every_word) })?;
+    out.push(b'\n');
+    Ok(out)
+}
+
+/// The line of a record that could not be checked.
+pub(super) fn failed_line(id: Option<&serde_json::Value>, message: &str) -> io::Result<Vec<u8>> {
+    let mut out = output::json_bytes(&FailedLine { format: 1, id, error: message })?;
+    out.push(b'\n');
+    Ok(out)
+}
 
 #[derive(Serialize)]
-pub(super) struct Root<'a> {
+struct Line<'a> {
     format: u32,
-    texts: Vec<Text<'a>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    id: Option<&'a serde_json::Value>,
+    #[serde(flatten)]
+    text: Text<'a>,
+}
+
+#[derive(Serialize)]
+struct FailedLine<'a> {
+    format: u32,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    id: Option<&'a serde_json::Value>,
+    error: &'a str,
+}
+
+/// A file that could not be checked.
+#[derive(Serialize)]
+struct Failed<'a> {
+    file: &'a str,
+    message: &'a str,
 }
 
 #[derive(Serialize)]
@@ -17,6 +102,8 @@ struct Text<'a> {
     file: &'a str,
     scope: &'a str,
     lesson: &'a str,
+    /// What a line of the places is: `line` or `paragraph`.
+    unit: &'static str,
     met: bool,
     counts: Tally,
     percent: Percents,
@@ -89,7 +176,7 @@ struct Percents {
 
 #[derive(Serialize)]
 struct Word<'a> {
-    word: &'a str,
+    word: String,
     status: &'static str,
     line: usize,
     column: usize,
@@ -121,7 +208,7 @@ struct Place {
 }
 
 /// To two decimals.
-fn rounded(percent: Option<f64>) -> Option<f64> {
+pub(crate) fn rounded(percent: Option<f64>) -> Option<f64> {
     // Nothing is rounded up to 100.
     percent.map(|percent| if percent < 100.0 { ((percent * 100.0).round() / 100.0).min(99.99) } else { percent })
 }
@@ -134,54 +221,45 @@ fn tally(counts: &Counts) -> (Tally, Percents) {
     )
 }
 
-pub(crate) fn lesson_id(scope: &Scope, place: Option<untaught::Place>) -> Option<&str> {
-    scope.lesson(place?).map(|lesson| lesson.id.as_str())
-}
-
-fn needed<'a>(needs: &[Need], scope: &'a Scope) -> Vec<Needed<'a>> {
-    let needed = |need: &Need| Needed { pattern: need.label.clone(), lesson: lesson_id(scope, need.lesson) };
+fn needed<'a>(needs: &[Need], checked: &'a Checked) -> Vec<Needed<'a>> {
+    let needed = |need: &Need| Needed { pattern: need.label.clone(), lesson: lesson_id(checked, need.lesson) };
     needs.iter().map(needed).collect()
 }
 
-pub(super) fn root<'a>(texts: &'a [Checked], args: &Check) -> Root<'a> {
-    let texts = texts.iter().map(|checked| text(checked, &checked.scope, args.every_word)).collect();
-    Root { format: 1, texts }
+fn places(spots: Vec<super::found::Spot>) -> Vec<Place> {
+    spots.into_iter().map(|spot| Place { line: spot.line, column: spot.column }).collect()
 }
 
-fn text<'a>(checked: &'a Checked, scope: &'a Scope, every_word: bool) -> Text<'a> {
+fn text(checked: &Checked, every_word: bool) -> Text<'_> {
     let report = &checked.report;
-    let lines = Lines::new(&checked.text);
-    let offsets: Vec<usize> = report.findings.iter().flat_map(|f| f.places.iter().map(|span| span.start)).collect();
-    let mut positions = lines.positions(&offsets).into_iter();
+    let of_findings = report.findings.iter().map(|finding| &finding.places[..]);
+    let of_readings = report.two_readings.iter().map(|two| &two.places[..]);
+    let mut spots = checked.spots(of_findings.chain(of_readings)).into_iter().map(places);
     let mut findings: Vec<Finding<'_>> = Vec::with_capacity(report.findings.len());
     let mut by_type: Vec<Option<usize>> = vec![None; report.distinct.len()];
     for (number, finding) in report.findings.iter().enumerate() {
         by_type[finding.type_number] = Some(number);
-        let places = positions.by_ref().take(finding.places.len()).map(|(line, column)| Place { line, column });
         findings.push(Finding {
             word: &finding.word,
             status: Status::Untaught.name(),
             count: finding.count,
-            places: places.collect(),
-            needs: needed(&finding.needs, scope),
-            first_readable: lesson_id(scope, report.distinct[finding.type_number].verdict.first_readable()),
+            places: spots.next().unwrap_or_default(),
+            needs: needed(&finding.needs, checked),
+            first_readable: lesson_id(checked, report.distinct[finding.type_number].verdict.first_readable()),
             likely_name: finding.likely_name,
             by_letters: finding.by_letters,
         });
     }
-    let two_readings = report.two_readings.iter().map(|two| {
-        let offsets: Vec<usize> = two.places.iter().map(|span| span.start).collect();
-        let places = lines.positions(&offsets).into_iter().map(|(line, column)| Place { line, column });
-        Depends {
-            word: &two.word,
-            count: two.count,
-            places: places.collect(),
-            counted: &two.counted,
-            other: &two.other,
-            patterns: [&two.patterns.0, &two.patterns.1],
-        }
+    let two_readings = report.two_readings.iter().map(|two| Depends {
+        word: &two.word,
+        count: two.count,
+        places: spots.next().unwrap_or_default(),
+        counted: &two.counted,
+        other: &two.other,
+        patterns: [&two.patterns.0, &two.patterns.1],
     });
-    let practised = |counted: &'a FocusCount| {
+    let two_readings = two_readings.collect();
+    fn practised<'a>(counted: &'a FocusCount, report: &'a untaught::Report) -> Focus<'a> {
         let types = counted.types.iter().map(|number| &report.distinct[*number]);
         Focus {
             patterns: &counted.labels,
@@ -189,7 +267,7 @@ fn text<'a>(checked: &'a Checked, scope: &'a Scope, every_word: bool) -> Text<'a
             percent: rounded(percent(counted.tokens, report.tokens.words)),
             types: types.map(|word| Practised { word: &word.verdict.word.text, count: word.count }).collect(),
         }
-    };
+    }
     let measure = |measure: Measure| MeasureOut {
         name: measure.name,
         source: measure.source,
@@ -198,32 +276,33 @@ fn text<'a>(checked: &'a Checked, scope: &'a Scope, every_word: bool) -> Text<'a
         percent: rounded(measure.percent()),
     };
     let words = every_word.then(|| {
-        let offsets: Vec<usize> = report.words.iter().map(|word| word.span.start).collect();
-        let positions = lines.positions(&offsets);
-        let word = |(word, (line, column)): (&'a untaught::WordAt, (usize, usize))| Word {
-            word: &checked.text[word.span.clone()],
+        let spans: Vec<std::ops::Range<usize>> = report.words.iter().map(|word| word.span.clone()).collect();
+        let spots = checked.spots(std::iter::once(&spans[..])).pop().unwrap_or_default();
+        let word = |(word, spot): (&untaught::WordAt, super::found::Spot)| Word {
+            word: checked.text()[word.span.clone()].to_owned(),
             status: report.distinct[word.type_number].status.name(),
-            line,
-            column,
+            line: spot.line,
+            column: spot.column,
             needs: by_type[word.type_number].map_or_else(Vec::new, |finding| findings[finding].needs.clone()),
         };
-        report.words.iter().zip(positions).map(word).collect()
+        report.words.iter().zip(spots).map(word).collect()
     });
     let (counts, percents) = tally(&report.tokens);
     let (type_counts, type_percent) = tally(&report.types);
     Text {
-        file: &checked.name,
-        scope: &scope.title,
-        lesson: lesson_id(scope, Some(report.lesson)).unwrap_or_default(),
-        met: checked.met,
+        file: &checked.source.name,
+        scope: &checked.plan.scope.title,
+        lesson: checked.lesson_id(),
+        unit: checked.unit(),
+        met: checked.met(),
         counts,
         percent: percents,
         types: Types { counts: type_counts, percent: type_percent },
         words,
         findings,
-        two_readings: two_readings.collect(),
-        focus: practised(&report.focus),
-        review: practised(&report.review),
+        two_readings,
+        focus: practised(&report.focus, report),
+        review: practised(&report.review, report),
         measures: measures(report).into_iter().map(measure).collect(),
         uncounted: &report.uncounted,
         not_in_text: &report.not_in_text,

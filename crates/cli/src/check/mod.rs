@@ -1,117 +1,140 @@
 //! `untaught check`.
 
+mod config;
+mod csv;
+mod describe;
+mod format;
+mod found;
+mod github;
+mod html;
 mod json;
-mod scopes;
+mod junit;
+mod records;
+mod sarif;
 mod text;
 
-use std::path::{Path, PathBuf};
-use std::rc::Rc;
+use std::path::Path;
 
-use untaught::{Focus, Options, Pattern, Reader, Report, Scope, check, fold_word, front_matter, tokens};
+pub(crate) use found::{Checked, Wanted, check, lesson_id};
+pub(crate) use json::rounded;
+pub(crate) use text::shown;
 
-use crate::args::{Check, Format};
-use crate::output::{self, Failure};
-use crate::{Outcome, input};
-use scopes::Scopes;
-
-/// In place of a name: whatever looks like one counts.
-const ALLOW: &str = "allow";
-
-/// One text that was checked.
-struct Checked {
-    name: String,
-    text: String,
-    scope: Rc<Scope>,
-    report: Report,
-    /// Whether no lesson was given, so that the last counts.
-    lesson_assumed: bool,
-    met: bool,
-}
+use crate::Outcome;
+use crate::args::{Check, Report};
+use crate::output::{Failure, Sink, complain, remark};
+use crate::texts::{Practise, Settings, Source, Worker, each, gather, read};
+use format::{Format, Whole};
 
 pub(crate) fn run(args: &Check) -> Result<Outcome, Failure> {
-    let reader = Reader::default();
-    let mut scopes = Scopes::new(&reader);
-    if let Some(name) = &args.scope {
-        // A scope named on the command line must be right even if no text is.
-        let scope = scopes.get(Some(name))?;
-        scopes::place(&scope, args.lesson.as_deref()).map_err(Failure::Message)?;
+    if args.every_word && !matches!(args.format, Report::Json | Report::Jsonl) {
+        return Err(Failure::Message("--every-word goes with --format json or jsonl".to_owned()));
     }
-    let stdin = [PathBuf::from("-")];
-    let files = if args.files.is_empty() { &stdin[..] } else { &args.files };
-    let mut outcome = Outcome::Met;
-    let mut texts = Vec::new();
-    let (mut short, mut failed) = (0, 0);
-    if args.every_word && args.format != Format::Json {
-        return Err(Failure::Message("--every-word goes with --format json".to_owned()));
+    let settings = Settings::new(&args.texts)?;
+    let found = gather(&args.texts, &settings);
+    if args.show_config {
+        return config::run(args, &settings, &found);
     }
-    for path in files {
-        match check_one(path, args, &mut scopes, &reader) {
-            Err(message) => {
-                output::complain(&message);
-                failed += 1;
-                outcome = Outcome::Failed;
-            }
-            Ok(checked) => {
-                if !checked.met {
-                    short += 1;
-                    outcome = outcome.max(Outcome::Short);
-                }
-                match args.format {
-                    Format::Text if args.quiet && checked.met => {}
-                    Format::Text => text::print(&checked, args)?,
-                    Format::Json => texts.push(checked),
-                }
-            }
+    let format = format::of(args);
+    let sink = Sink::open(args.texts.output.as_deref(), args.format == Report::Text)?;
+    let whole = Whole { failed: found.failed, ..Whole::default() };
+    let mut run = Run { args, format: &*format, sink, whole, any: false };
+    run.sink.write(format.head().as_bytes())?;
+    let work = |worker: &mut Worker, path: &Path| {
+        if args.format == Report::Jsonl && path.extension().is_some_and(|ending| ending == "jsonl") {
+            return Ok(Work::Records);
         }
-    }
-    if args.format == Format::Text && files.len() > 1 && !args.quiet {
-        text::closing(files.len(), short, failed)?;
-    }
-    if args.format == Format::Json {
-        output::json(&json::root(&texts, args))?;
-    }
-    Ok(outcome)
+        if args.format == Report::Jsonl && path == Path::new("-") && records::on_stdin() {
+            return Ok(Work::Records);
+        }
+        let source = read(path, &args.texts.stdin_name)?;
+        one(args, &*format, source, &settings, worker).map(Work::Done)
+    };
+    each(&found.files, args.texts.jobs, work, |path, result| {
+        match result {
+            // Texts in records are read one after the other, as they come.
+            Ok(Work::Records) => records::run(&mut run, path, &settings)?,
+            Ok(Work::Done(done)) => run.put(done)?,
+            Err(message) => run.fail(path.display().to_string(), message),
+        }
+        Ok(!(args.fail_fast && run.whole.short + run.whole.failed > 0))
+    })?;
+    run.end()
 }
 
-fn check_one(path: &Path, args: &Check, scopes: &mut Scopes<'_>, reader: &Reader) -> Result<Checked, String> {
-    let text = input::read(path, &args.stdin_name)?;
-    let name = if path == Path::new("-") { args.stdin_name.clone() } else { path.display().to_string() };
-    let (front, start) = front_matter(&text)
-        .map_err(|fault| format!("{name}:{}:{}: {}", fault.position.line, fault.position.column, fault.message))?;
-    let of_text = |problem: String| format!("{name}: {problem}");
-    let scope = match (&args.scope, &front.scope) {
-        (None, Some(named)) => scopes.named_by(Path::new(&name), named).map_err(of_text)?,
-        (named, _) => scopes.get(named.as_deref()).map_err(|failure| match failure {
-            Failure::Message(message) => message,
-            Failure::ClosedPipe => "the scope file cannot be read".to_owned(),
-        })?,
-    };
-    let given = scopes::place(&scope, args.lesson.as_deref())?;
-    let place = match given {
-        Some(place) => Some(place),
-        None => scopes::place(&scope, front.lesson.as_deref()).map_err(of_text)?,
-    };
-    let names: Vec<String> = args.names.iter().filter(|name| *name != ALLOW).cloned().collect();
-    let declared = [&args.story_words, &names, &front.names, &front.story_words];
-    let focus = if args.focus.is_empty() { &front.focus } else { &args.focus };
-    let patterns: Result<Vec<Pattern>, String> = focus.iter().map(|text| Pattern::parse(text, reader)).collect();
-    let patterns = patterns.map_err(|problem| format!("{name}: its focus cannot be read: {problem}"))?;
-    let options = Options {
-        allow_names: args.names.iter().any(|name| name == ALLOW),
-        focus: (!patterns.is_empty()).then(|| Focus::of(&scope, &patterns)),
-        lesson: place.unwrap_or(scope.last()),
-        declared: declared.into_iter().flatten().flat_map(|words| declared_words(words)).collect(),
-        every_word: args.every_word && args.format == Format::Json,
-        start,
-    };
-    let report = check(&text, &scope, reader, &options);
-    let reaches = |percent: Option<f64>, least: f64| percent.is_none_or(|percent| percent + 1e-9 >= least);
-    let met = reaches(report.tokens.percent_readable(), args.min_readable)
-        && args.min_decodable.is_none_or(|least| reaches(report.tokens.percent_decodable(), least));
-    Ok(Checked { name, text, scope, report, lesson_assumed: place.is_none(), met })
+/// What became of a path.
+enum Work {
+    Done(Done),
+    /// It holds many texts.
+    Records,
 }
 
-/// The words of a declared name or story word: *Old Tom* and *merry-go-round* are judged word by word, and so declared.
-fn declared_words(written: &str) -> Vec<String> {
-    tokens(written).map(|token| fold_word(&written[token.span])).collect()
+/// What is left of a text once it has been reported.
+struct Done {
+    piece: Vec<u8>,
+    met: bool,
+    note: Option<String>,
+    summary: Option<html::Summary>,
+}
+
+/// Checks one text and reports it.
+fn one(
+    args: &Check,
+    format: &dyn Format,
+    source: Source,
+    settings: &Settings,
+    worker: &mut Worker,
+) -> Result<Done, String> {
+    let practise = Practise { focus: &args.focus, least: args.min_focus };
+    let plan = settings.plan(&args.texts, practise, &source)?;
+    let checked = check(source, plan, format.wanted(), worker, settings)?;
+    let piece = format.piece(&checked).map_err(|error| format!("the report cannot be made: {error}"))?;
+    let summary = format.keeps_pieces().then(|| html::Summary::of(&checked));
+    Ok(Done { piece, met: checked.met(), note: checked.source.note(), summary })
+}
+
+/// A run as it is written.
+struct Run<'a> {
+    args: &'a Check,
+    format: &'a dyn Format,
+    sink: Sink,
+    whole: Whole,
+    /// Whether a piece has been written.
+    any: bool,
+}
+
+impl Run<'_> {
+    fn put(&mut self, done: Done) -> Result<(), Failure> {
+        if let Some(note) = &done.note {
+            remark(note);
+        }
+        self.whole.texts += 1;
+        self.whole.short += usize::from(!done.met);
+        if self.format.keeps_pieces() {
+            self.whole.pieces.push(done.piece);
+            self.whole.summaries.extend(done.summary);
+        } else if !done.piece.is_empty() {
+            if self.any {
+                self.sink.write(self.format.between().as_bytes())?;
+            }
+            self.any = true;
+            self.sink.write(&done.piece)?;
+        }
+        Ok(())
+    }
+
+    fn fail(&mut self, name: String, message: String) {
+        complain(&message);
+        self.whole.failed += 1;
+        self.whole.failures.push((name, message));
+    }
+
+    fn end(mut self) -> Result<Outcome, Failure> {
+        self.sink.write(&self.format.tail(&self.whole)?)?;
+        self.sink.close()?;
+        Ok(match (self.whole.failed, self.whole.short) {
+            (0, 0) => Outcome::Met,
+            (0, _) => Outcome::Short,
+            _ => Outcome::Failed,
+        })
+    }
 }

@@ -1,26 +1,55 @@
 //! The report for a teacher.
 
 use std::collections::BTreeMap;
-use std::io::Write as _;
+use std::io::{self, Write};
 
-use untaught::{Counts, Finding, Lines, Need, Scope, measures};
+use untaught::{Counts, Finding, Need, measures};
 
-use super::Checked;
-use super::json::lesson_id;
+use super::format::{Format, Whole};
+use super::{Checked, lesson_id};
 use crate::args::Check;
-use crate::output::{DIM, Failure, STRONG, TAUGHT, UNTAUGHT, safe};
+use crate::output::{DIM, STRONG, TAUGHT, UNTAUGHT, safe};
+use crate::texts::Said;
+
+pub(super) struct Text<'a>(pub(super) &'a Check);
+
+impl Format for Text<'_> {
+    fn piece(&self, checked: &Checked) -> io::Result<Vec<u8>> {
+        let mut out = Vec::new();
+        if !(self.0.quiet && checked.met()) {
+            print(&mut out, checked, self.0)?;
+        }
+        Ok(out)
+    }
+
+    /// One line over several texts.
+    fn tail(&self, whole: &Whole) -> io::Result<Vec<u8>> {
+        let texts = whole.texts + whole.failed;
+        if self.0.quiet || texts < 2 {
+            return Ok(Vec::new());
+        }
+        let mut line = match whole.short {
+            0 => format!("{texts} stories, none falls short"),
+            1 => format!("{texts} stories, 1 falls short"),
+            short => format!("{texts} stories, {short} fall short"),
+        };
+        if whole.failed > 0 {
+            line += &format!(", {} could not be checked", whole.failed);
+        }
+        Ok(format!("{line}.\n").into_bytes())
+    }
+}
 
 /// Lines named for each word.
 const LINES: usize = 8;
 
-pub(super) fn print(checked: &Checked, args: &Check) -> Result<(), Failure> {
-    let scope = &*checked.scope;
-    let mut out = std::io::BufWriter::new(anstream::stdout().lock());
+fn print(out: &mut Vec<u8>, checked: &Checked, args: &Check) -> io::Result<()> {
+    let scope = checked.plan.scope;
     let report = &checked.report;
-    let lesson = lesson_id(scope, Some(report.lesson)).unwrap_or_default();
+    let lesson = checked.lesson_id();
     let title = scope.lesson(report.lesson).map_or("", |lesson| lesson.title.as_str());
     let title = if title.is_empty() { String::new() } else { format!(" ({title})") };
-    let name = if checked.name == "-" { "The story" } else { &checked.name };
+    let name = if checked.source.name == "-" { "The story" } else { &checked.source.name };
     writeln!(
         out,
         "{STRONG}{}{STRONG:#} at lesson {}{} of {}",
@@ -29,18 +58,17 @@ pub(super) fn print(checked: &Checked, args: &Check) -> Result<(), Failure> {
         safe(&title),
         safe(&scope.title)
     )?;
-    if checked.lesson_assumed {
+    if checked.plan.lesson_said == Said::Default {
         writeln!(out, "{DIM}No lesson was named, so this is the last one; --lesson ID chooses another.{DIM:#}")?;
     }
     let counts = &report.tokens;
     if counts.words == 0 {
         writeln!(out, "There are no words in it.\n")?;
-        out.flush()?;
         return Ok(());
     }
     writeln!(out)?;
-    row(&mut out, "decodable", counts.decodable, counts)?;
-    row(&mut out, "readable", counts.words - counts.untaught, counts)?;
+    row(out, "decodable", counts.decodable, counts)?;
+    row(out, "readable", counts.words - counts.untaught, counts)?;
     writeln!(
         out,
         "             {DIM}({} decodable + {} sight + {} story){DIM:#}",
@@ -61,27 +89,25 @@ pub(super) fn print(checked: &Checked, args: &Check) -> Result<(), Failure> {
         writeln!(out, "  not counted: {} ({}{more})", counts.uncounted, safe(&report.uncounted.join(", ")))?;
     }
     writeln!(out)?;
-    findings(&mut out, checked, scope)?;
-    notes(&mut out, checked)?;
+    findings(out, checked)?;
+    notes(out, checked)?;
     if args.measures {
-        published(&mut out, checked)?;
+        published(out, checked)?;
     }
-    summary(&mut out, checked, args, lesson)?;
-    out.flush()?;
-    Ok(())
+    summary(out, checked, lesson)
 }
 
 fn words(n: usize) -> String {
     format!("{n} {}", if n == 1 { "word" } else { "words" })
 }
 
-fn shown(percent: Option<f64>) -> String {
+pub(crate) fn shown(percent: Option<f64>) -> String {
     // Nothing is rounded up to 100.
     let shown = |percent: f64| if percent < 100.0 { percent.min(99.94) } else { percent };
     percent.map_or_else(|| "–".to_owned(), |percent| format!("{:.1} %", (shown(percent) * 10.0).round() / 10.0))
 }
 
-fn row(out: &mut impl std::io::Write, label: &str, n: usize, counts: &Counts) -> Result<(), Failure> {
+fn row(out: &mut impl Write, label: &str, n: usize, counts: &Counts) -> io::Result<()> {
     let percent = shown(untaught::percent(n, counts.words));
     writeln!(out, "  {label:<10} {STRONG}{percent:>7}{STRONG:#}  {n} of {}", words(counts.words))?;
     Ok(())
@@ -97,20 +123,18 @@ fn shortened(word: &str) -> String {
 type Found<'r> = (&'r Finding, Vec<usize>);
 
 /// The untaught words by what they need, the earliest to be taught first.
-fn findings(out: &mut impl std::io::Write, checked: &Checked, scope: &Scope) -> Result<(), Failure> {
+fn findings(out: &mut impl Write, checked: &Checked) -> io::Result<()> {
     let report = &checked.report;
-    let lines = Lines::new(&checked.text);
-    let offsets: Vec<usize> = report.findings.iter().flat_map(|f| f.places.iter().map(|span| span.start)).collect();
-    let mut positions = lines.positions(&offsets).into_iter();
+    let mut spots = checked.spots(report.findings.iter().map(|finding| &finding.places[..])).into_iter();
     // In the order of the lesson at which the word's last need is met; words that no lesson reaches come last.
-    let mut groups: BTreeMap<(u16, Vec<Need>), Vec<Found<'_>>> = BTreeMap::new();
+    let mut groups: BTreeMap<(u16, &[Need]), Vec<Found<'_>>> = BTreeMap::new();
     for finding in &report.findings {
-        let at: Vec<usize> = positions.by_ref().take(finding.places.len()).map(|(line, _)| line).collect();
+        let at: Vec<usize> = spots.next().unwrap_or_default().iter().map(|spot| spot.line).collect();
         let last = finding.needs.iter().map(|need| need.lesson.unwrap_or(u16::MAX)).max().unwrap_or(u16::MAX);
-        groups.entry((last, finding.needs.clone())).or_default().push((finding, at));
+        groups.entry((last, &finding.needs[..])).or_default().push((finding, at));
     }
     for ((_, needs), words) in &groups {
-        let heading: Vec<String> = needs.iter().map(|need| describe(need, scope)).collect();
+        let heading: Vec<String> = needs.iter().map(|need| describe(need, checked)).collect();
         writeln!(out, "  {STRONG}{}{STRONG:#}", safe(&heading.join("  +  ")))?;
         for (finding, at) in words {
             let mut notes = Vec::new();
@@ -121,12 +145,12 @@ fn findings(out: &mut impl std::io::Write, checked: &Checked, scope: &Scope) -> 
                 notes.push("not in the dictionary: read by its letters");
             }
             let notes = if notes.is_empty() { String::new() } else { format!("  {DIM}({}){DIM:#}", notes.join("; ")) };
-            let word = &checked.text[finding.places[0].clone()];
+            let word = &checked.text()[finding.places[0].clone()];
             writeln!(
                 out,
                 "    {UNTAUGHT}✗ {}{UNTAUGHT:#}  {}{notes}",
                 safe(&shortened(word)),
-                on_lines(at, finding.count)
+                on_lines(at, finding.count, checked.unit())
             )?;
         }
     }
@@ -137,17 +161,16 @@ fn findings(out: &mut impl std::io::Write, checked: &Checked, scope: &Scope) -> 
 }
 
 /// What depends on the reading, and how much the focus patterns are practised.
-fn notes(out: &mut impl std::io::Write, checked: &Checked) -> Result<(), Failure> {
+fn notes(out: &mut impl Write, checked: &Checked) -> io::Result<()> {
     let report = &checked.report;
-    let lines = Lines::new(&checked.text);
-    for two in &report.two_readings {
-        let offsets: Vec<usize> = two.places.iter().map(|span| span.start).collect();
-        let at: Vec<usize> = lines.positions(&offsets).into_iter().map(|(line, _)| line).collect();
+    let spots = checked.spots(report.two_readings.iter().map(|two| &two.places[..]));
+    for (two, spots) in report.two_readings.iter().zip(spots) {
+        let at: Vec<usize> = spots.iter().map(|spot| spot.line).collect();
         writeln!(
             out,
             "  ? {}  {}: read with {} (/{}/) it can be sounded out, with {} (/{}/) not yet",
             safe(&two.word),
-            on_lines(&at, two.count),
+            on_lines(&at, two.count, checked.unit()),
             safe(&two.patterns.0),
             safe(&two.counted),
             safe(&two.patterns.1),
@@ -182,7 +205,7 @@ fn notes(out: &mut impl std::io::Write, checked: &Checked) -> Result<(), Failure
 }
 
 /// The published measures, by name and source.
-fn published(out: &mut impl std::io::Write, checked: &Checked) -> Result<(), Failure> {
+fn published(out: &mut impl Write, checked: &Checked) -> io::Result<()> {
     for measure in measures(&checked.report) {
         let (percent, whole) = (shown(measure.percent()), words(measure.whole));
         writeln!(out, "  {}: {percent}  ({} of {whole})", measure.name, measure.part)?;
@@ -192,24 +215,24 @@ fn published(out: &mut impl std::io::Write, checked: &Checked) -> Result<(), Fai
     Ok(())
 }
 
-fn describe(need: &Need, scope: &Scope) -> String {
-    match lesson_id(scope, need.lesson) {
+fn describe(need: &Need, checked: &Checked) -> String {
+    match lesson_id(checked, need.lesson) {
         Some(id) => format!("{}, lesson {id}", need.label),
         None => format!("{}, never taught", need.label),
     }
 }
 
-fn on_lines(at: &[usize], count: usize) -> String {
+fn on_lines(at: &[usize], count: usize, unit: &str) -> String {
     let mut distinct = at.to_vec();
     distinct.dedup();
     let listed: Vec<String> = distinct.iter().take(LINES).map(ToString::to_string).collect();
     let more = if distinct.len() > LINES || count > at.len() { " …" } else { "" };
     let times = if count > 1 { format!(" ({count} times)") } else { String::new() };
-    let lines = if distinct.len() == 1 { "line" } else { "lines" };
-    format!("{lines} {}{more}{times}", listed.join(", "))
+    let s = if distinct.len() == 1 { "" } else { "s" };
+    format!("{unit}{s} {}{more}{times}", listed.join(", "))
 }
 
-fn summary(out: &mut impl std::io::Write, checked: &Checked, args: &Check, lesson: &str) -> Result<(), Failure> {
+fn summary(out: &mut impl Write, checked: &Checked, lesson: &str) -> io::Result<()> {
     let counts = &checked.report.tokens;
     let lesson = safe(lesson);
     if counts.untaught == 0 {
@@ -220,33 +243,14 @@ fn summary(out: &mut impl std::io::Write, checked: &Checked, args: &Check, lesso
         let of = if types == n { String::new() } else { format!(" ({types} different)") };
         writeln!(out, "{UNTAUGHT}✗{UNTAUGHT:#} {n} of {} {are} untaught at lesson {lesson}{of}.", words(counts.words))?;
     }
-    let wanted = [
-        (args.min_decodable.unwrap_or(0.0), counts.percent_decodable(), "decodable"),
-        (args.min_readable, counts.percent_readable(), "readable"),
-    ];
-    for (least, percent, what) in wanted {
+    for short in &checked.shortfalls {
         // Short of 100 % readable is what the line above says.
-        let said = what == "readable" && least >= 100.0;
-        if !said && percent.is_some_and(|percent| percent + 1e-9 < least) {
-            let percent = shown(percent);
-            writeln!(out, "{UNTAUGHT}✗{UNTAUGHT:#} It falls short: {percent} {what} where {least} % are wanted.")?;
+        if short.what == "readable" && short.least >= 100.0 {
+            continue;
         }
+        let (percent, what, least) = (shown(Some(short.percent)), short.what, short.least);
+        writeln!(out, "{UNTAUGHT}✗{UNTAUGHT:#} It falls short: {percent} {what} where {least} % are wanted.")?;
     }
     writeln!(out)?;
-    Ok(())
-}
-
-/// One line over several texts.
-pub(super) fn closing(texts: usize, short: usize, failed: usize) -> Result<(), Failure> {
-    let mut out = anstream::stdout().lock();
-    let mut line = match short {
-        0 => format!("{texts} stories, none falls short"),
-        1 => format!("{texts} stories, 1 falls short"),
-        _ => format!("{texts} stories, {short} fall short"),
-    };
-    if failed > 0 {
-        line += &format!(", {failed} could not be checked");
-    }
-    writeln!(out, "{line}.")?;
     Ok(())
 }

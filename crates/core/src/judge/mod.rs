@@ -50,6 +50,9 @@ pub struct Verdict {
     earliest: Vec<Place>,
 }
 
+/// What a word needs that is soonest known whole.
+pub(crate) const WHOLE: &str = "a sight word";
+
 /// What a word still needs at a lesson.
 #[derive(Clone, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
 pub struct Need {
@@ -99,7 +102,7 @@ impl Judge<'_> {
         }
         // A word that is soonest known whole needs just that.
         if let Some(lesson) = known(verdict.sight).filter(|sight| *sight < verdict.decodable) {
-            return vec![Need { lesson: Some(lesson), label: "a sight word".to_owned() }];
+            return vec![Need { lesson: Some(lesson), label: self.sight_need(&verdict.word.text).to_owned() }];
         }
         // The reading that is soonest covered says what to teach; of those that never are, the one that lacks least.
         let lists = verdict.word.readings.iter().zip(&verdict.earliest).map(|(reading, earliest)| {

@@ -5,9 +5,9 @@ use std::collections::HashMap;
 use untaught_spelling::{CORRESPONDENCES, CorrespondenceId, Grade, SoundId, SoundKind, spelled};
 
 use super::file::{LessonEntry, ScopeFile};
-use super::locate::Outline;
-use super::{Fault, Lesson, NEVER, Pattern, Place, Position, Run, Scope, Skill, nearest};
+use super::{Lesson, NEVER, Pattern, Place, Run, Scope, Skill};
 use crate::Reader;
+use crate::yaml::{Fault, Outline, Position, nearest};
 
 /// The earliest lesson of every pattern.
 #[derive(Debug)]
@@ -97,6 +97,14 @@ impl Table {
                 lessons[id.index()] = lessons[id.index()].min(lessons[plain.index()]);
             }
         }
+        // *gadget* is read with the `dge` of *badge*, *flour* with the `ou` of *out* and an r.
+        for (spelling, sound, parts) in COVERED_BY {
+            let find = |(spelling, sound): &(&str, &str)| CorrespondenceId::find(spelling, SoundId::named(sound)?);
+            let Some(id) = find(&(spelling, sound)).filter(|id| !named.names(*id)) else { continue };
+            let lesson = |part| find(part).map_or(NEVER, |id| lessons[id.index()]);
+            let by_parts = parts.iter().map(lesson).max().unwrap_or(NEVER);
+            lessons[id.index()] = lessons[id.index()].min(by_parts);
+        }
         let twin = |twin: Option<CorrespondenceId>| twin.map_or(NEVER, |twin| lessons[twin.index()]);
         let weak = CorrespondenceId::all().map(|id| match short_of_weak(id) {
             Some(short) if !named.names(id) => {
@@ -128,6 +136,10 @@ impl Table {
         Table { lessons, weak, after_split, e_dropped, runs: named.runs.clone(), runs_from, labels }
     }
 }
+
+/// Spellings that are read with others once these are taught, unless the file names them: spelling, sound, the others.
+type CoveredBy = (&'static str, &'static str, &'static [(&'static str, &'static str)]);
+const COVERED_BY: [CoveredBy; 2] = [("dg", "JH", &[("dge", "JH")]), ("our", "AW R", &[("ou", "AW"), ("r", "R")])];
 
 fn everyday(spelling: &str) -> impl Iterator<Item = CorrespondenceId> {
     spelled(spelling).filter(|id| id.get().grade == Grade::Everyday)
@@ -251,7 +263,7 @@ pub(super) fn compile(file: ScopeFile, outline: Outline, reader: &Reader) -> Res
 
 impl Compiler<'_> {
     fn fault(&mut self, lesson: usize, key: &str, number: usize, message: &str) {
-        let position = self.outline.entry(lesson, key, number);
+        let position = self.outline.position(&["lessons", &lesson.to_string(), key, &number.to_string()]);
         self.faults.push(Fault::new(position, message));
     }
 

@@ -2,9 +2,7 @@
 
 use serde::Deserialize;
 
-use super::locate::Outline;
-use super::{Fault, Position, plain};
-use crate::text::Id;
+use crate::yaml::{self, Fault, Id, Outline, Position};
 
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -42,11 +40,7 @@ pub(crate) fn read(text: &str) -> Result<(ScopeFile, Outline), Fault> {
             "the scope file is empty; it needs at least `format: 1` and `lessons:`",
         ));
     }
-    let outline = Outline::read(text)?;
-    let file: ScopeFile = serde_yaml::from_str(text).map_err(|error| {
-        let position = error.location().map_or(Position::START, |l| Position { line: l.line(), column: l.column() });
-        Fault::new(position, &plain(&error.to_string()))
-    })?;
+    let (file, outline): (ScopeFile, Outline) = yaml::read(text)?;
     if file.format != 1 {
         let position = outline.position(&["format"]);
         let message = format!("this program reads scope files of format 1, and the file says format {}", file.format);

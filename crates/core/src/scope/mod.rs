@@ -1,25 +1,19 @@
 //! Scope files: what each lesson teaches, compiled to "the earliest lesson of every pattern".
 
 mod compile;
-mod fault;
 mod file;
-mod locate;
 mod notation;
 mod packed;
-mod plain;
 mod skill;
 
 use std::collections::HashMap;
 
-pub(crate) use fault::nearest;
-pub use fault::{Fault, Position};
-pub(crate) use locate::Outline;
 pub(crate) use notation::label as scope_label;
 pub use notation::{Pattern, Run};
-pub(crate) use plain::plain;
 pub use skill::Skill;
 
 use crate::Reader;
+use crate::yaml::{Fault, Outline, nearest};
 use compile::Table;
 
 /// The place of a lesson in its scope, from 0.
@@ -77,7 +71,7 @@ impl Scope {
     #[must_use]
     pub fn embedded(name: &str, reader: &Reader) -> Option<Scope> {
         let packed = packed::all().iter().find(|packed| packed.name == name)?;
-        compile::compile(packed.unpack(), locate::Outline::default(), reader).ok()
+        compile::compile(packed.unpack(), Outline::default(), reader).ok()
     }
 
     /// The scopes that come with the program: name and text of the file.

@@ -2,8 +2,8 @@
 
 use untaught_spelling::{CORRESPONDENCES, CorrespondenceId, Grade, SoundId, spelled};
 
-use super::nearest;
 use crate::word::{Affix, is_ending};
+use crate::yaml::nearest;
 use crate::{Part, Reader, Reading};
 
 /// What a lesson teaches.

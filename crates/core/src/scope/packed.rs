@@ -1,7 +1,7 @@
 //! The scopes that come with the program, packed when it is built.
 
 use super::file::{LessonEntry, ScopeFile};
-use crate::text::Id;
+use crate::yaml::Id;
 
 pub(super) struct PackedScope {
     pub(super) name: &'static str,

@@ -5,9 +5,7 @@ use std::sync::LazyLock;
 use regex::Regex;
 use serde::Deserialize;
 
-use super::Id;
-use crate::scope::{Outline, plain};
-use crate::{Fault, Position};
+use crate::yaml::{self, Fault, Id, Outline, Position};
 
 /// What a text says about itself.
 #[derive(Clone, PartialEq, Eq, Debug, Default, Deserialize)]
@@ -29,6 +27,22 @@ pub struct FrontMatter {
     /// The patterns it is to practise, if not those of its lesson.
     #[serde(default)]
     pub focus: Vec<String>,
+    /// Where everything stands in the block.
+    #[serde(skip)]
+    outline: Outline,
+}
+
+impl FrontMatter {
+    /// Where the value of a key stands in the text.
+    #[must_use]
+    pub fn position(&self, key: &str) -> Position {
+        in_text(self.outline.position(&[key]))
+    }
+}
+
+/// The block begins on the second line of the text.
+fn in_text(position: Position) -> Position {
+    Position { line: position.line + 1, ..position }
 }
 
 fn id<'de, D: serde::Deserializer<'de>>(from: D) -> Result<Option<String>, D::Error> {
@@ -61,18 +75,9 @@ pub fn front_matter(text: &str) -> Result<(FrontMatter, usize), Fault> {
     if inner.trim().is_empty() {
         return Ok((FrontMatter::default(), whole));
     }
-    // The block begins on the second line of the text.
-    let fault = |position: Position, message: &str| Fault {
-        position: Position { line: position.line + 1, ..position },
-        message: format!("in the front matter: {message}"),
-    };
-    Outline::read(inner).map_err(|found| fault(found.position, &found.message))?;
-    let front: FrontMatter = serde_yaml::from_str(inner).map_err(|error| {
-        let at = error
-            .location()
-            .map_or(Position { line: 1, column: 1 }, |l| Position { line: l.line(), column: l.column() });
-        fault(at, &plain(&error.to_string()))
-    })?;
+    let (front, outline): (FrontMatter, Outline) = yaml::read(inner)
+        .map_err(|fault| Fault::new(in_text(fault.position), &format!("in the front matter: {}", fault.message)))?;
+    let front = FrontMatter { outline, ..front };
     Ok((front, whole))
 }
 

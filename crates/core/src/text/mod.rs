@@ -2,12 +2,10 @@
 
 mod fold;
 mod front;
-mod id;
 mod lines;
 mod token;
 
 pub use fold::fold_word;
 pub use front::{FrontMatter, front_matter};
-pub(crate) use id::Id;
 pub use lines::Lines;
 pub use token::{Kind, Token, Tokens, tokens};

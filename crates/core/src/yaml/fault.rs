@@ -1,4 +1,4 @@
-//! What is wrong with a scope file, and where.
+//! What is wrong with a file, and where.
 
 /// A place in a file: lines and columns from 1, columns in Unicode scalar values.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
@@ -10,10 +10,11 @@ pub struct Position {
 }
 
 impl Position {
-    pub(crate) const START: Position = Position { line: 1, column: 1 };
+    /// The beginning of a file.
+    pub const START: Position = Position { line: 1, column: 1 };
 }
 
-/// One thing that is wrong with a scope file. A file with a fault is not used at all.
+/// One thing that is wrong with a scope file, front matter or settings. What has a fault is not used at all.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct Fault {
     /// Where.
@@ -23,7 +24,9 @@ pub struct Fault {
 }
 
 impl Fault {
-    pub(crate) fn new(position: Position, message: &str) -> Fault {
+    /// A fault at a place.
+    #[must_use]
+    pub fn new(position: Position, message: &str) -> Fault {
         Fault { position, message: message.to_owned() }
     }
 }

@@ -1,7 +1,11 @@
 //! Results go to standard output, everything else to standard error; nothing of a text reaches a terminal raw.
 
+pub(crate) mod table;
+
 use std::fmt::Display;
+use std::fs::{self, File};
 use std::io::{self, Write};
+use std::path::{Path, PathBuf};
 
 use anstyle::{AnsiColor, Style};
 
@@ -29,6 +33,12 @@ pub(crate) fn complain(message: &str) {
     let style = Style::new().bold().fg_color(Some(AnsiColor::Red.into()));
     // Nothing is left to do where even that fails.
     let _ = writeln!(err, "{style}untaught:{style:#} {}", safe(message));
+}
+
+/// Prints a remark on standard error: nothing failed.
+pub(crate) fn remark(message: &str) {
+    // Nothing is left to do where even that fails.
+    let _ = writeln!(anstream::stderr().lock(), "{DIM}untaught: note:{DIM:#} {}", safe(message));
 }
 
 /// Prints help, or what is wrong with the arguments, in which they stand as they were typed.
@@ -75,6 +85,88 @@ impl serde_json::ser::Formatter for Harmless {
         }
         for c in fragment.chars() {
             if is_unsafe(c) { write!(out, "\\u{:04x}", u32::from(c))? } else { write!(out, "{c}")? }
+        }
+        Ok(())
+    }
+}
+
+/// A value as JSON.
+pub(crate) fn json_bytes(value: &impl serde::Serialize) -> io::Result<Vec<u8>> {
+    let mut out = Vec::new();
+    value.serialize(&mut serde_json::Serializer::with_formatter(&mut out, Harmless))?;
+    Ok(out)
+}
+
+/// Where a report goes: standard output, or a file that appears under its name only once it is whole.
+pub(crate) struct Sink {
+    to: To,
+}
+
+enum To {
+    /// Styles are shown where the terminal can.
+    Styled(io::BufWriter<anstream::AutoStream<io::StdoutLock<'static>>>),
+    Plain(io::BufWriter<io::StdoutLock<'static>>),
+    File {
+        out: io::BufWriter<File>,
+        styled: bool,
+        unfinished: PathBuf,
+        path: PathBuf,
+    },
+}
+
+impl Sink {
+    /// Opens a file, or standard output; `styled` where the report has styles for people.
+    pub(crate) fn open(path: Option<&Path>, styled: bool) -> Result<Sink, Failure> {
+        let Some(path) = path else {
+            let to = match styled {
+                true => {
+                    To::Styled(io::BufWriter::with_capacity(1 << 16, anstream::AutoStream::auto(io::stdout().lock())))
+                }
+                false => To::Plain(io::BufWriter::with_capacity(1 << 16, io::stdout().lock())),
+            };
+            return Ok(Sink { to });
+        };
+        let mut unfinished = path.as_os_str().to_owned();
+        unfinished.push(".unfinished");
+        let unfinished = PathBuf::from(unfinished);
+        let file = File::create(&unfinished).map_err(|error| {
+            Failure::Message(format!("the report cannot be written to {}: {error}", path.display()))
+        })?;
+        let out = io::BufWriter::with_capacity(1 << 16, file);
+        Ok(Sink { to: To::File { out, styled, unfinished, path: path.to_owned() } })
+    }
+
+    pub(crate) fn write(&mut self, bytes: &[u8]) -> Result<(), Failure> {
+        match &mut self.to {
+            To::Styled(out) => out.write_all(bytes)?,
+            To::Plain(out) => out.write_all(bytes)?,
+            To::File { out, styled: true, .. } => {
+                for unstyled in anstream::adapter::strip_bytes(bytes) {
+                    out.write_all(unstyled)?;
+                }
+            }
+            To::File { out, .. } => out.write_all(bytes)?,
+        }
+        Ok(())
+    }
+
+    pub(crate) fn flush(&mut self) -> Result<(), Failure> {
+        match &mut self.to {
+            To::Styled(out) => out.flush()?,
+            To::Plain(out) => out.flush()?,
+            To::File { out, .. } => out.flush()?,
+        }
+        Ok(())
+    }
+
+    /// Finishes the report.
+    pub(crate) fn close(mut self) -> Result<(), Failure> {
+        self.flush()?;
+        if let To::File { out, unfinished, path, .. } = self.to {
+            drop(out);
+            fs::rename(unfinished, &path).map_err(|error| {
+                Failure::Message(format!("the report cannot be written to {}: {error}", path.display()))
+            })?;
         }
         Ok(())
     }

@@ -13,7 +13,7 @@ static TYPE: LazyLock<Option<Regex>> =
 static MISSING: LazyLock<Option<Regex>> = LazyLock::new(|| Regex::new(r"missing field `(?<key>[^`]*)`").ok());
 
 /// A message without its place, which is printed before it.
-pub(crate) fn plain(message: &str) -> String {
+pub(super) fn plain(message: &str) -> String {
     let message = message.split(" at line ").next().unwrap_or(message);
     if let Some(found) = UNKNOWN.as_ref().and_then(|pattern| pattern.captures(message)) {
         let known: Vec<&str> =
@@ -48,6 +48,8 @@ fn thing(name: &str) -> String {
         "a string" | "string" => "text",
         "u32" | "u64" => "a whole number",
         _ if name.starts_with("boolean") => "true or false (put the word in quotes)",
+        _ if name.contains("Settings") => "settings such as `scope: starter`",
+        _ if name.contains("Rule") => "a rule such as `files: \"week-1/*\"` with a `lesson`",
         _ if name.contains("ScopeFile") => "a scope file with `format`, `title` and `lessons`",
         _ if name.contains("LessonEntry") => "a lesson with keys such as `title` and `teach`",
         _ if name.contains("FrontMatter") => "lines such as `lesson: 12`",

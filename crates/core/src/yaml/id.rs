@@ -6,7 +6,7 @@ use serde::de::{Deserialize, Deserializer, Error, Visitor};
 
 /// An id: text, or a whole number, with or without quotes.
 #[derive(Clone, PartialEq, Eq, Debug)]
-pub(crate) struct Id(pub(crate) String);
+pub struct Id(pub String);
 
 impl fmt::Display for Id {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {

@@ -11,8 +11,8 @@ use super::{Fault, Position};
 const DEEPEST: usize = 12;
 
 /// Places of all values, by path: `lessons/3/teach/0`.
-#[derive(Debug, Default)]
-pub(crate) struct Outline {
+#[derive(Clone, PartialEq, Eq, Debug, Default)]
+pub struct Outline {
     places: BTreeMap<String, Position>,
 }
 
@@ -26,7 +26,7 @@ fn position(span: &Span) -> Position {
 }
 
 impl Outline {
-    pub(crate) fn read(text: &str) -> Result<Outline, Fault> {
+    pub(super) fn read(text: &str) -> Result<Outline, Fault> {
         let mut outline = Outline::default();
         let mut levels: Vec<Level> = Vec::new();
         let mut documents = 0;
@@ -37,16 +37,13 @@ impl Outline {
             })?;
             let place = position(&span);
             if levels.len() > DEEPEST {
-                return Err(Fault::new(
-                    place,
-                    "lists stand in lists here, deeper than any scope file or front matter needs",
-                ));
+                return Err(Fault::new(place, "lists stand in lists here, deeper than anything here needs"));
             }
             match &event {
                 Event::DocumentStart(_) => {
                     documents += 1;
                     if documents > 1 {
-                        return Err(Fault::new(place, "a second document begins here; a scope file holds one"));
+                        return Err(Fault::new(place, "a second document begins here; there may be only one"));
                     }
                 }
                 Event::Scalar(value, ..) => {
@@ -88,14 +85,10 @@ impl Outline {
         next(levels);
     }
 
-    /// The place of a value, or of the nearest level above it.
-    pub(crate) fn position(&self, path: &[&str]) -> Position {
+    /// The place of a value by the keys and numbers (from 0) that lead to it, or of the nearest level above it.
+    #[must_use]
+    pub fn position(&self, path: &[&str]) -> Position {
         (0..=path.len()).rev().find_map(|n| self.places.get(&path[..n].join("/")).copied()).unwrap_or(Position::START)
-    }
-
-    /// The place of one entry in a list of a lesson.
-    pub(crate) fn entry(&self, lesson: usize, key: &str, number: usize) -> Position {
-        self.position(&["lessons", &lesson.to_string(), key, &number.to_string()])
     }
 }
 

@@ -1,0 +1,124 @@
+//! One text as it was checked: what every format is made from.
+
+use std::ops::Range;
+
+use untaught::{Focus, Lines, Options, PLACES, Pattern, Report, percent};
+use untaught_documents::Unit;
+
+use crate::texts::{Plan, Settings, Source, Worker};
+
+pub(crate) struct Checked {
+    pub(crate) source: Source,
+    pub(crate) plan: Plan,
+    pub(crate) report: Report,
+    /// The thresholds it does not reach.
+    pub(crate) shortfalls: Vec<Shortfall>,
+}
+
+/// A threshold that a text does not reach.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub(crate) struct Shortfall {
+    /// `decodable`, `readable`, or what practises the focus.
+    pub(crate) what: &'static str,
+    pub(crate) percent: f64,
+    pub(crate) least: f64,
+}
+
+/// Where a word stands in the file: lines and columns from 1, columns in Unicode scalar values; the end is the column after it.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub(crate) struct Spot {
+    pub(crate) line: usize,
+    pub(crate) column: usize,
+    pub(crate) end_line: usize,
+    pub(crate) end_column: usize,
+}
+
+/// How much of a text a format wants to know.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
+pub(crate) struct Wanted {
+    pub(crate) every_word: bool,
+    /// All places of untaught words, not only the first twenty of each.
+    pub(crate) every_place: bool,
+}
+
+/// Checks a text as its plan says.
+pub(crate) fn check(
+    source: Source,
+    plan: Plan,
+    wanted: Wanted,
+    worker: &mut Worker,
+    settings: &Settings,
+) -> Result<Checked, String> {
+    let name = &source.name;
+    let patterns: Result<Vec<Pattern>, String> =
+        plan.focus.iter().map(|(text, _)| Pattern::parse(text, settings.reader)).collect();
+    let patterns = patterns.map_err(|problem| format!("{name}: its focus cannot be read: {problem}"))?;
+    let options = Options {
+        lesson: plan.lesson,
+        declared: plan.declared(),
+        every_word: wanted.every_word,
+        places: if wanted.every_place { usize::MAX } else { PLACES },
+        allow_names: plan.allow_names,
+        focus: (!patterns.is_empty()).then(|| Focus::of(plan.scope, &patterns)),
+        start: plan.start,
+    };
+    let report = worker.checker(plan.scope, settings).check(source.document.text(), &options);
+    let counts = &report.tokens;
+    let reached = [
+        ("decodable", counts.percent_decodable(), plan.thresholds.decodable),
+        ("readable", counts.percent_readable(), Some(plan.thresholds.readable)),
+        ("practise its focus", percent(report.focus.tokens, counts.words), plan.thresholds.focus),
+    ];
+    let shortfalls = reached.into_iter().filter_map(|(what, percent, least)| {
+        let (percent, least) = (percent?, least?);
+        (percent + 1e-9 < least).then_some(Shortfall { what, percent, least })
+    });
+    let shortfalls = shortfalls.collect();
+    Ok(Checked { source, plan, report, shortfalls })
+}
+
+impl Checked {
+    pub(crate) fn met(&self) -> bool {
+        self.shortfalls.is_empty()
+    }
+
+    pub(crate) fn lesson_id(&self) -> &str {
+        lesson_id(self, Some(self.report.lesson)).unwrap_or_default()
+    }
+
+    pub(crate) fn text(&self) -> &str {
+        self.source.document.text()
+    }
+
+    /// What a line of the text is called.
+    pub(crate) fn unit(&self) -> &'static str {
+        match self.source.document.unit() {
+            Unit::Line => "line",
+            Unit::Paragraph => "paragraph",
+        }
+    }
+
+    /// Where words stand in the file, list by list. Cost: one pass over the file for all of them.
+    pub(crate) fn spots<'r>(&self, lists: impl Iterator<Item = &'r [Range<usize>]> + Clone) -> Vec<Vec<Spot>> {
+        let document = &self.source.document;
+        let offsets = lists.clone().flatten().flat_map(|span| [span.start, span.end.max(span.start + 1) - 1]);
+        // The end of a word lies after its last letter, not at the beginning of what follows it, which may be far away.
+        let text = document.text();
+        let last = |at: usize| (0..=at).rev().find(|at| text.is_char_boundary(*at)).unwrap_or(0);
+        let offsets: Vec<usize> = offsets.map(|offset| document.to_source(last(offset))).collect();
+        let positions = Lines::new(document.source()).positions(&offsets);
+        let mut pairs = positions.chunks_exact(2);
+        let spot = |pair: &[(usize, usize)]| Spot {
+            line: pair[0].0,
+            column: pair[0].1,
+            end_line: pair[1].0,
+            end_column: pair[1].1 + 1,
+        };
+        lists.map(|list| pairs.by_ref().take(list.len()).map(spot).collect()).collect()
+    }
+}
+
+/// The id of a lesson of the text's scope.
+pub(crate) fn lesson_id(checked: &Checked, place: Option<untaught::Place>) -> Option<&'static str> {
+    checked.plan.scope.lesson(place?).map(|lesson| lesson.id.as_str())
+}

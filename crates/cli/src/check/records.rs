@@ -1,0 +1,140 @@
+//! Many texts in one stream: a JSON object a line in, a JSON object a line out, in the same order and as it comes, so that programs
+//! that handle large bodies of text can pipe them through. Every line in has its line out, a faulty one too.
+
+use std::fs::File;
+use std::io::{self, BufRead, BufReader, IsTerminal as _};
+use std::path::Path;
+
+use serde::Deserialize;
+use serde_json::Value;
+use untaught_documents::{Document, Kind};
+
+use super::{Done, Run, check, json};
+use crate::output::Failure;
+use crate::texts::{Practise, Settings, Source, Worker};
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Record {
+    #[serde(default)]
+    id: Option<Value>,
+    text: String,
+    #[serde(default)]
+    lesson: Option<Value>,
+}
+
+/// Whether standard input holds records: its first character that is not white space is a brace, which begins no story.
+pub(super) fn on_stdin() -> bool {
+    if io::stdin().is_terminal() {
+        return false;
+    }
+    let mut input = io::stdin().lock();
+    loop {
+        let Ok(buffer) = input.fill_buf() else { return false };
+        let space = buffer.iter().take_while(|b| b.is_ascii_whitespace()).count();
+        match buffer.get(space) {
+            Some(first) => return *first == b'{',
+            None if buffer.is_empty() => return false,
+            None => input.consume(space),
+        }
+    }
+}
+
+/// Checks the records of a file, or of standard input, one after the other.
+pub(super) fn run(run: &mut Run<'_>, path: &Path, settings: &Settings) -> Result<(), Failure> {
+    let from_stdin = path == Path::new("-");
+    let name = if from_stdin { run.args.texts.stdin_name.clone() } else { path.display().to_string() };
+    let mut input: Box<dyn BufRead> = if from_stdin {
+        Box::new(io::stdin().lock())
+    } else {
+        match File::open(path) {
+            Ok(file) => Box::new(BufReader::with_capacity(1 << 16, file)),
+            Err(error) => {
+                run.fail(name.clone(), format!("{name} cannot be read: {error}"));
+                return Ok(());
+            }
+        }
+    };
+    let mut worker = Worker::default();
+    let mut line = Vec::new();
+    for number in 1.. {
+        line.clear();
+        match input.read_until(b'\n', &mut line) {
+            Ok(0) => break,
+            Ok(_) => {}
+            Err(error) => {
+                run.fail(name.clone(), format!("{name}:{number} cannot be read: {error}"));
+                break;
+            }
+        }
+        if line.trim_ascii().is_empty() {
+            continue;
+        }
+        one(run, &name, number, &line, settings, &mut worker)?;
+        // Whoever waits for the answer gets it.
+        if from_stdin {
+            run.sink.flush()?;
+        }
+        if run.args.fail_fast && run.whole.short + run.whole.failed > 0 {
+            break;
+        }
+    }
+    Ok(())
+}
+
+fn one(
+    run: &mut Run<'_>,
+    name: &str,
+    number: usize,
+    line: &[u8],
+    settings: &Settings,
+    worker: &mut Worker,
+) -> Result<(), Failure> {
+    let record: Record = match serde_json::from_slice(line) {
+        Ok(record) => record,
+        Err(error) => {
+            // The place is the record's, not the stream's.
+            let error = error.to_string();
+            let what = error.split(" at line ").next().unwrap_or(&error);
+            let message =
+                format!("{name}:{number}: a record is an object with \"text\", \"id\" and \"lesson\": {what}");
+            let id = serde_json::from_slice::<Value>(line).ok().and_then(|value| value.get("id").cloned());
+            return fail(run, name, id.as_ref(), message);
+        }
+    };
+    let id = record.id;
+    let done = lesson(record.lesson.as_ref()).and_then(|lesson| {
+        let document = untaught_documents::read(Kind::Text, record.text.into_bytes());
+        let document: Document = document.map_err(|problem| format!("the text {problem}"))?;
+        let source = Source { name: format!("{name}:{number}"), path: None, document };
+        let practise = Practise { focus: &run.args.focus, least: run.args.min_focus };
+        let plan = settings.plan_record(&run.args.texts, practise, lesson.as_deref(), &source)?;
+        check(source, plan, run.format.wanted(), worker, settings)
+    });
+    match done {
+        Err(message) => {
+            let message = if message.starts_with(name) { message } else { format!("{name}:{number}: {message}") };
+            fail(run, name, id.as_ref(), message)
+        }
+        Ok(checked) => {
+            let piece = json::line(&checked, run.args.every_word, id.as_ref())?;
+            run.put(Done { piece, met: checked.met(), note: None, summary: None })
+        }
+    }
+}
+
+fn fail(run: &mut Run<'_>, name: &str, id: Option<&Value>, message: String) -> Result<(), Failure> {
+    let line = json::failed_line(id, &message)?;
+    run.fail(name.to_owned(), message);
+    run.sink.write(&line)
+}
+
+/// The id of a lesson: text or a whole number.
+fn lesson(value: Option<&Value>) -> Result<Option<String>, String> {
+    match value {
+        None | Some(Value::Null) => Ok(None),
+        Some(Value::String(id)) => Ok(Some(id.clone())),
+        Some(Value::Number(number)) if number.is_u64() => Ok(Some(number.to_string())),
+        Some(other) => Err(format!("a lesson is an id such as \"12\", not {other}")),
+    }
+}

@@ -1,0 +1,110 @@
+//! `untaught place`: the earliest lesson at which each text can be read, the curve up to there, and what stands in the way.
+
+mod html;
+mod report;
+
+use std::path::Path;
+
+use untaught::{Curve, Obstacle, curve, obstacles};
+
+use crate::Outcome;
+use crate::args::{Place, PlaceFormat};
+use crate::check::{Checked, Wanted, check};
+use crate::output::{Failure, Sink, complain, remark};
+use crate::texts::{Practise, Said, Settings, Worker, each, gather, read};
+
+/// Patterns named as standing in the way.
+const OBSTACLES: usize = 3;
+
+/// A text with its place.
+struct Placed {
+    checked: Checked,
+    curve: Curve,
+    /// The earliest lesson at which it reaches its thresholds.
+    first: Option<untaught::Place>,
+    /// The lesson at which the obstacles stand in its way: its own if it names one; else the one before it can be read, or the last.
+    at: untaught::Place,
+    /// What would lift it most at that lesson.
+    obstacles: Vec<Obstacle>,
+}
+
+pub(crate) fn run(args: &Place) -> Result<Outcome, Failure> {
+    let settings = Settings::new(&args.texts)?;
+    let found = gather(&args.texts, &settings);
+    let mut sink = Sink::open(args.texts.output.as_deref(), args.format == PlaceFormat::Text)?;
+    let (mut placed, mut failed, mut late) = (Vec::new(), found.failed, 0);
+    let work = |worker: &mut Worker, path: &Path| {
+        let source = read(path, &args.texts.stdin_name)?;
+        let plan = settings.plan(&args.texts, Practise::default(), &source)?;
+        let checked = check(source, plan, Wanted::default(), worker, &settings)?;
+        Ok(place(checked, worker, &settings))
+    };
+    sink.write(report::head(args.format).as_bytes())?;
+    let mut written = 0;
+    each(&found.files, args.texts.jobs, work, |_, result| {
+        match result {
+            Err(message) => {
+                complain(&message);
+                failed += 1;
+            }
+            Ok(text) => {
+                if let Some(note) = text.checked.source.note() {
+                    remark(&note);
+                }
+                late += usize::from(text.is_late());
+                match args.format {
+                    PlaceFormat::Html => placed.push(text),
+                    format => {
+                        let piece = report::piece(format, &text)?;
+                        if format == PlaceFormat::Json && written > 0 {
+                            sink.write(b",")?;
+                        }
+                        sink.write(&piece)?;
+                    }
+                }
+                written += 1;
+            }
+        }
+        Ok(true)
+    })?;
+    match args.format {
+        PlaceFormat::Html => sink.write(html::page(&placed)?.as_bytes())?,
+        PlaceFormat::Json => sink.write(b"]}\n")?,
+        PlaceFormat::Text | PlaceFormat::Csv => {}
+    }
+    sink.close()?;
+    Ok(match (failed, late) {
+        (0, 0) => Outcome::Met,
+        (0, _) => Outcome::Short,
+        _ => Outcome::Failed,
+    })
+}
+
+fn place(checked: Checked, worker: &mut Worker, settings: &Settings) -> Placed {
+    let plan = &checked.plan;
+    let curve = curve(&checked.report, plan.scope);
+    let first = curve.first(plan.thresholds.decodable.unwrap_or(0.0), plan.thresholds.readable);
+    let at = match (plan.lesson_said == Said::Default, first) {
+        (false, _) => plan.lesson,
+        (true, Some(first)) => first.saturating_sub(1),
+        (true, None) => plan.scope.last(),
+    };
+    let judge = &worker.checker(plan.scope, settings).judge;
+    let mut obstacles = obstacles(&checked.report, judge, at);
+    obstacles.truncate(OBSTACLES);
+    Placed { checked, curve, first, at, obstacles }
+}
+
+impl Placed {
+    /// Whether it cannot be read at the lesson it is meant for; where it names none, at any.
+    fn is_late(&self) -> bool {
+        match self.checked.plan.lesson_said {
+            Said::Default => self.first.is_none(),
+            _ => self.first.is_none_or(|first| first > self.checked.plan.lesson),
+        }
+    }
+
+    fn meant_for(&self) -> Option<untaught::Place> {
+        (self.checked.plan.lesson_said != Said::Default).then_some(self.checked.plan.lesson)
+    }
+}

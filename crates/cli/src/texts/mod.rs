@@ -1,0 +1,11 @@
+//! The texts of a run: which there are, what holds for each, and the work on all of them.
+
+mod gather;
+mod settings;
+mod source;
+mod work;
+
+pub(crate) use gather::{Found, gather};
+pub(crate) use settings::{Plan, Practise, Said, Settings};
+pub(crate) use source::{Source, read};
+pub(crate) use work::{Worker, each};

@@ -1,0 +1,290 @@
+//! What holds for each text: what was typed, what it says itself, what the settings of its folder say, in that order.
+
+use std::collections::HashMap;
+use std::path::{Path, PathBuf};
+use std::sync::{Mutex, PoisonError};
+
+use untaught::{FrontMatter, Place, Reader, Scope, fold_word, front_matter, tokens};
+use untaught_project::{Origin, Project, Sourced, TextSettings};
+
+use super::Source;
+use crate::args::Texts;
+use crate::input;
+use crate::output::Failure;
+
+/// In place of a name: whatever looks like one counts.
+const ALLOW: &str = "allow";
+
+/// Scopes and settings files, each read once. They last as long as the program, so that all threads share them.
+pub(crate) struct Settings {
+    pub(crate) reader: &'static Reader,
+    given: Option<&'static Project>,
+    search: bool,
+    /// By folder: its settings, or why they cannot be used.
+    projects: Mutex<HashMap<PathBuf, Result<Option<&'static Project>, String>>>,
+    scopes: Mutex<HashMap<String, Result<&'static Scope, String>>>,
+}
+
+/// Where something that holds for a text was said.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub(crate) enum Said {
+    CommandLine,
+    FrontMatter,
+    Settings(String),
+    Default,
+}
+
+impl std::fmt::Display for Said {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        match self {
+            Said::CommandLine => f.write_str("command line"),
+            Said::FrontMatter => f.write_str("front matter"),
+            Said::Settings(place) => f.write_str(place),
+            Said::Default => f.write_str("nothing else was said"),
+        }
+    }
+}
+
+/// The percentages a text must reach.
+#[derive(Clone, Copy, PartialEq, Debug)]
+pub(crate) struct Thresholds {
+    pub(crate) decodable: Option<f64>,
+    pub(crate) readable: f64,
+    pub(crate) focus: Option<f64>,
+}
+
+/// What was typed about the patterns to practise.
+#[derive(Clone, Copy, Default)]
+pub(crate) struct Practise<'a> {
+    pub(crate) focus: &'a [String],
+    pub(crate) least: Option<f64>,
+}
+
+/// What holds for one text.
+pub(crate) struct Plan {
+    pub(crate) scope: &'static Scope,
+    pub(crate) scope_name: (String, Said),
+    pub(crate) lesson: Place,
+    pub(crate) lesson_said: Said,
+    pub(crate) title: Option<String>,
+    /// As written, with where it was said.
+    pub(crate) names: Vec<(String, Said)>,
+    pub(crate) story_words: Vec<(String, Said)>,
+    pub(crate) focus: Vec<(String, Said)>,
+    pub(crate) allow_names: bool,
+    pub(crate) thresholds: Thresholds,
+    pub(crate) thresholds_said: [Said; 3],
+    /// Where the story begins in the text, in bytes.
+    pub(crate) start: usize,
+}
+
+impl Plan {
+    /// The words told beforehand, folded. *Old Tom* and *merry-go-round* are judged word by word, and so declared.
+    pub(crate) fn declared(&self) -> Vec<String> {
+        let written = self.story_words.iter().chain(&self.names);
+        written.flat_map(|(text, _)| tokens(text).map(|token| fold_word(&text[token.span]))).collect()
+    }
+}
+
+impl Settings {
+    /// Reads the settings and the scope that were named on the command line, so that these are right even if no text is.
+    pub(crate) fn new(args: &Texts) -> Result<Settings, Failure> {
+        let reader: &'static Reader = Box::leak(Box::default());
+        let mut settings = Settings {
+            reader,
+            given: None,
+            search: !args.no_config && args.config.is_none(),
+            projects: Mutex::default(),
+            scopes: Mutex::default(),
+        };
+        if let Some(path) = &args.config {
+            settings.given = Some(open(path).map_err(Failure::Message)?);
+        }
+        if let Some(name) = &args.scope {
+            let scope = settings.scope(name).map_err(Failure::Message)?;
+            if let Some(id) = &args.lesson {
+                scope.place(id).map_err(Failure::Message)?;
+            }
+        }
+        Ok(settings)
+    }
+
+    /// The settings that count for a text.
+    fn project(&self, text: &Path) -> Result<Option<&'static Project>, String> {
+        if self.given.is_some() || !self.search {
+            return Ok(self.given);
+        }
+        let folder = text.parent().unwrap_or(Path::new("")).to_owned();
+        let mut known = self.projects.lock().unwrap_or_else(PoisonError::into_inner);
+        if let Some(found) = known.get(&folder) {
+            return found.clone();
+        }
+        let found = untaught_project::find(&folder).map(|path| {
+            // Two folders share the settings above them.
+            let same = known.values().filter_map(|found| found.as_ref().ok().copied().flatten());
+            let same = same.into_iter().find(|project| project.path == path);
+            same.map_or_else(|| open(&path), Ok)
+        });
+        let found = found.transpose();
+        known.insert(folder, found.clone());
+        found
+    }
+
+    /// Whether the settings leave a text out.
+    pub(crate) fn excludes(&self, text: &Path) -> bool {
+        self.project(text).ok().flatten().is_some_and(|project| project.excludes(text))
+    }
+
+    fn scope(&self, name: &str) -> Result<&'static Scope, String> {
+        let mut known = self.scopes.lock().unwrap_or_else(PoisonError::into_inner);
+        if let Some(found) = known.get(name) {
+            return found.clone();
+        }
+        let read = input::scope(Some(name), self.reader).map_err(|failure| match failure {
+            Failure::Message(message) => message,
+            Failure::ClosedPipe => "the scope file cannot be read".to_owned(),
+        });
+        let found = read.map(|scope| &*Box::leak(Box::new(scope)));
+        known.insert(name.to_owned(), found.clone());
+        found
+    }
+
+    /// What holds for a text that came in as a record, which may name its lesson.
+    pub(crate) fn plan_record(
+        &self,
+        args: &Texts,
+        practise: Practise<'_>,
+        lesson: Option<&str>,
+        source: &Source,
+    ) -> Result<Plan, String> {
+        let mut plan = self.plan(args, practise, source)?;
+        if let (Some(id), true) = (lesson, args.lesson.is_none()) {
+            plan.lesson = plan.scope.place(id)?;
+            plan.lesson_said = Said::FrontMatter;
+        }
+        Ok(plan)
+    }
+
+    /// What holds for a text.
+    pub(crate) fn plan(&self, args: &Texts, practise: Practise<'_>, source: &Source) -> Result<Plan, String> {
+        let name = &source.name;
+        let (front, start) = front_matter(source.document.text())
+            .map_err(|fault| format!("{name}:{}:{}: {}", fault.position.line, fault.position.column, fault.message))?;
+        let place = source.path.as_deref().unwrap_or(Path::new(""));
+        let project = self.project(place)?;
+        let set = project.map(|project| project.for_text(place)).unwrap_or_default();
+        let from = |sourced: &Origin| said(project, sourced);
+        let scope_name = match (&args.scope, &front.scope, &set.scope) {
+            (Some(given), ..) => (given.clone(), Said::CommandLine),
+            (None, Some(named), _) => (beside(place, named), Said::FrontMatter),
+            (None, None, Some(set)) => (set.value.clone(), from(&set.origin)),
+            (None, None, None) => (input::DEFAULT_SCOPE.to_owned(), Said::Default),
+        };
+        let scope = self.scope(&scope_name.0).map_err(|message| match &scope_name.1 {
+            Said::CommandLine | Said::Default => message,
+            Said::FrontMatter => at_key(name, &front, "scope", &message),
+            Said::Settings(place) => format!("{place}: {message}"),
+        })?;
+        let (lesson, lesson_said) = match (&args.lesson, &front.lesson, &set.lesson) {
+            (Some(id), ..) => (scope.place(id)?, Said::CommandLine),
+            (None, Some(id), _) => {
+                (scope.place(id).map_err(|message| at_key(name, &front, "lesson", &message))?, Said::FrontMatter)
+            }
+            (None, None, Some(id)) => {
+                let from = from(&id.origin);
+                (scope.place(&id.value).map_err(|message| format!("{name}: {message} ({from})"))?, from)
+            }
+            (None, None, None) => (scope.last(), Said::Default),
+        };
+        let typed = |words: &[String]| -> Vec<(String, Said)> {
+            words.iter().filter(|word| *word != ALLOW).map(|word| (word.clone(), Said::CommandLine)).collect()
+        };
+        let in_front = |words: &[String]| -> Vec<(String, Said)> {
+            words.iter().map(|word| (word.clone(), Said::FrontMatter)).collect()
+        };
+        let in_settings = |words: &[Sourced<String>]| -> Vec<(String, Said)> {
+            words.iter().map(|word| (word.value.clone(), from(&word.origin))).collect()
+        };
+        let all = |typed_words: &[String], front: &[String], set: &[Sourced<String>]| {
+            [typed(typed_words), in_front(front), in_settings(set)].concat()
+        };
+        // Words told beforehand add up; of the patterns to practise, the nearest list counts.
+        let focus = [typed(practise.focus), in_front(&front.focus), in_settings(&set.focus)];
+        let focus = focus.into_iter().find(|list| !list.is_empty()).unwrap_or_default();
+        let (thresholds, thresholds_said) = thresholds(args, practise.least, &set, &from);
+        Ok(Plan {
+            scope,
+            scope_name,
+            lesson,
+            lesson_said,
+            title: front.title.clone(),
+            names: all(&args.names, &front.names, &set.names),
+            story_words: all(&args.story_words, &front.story_words, &set.story_words),
+            focus,
+            allow_names: args.names.iter().any(|name| name == ALLOW),
+            thresholds,
+            thresholds_said,
+            start,
+        })
+    }
+}
+
+fn thresholds(
+    args: &Texts,
+    least_focus: Option<f64>,
+    set: &TextSettings,
+    from: &dyn Fn(&Origin) -> Said,
+) -> (Thresholds, [Said; 3]) {
+    let choose = |typed: Option<f64>, set: &Option<Sourced<f64>>| match (typed, set) {
+        (Some(value), _) => (Some(value), Said::CommandLine),
+        (None, Some(set)) => (Some(set.value), from(&set.origin)),
+        (None, None) => (None, Said::Default),
+    };
+    let (decodable, of_decodable) = choose(args.min_decodable, &set.min_decodable);
+    let (readable, of_readable) = choose(args.min_readable, &set.min_readable);
+    let (focus, of_focus) = choose(least_focus, &set.min_focus);
+    let thresholds = Thresholds { decodable, readable: readable.unwrap_or(100.0), focus };
+    (thresholds, [of_decodable, of_readable, of_focus])
+}
+
+fn said(project: Option<&Project>, origin: &Origin) -> Said {
+    let path = project.map(|project| shown(&project.path)).unwrap_or_default();
+    Said::Settings(match origin {
+        Origin::Line(line) => format!("{path}:{line}"),
+        Origin::Name => format!("the file's name, by {path}"),
+    })
+}
+
+/// A path from here, if it lies here.
+fn shown(path: &Path) -> String {
+    let here = std::env::current_dir().unwrap_or_default();
+    path.strip_prefix(&here).unwrap_or(path).display().to_string()
+}
+
+fn at_key(name: &str, front: &FrontMatter, key: &str, message: &str) -> String {
+    let at = front.position(key);
+    format!("{name}:{}:{}: in the front matter: {message}", at.line, at.column)
+}
+
+/// A scope that a text names: one that comes with the program, or a path from the text's folder.
+fn beside(text: &Path, named: &str) -> String {
+    let embedded = Scope::all_embedded().any(|(known, _)| known == named);
+    match text.parent() {
+        Some(folder) if !embedded => folder.join(named).display().to_string(),
+        _ => named.to_owned(),
+    }
+}
+
+/// Reads a settings file, which lasts as long as the program.
+fn open(path: &Path) -> Result<&'static Project, String> {
+    let name = shown(path);
+    let text = input::text(path).map_err(|problem| format!("the settings file {problem}"))?;
+    let project = Project::parse(&text, path).map_err(|faults| {
+        let lines: Vec<String> = faults
+            .iter()
+            .map(|fault| format!("{name}:{}:{}: {}", fault.position.line, fault.position.column, fault.message))
+            .collect();
+        format!("the settings file cannot be used\n{}", lines.join("\n"))
+    })?;
+    Ok(Box::leak(Box::new(project)))
+}

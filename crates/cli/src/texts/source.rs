@@ -1,0 +1,45 @@
+//! One text as it was read.
+
+use std::io::{self, IsTerminal as _, Read as _, Write as _};
+use std::path::{Path, PathBuf};
+
+use untaught_documents::{Document, Kind};
+
+use crate::input;
+
+/// A text with its name.
+pub(crate) struct Source {
+    /// What it is called in reports.
+    pub(crate) name: String,
+    /// Where it lies; none for a text that came in otherwise.
+    pub(crate) path: Option<PathBuf>,
+    pub(crate) document: Document,
+}
+
+impl Source {
+    /// What is to be said of how it was read.
+    pub(crate) fn note(&self) -> Option<String> {
+        let encoding = self.document.decoded_from()?;
+        Some(format!("{} is not UTF-8; it was read as {encoding}. If letters look wrong, save it as UTF-8", self.name))
+    }
+}
+
+/// Reads a file, or standard input for `-`.
+pub(crate) fn read(path: &Path, stdin_name: &str) -> Result<Source, String> {
+    let from_stdin = path == Path::new("-");
+    let (name, bytes) = if from_stdin {
+        let mut bytes = Vec::new();
+        if io::stdin().is_terminal() {
+            // Whoever cannot read this can still paste.
+            let _ = writeln!(io::stderr(), "Paste the story, then press Ctrl-D on a line of its own.");
+        }
+        io::stdin().lock().read_to_end(&mut bytes).map_err(|e| format!("standard input cannot be read: {e}"))?;
+        (stdin_name.to_owned(), bytes)
+    } else {
+        (path.display().to_string(), input::bytes(path)?)
+    };
+    let document = Kind::of(&name, &bytes).and_then(|kind| untaught_documents::read(kind, bytes));
+    let document = document.map_err(|problem| format!("{name} {problem}"))?;
+    let path = if from_stdin { (stdin_name != "-").then(|| PathBuf::from(stdin_name)) } else { Some(path.to_owned()) };
+    Ok(Source { name, path, document })
+}

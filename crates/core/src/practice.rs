@@ -1,0 +1,89 @@
+//! What a text practises: how often each pattern of a scope stands in its decodable words.
+
+use std::collections::HashMap;
+use std::sync::Arc;
+
+use crate::{Focus, Judge, Place, Report, Status, Verdict};
+
+/// Counts practice against one scope. A word that several texts have is looked at once.
+#[derive(Debug)]
+pub struct Practice<'a> {
+    judge: &'a Judge<'a>,
+    patterns: Vec<Taught>,
+    known: HashMap<Box<str>, Vec<u16>>,
+}
+
+/// A pattern of a scope.
+#[derive(Clone, Debug)]
+pub struct Taught {
+    /// The pattern, for people.
+    pub label: String,
+    /// The lesson that teaches it.
+    pub lesson: Place,
+    focus: Focus,
+}
+
+impl<'a> Practice<'a> {
+    /// Prepares the patterns of a scope.
+    #[must_use]
+    pub fn new(judge: &'a Judge<'a>) -> Practice<'a> {
+        let taught = (0..).zip(&judge.scope.lessons).flat_map(|(lesson, entry)| {
+            entry.patterns.iter().map(move |pattern| Taught {
+                label: pattern.label(),
+                lesson,
+                focus: Focus::of(judge.scope, std::slice::from_ref(pattern)),
+            })
+        });
+        Practice { judge, patterns: taught.collect(), known: HashMap::new() }
+    }
+
+    /// The patterns of the scope in its order.
+    #[must_use]
+    pub fn patterns(&self) -> &[Taught] {
+        &self.patterns
+    }
+
+    /// How many running words of a checked text practise each pattern, in the order of [`Practice::patterns`]. Only words that are
+    /// decodable at the lesson of the check practise anything. Cost: each new word against each pattern.
+    #[must_use]
+    pub fn count(&mut self, report: &Report) -> Vec<usize> {
+        let mut counts = vec![0; self.patterns.len()];
+        for word in report.distinct.iter().filter(|word| word.status == Status::Decodable) {
+            for number in self.of(&word.verdict) {
+                counts[usize::from(*number)] += word.count;
+            }
+        }
+        counts
+    }
+
+    fn of(&mut self, verdict: &Arc<Verdict>) -> &[u16] {
+        let Practice { judge, patterns, known } = self;
+        let word = &verdict.word;
+        known.entry(word.text.as_str().into()).or_insert_with(|| {
+            let Some(reading) = word.readings.first() else { return Vec::new() };
+            let practised = |(_, pattern): &(u16, &Taught)| pattern.focus.is_in(judge.reader, &word.text, reading);
+            (0..).zip(patterns.iter()).filter(practised).map(|(number, _)| number).collect()
+        })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::{Options, Reader, Scope, check};
+
+    #[test]
+    fn decodable_words_practise_their_patterns() {
+        let reader = Reader::default();
+        let text =
+            "format: 1\nlessons:\n- teach: [a, t, m, i, n, p]\n- {teach: [sh, ck], sight: [she]}\n- teach: [igh]\n";
+        let scope = Scope::parse(text, &reader).unwrap();
+        let judge = Judge { reader: &reader, scope: &scope };
+        let mut practice = Practice::new(&judge);
+        let report = check("Tim, mash a ship. She mashed a ship at night.", &scope, &reader, &Options::at(1));
+        let labels: Vec<String> = practice.patterns().iter().map(|taught| taught.label.clone()).collect();
+        let counts = practice.count(&report);
+        let found: Vec<(&str, usize)> = labels.iter().map(String::as_str).zip(counts).filter(|(_, n)| *n > 0).collect();
+        assert_eq!(found, [("a", 2), ("t", 2), ("m", 2), ("i", 3), ("p", 2), ("sh", 3)]);
+    }
+}
