@@ -2,13 +2,16 @@
 
 use std::path::Path;
 
-use untaught_documents::{Document, Kind, Unit, read};
+use untaught_documents::{Document, Kind, Problem, Unit, read};
 
-fn document(name: &str) -> Document {
+fn try_document(name: &str) -> Result<Document, Problem> {
     let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/files").join(name);
     let bytes = std::fs::read(path).unwrap();
-    let kind = Kind::of(name, &bytes).unwrap();
-    read(kind, bytes).unwrap()
+    read(Kind::of(name, &bytes)?, bytes)
+}
+
+fn document(name: &str) -> Document {
+    try_document(name).unwrap()
 }
 
 fn words(document: &Document) -> Vec<&str> {
@@ -79,5 +82,13 @@ fn changes_are_accepted_and_what_is_hidden_is_left_out() {
                  Big pond";
     for name in ["net.docx", "net.odt", "net-again.docx"] {
         assert_eq!(document(name).text().replace("  ", " "), shown, "{name}");
+    }
+}
+
+#[test]
+fn a_document_behind_a_password_is_refused() {
+    for name in ["locked.docx", "locked.odt"] {
+        let problem = try_document(name).unwrap_err().to_string();
+        assert!(problem.starts_with("is protected by a password: open it, save it without"), "{name} {problem}");
     }
 }

@@ -104,7 +104,7 @@ mod tests {
         <item id='contents' href='nav.xhtml' media-type='application/xhtml+xml' properties='scripted nav'/>\
         <item id='cover' href='cover.svg' media-type='image/svg+xml'/></manifest>\
         <spine><itemref idref='contents'/><itemref idref='cover'/><itemref idref='two'/><itemref idref='beside' linear='no'/>\
-        <itemref idref='one'/><itemref idref='unknown'/></spine></package>";
+        <itemref idref='one'/><itemref idref='unknown'/><itemref idref='two'/></spine></package>";
     const ONE: &[u8] = b"<?xml version='1.0'?><html><head><title/></head><body><p>three<br/>three</p><p> </p><p>f<b>our</b></p></body></html>";
     const TWO: &[u8] = b"<html><head><title>no</title></head><body><h1>one</h1><p>caf\xc3\xa9&nbsp;</p></body></html>";
 

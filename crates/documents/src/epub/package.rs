@@ -1,6 +1,6 @@
 //! The package of an e-book: which pages it has, in which order.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use crate::Problem;
 use crate::xml::{self, Attributes, Name, Visitor};
@@ -10,7 +10,10 @@ pub(super) fn pages(package: Vec<u8>, path: &str) -> Result<Vec<String>, Problem
     let mut book = Book::default();
     xml::walk(package, &mut book)?;
     let folder = path.rsplit_once('/').map_or("", |(folder, _)| folder);
-    Ok(book.order.iter().filter_map(|id| book.pages.get(id)).map(|href| resolved(folder, href)).collect())
+    let pages = book.order.iter().filter_map(|id| book.pages.get(id)).map(|href| resolved(folder, href));
+    // A page is read once, however often it is listed.
+    let mut seen = BTreeSet::new();
+    Ok(pages.filter(|page| seen.insert(page.clone())).collect())
 }
 
 #[derive(Default)]
