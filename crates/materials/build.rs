@@ -24,6 +24,9 @@ fn frames() {
             by_slot.entry(category.to_owned()).or_default().push(word.to_owned());
         }
     }
+    let childlike: BTreeSet<&String> = by_slot.values().flatten().collect();
+    let childlike: Vec<&String> = childlike.into_iter().collect();
+    let _ = writeln!(out, "static CHILDLIKE: [&str; {}] = {childlike:?};", childlike.len());
     by_slot.insert("Name".to_owned(), kept(&names));
     let _ = writeln!(out, "static FRAMES: [&str; {}] = {frames:?};", frames.len());
     let _ = writeln!(out, "static SLOTS: [(&str, &[&str]); {}] = [", by_slot.len());

@@ -154,7 +154,7 @@ pub(crate) struct ForLesson {
     /// Id of the lesson; else the last.
     #[arg(long, short, value_name = "ID")]
     pub(crate) lesson: Option<String>,
-    /// Take rarer words too (some 34,000 candidates instead of 11,000).
+    /// Take rarer words too (some 37,000 candidates instead of 34,000).
     #[arg(long)]
     pub(crate) rarer: bool,
 }

@@ -12,8 +12,11 @@ use crate::{Shape, fit};
 pub struct BankWord {
     /// The word.
     pub word: String,
-    /// How common it is: a size class, 10 the commonest.
+    /// How common it is: a size class, 10 the commonest; 10 also for a word that children know, whatever its class.
     pub class: u8,
+    /// Whether it is a plural, a form of a verb or a compared adjective: in lists its base does better.
+    pub inflected: bool,
+
     /// The reading that counts.
     pub reading: Reading,
     /// Its sounds in order.
@@ -29,7 +32,7 @@ pub struct Bank<'a> {
     pub judge: Judge<'a>,
     /// The lesson.
     pub lesson: Place,
-    /// The words, the commonest classes first, then in alphabetical order.
+    /// The words: those that are no inflected forms first, then the commonest classes, then in alphabetical order.
     pub words: Vec<BankWord>,
 }
 
@@ -43,6 +46,9 @@ pub enum Position {
     /// It is the last part, or its split e ends the word.
     End,
 }
+
+/// The size class of the commonest words.
+const COMMONEST: u8 = 10;
 
 /// Which words of a bank are wanted.
 #[derive(Clone, Debug)]
@@ -89,16 +95,12 @@ impl<'a> Bank<'a> {
             let word = decodable.verdict.word;
             let reading = word.readings.into_iter().next()?;
             let sounds = heard(&reading)?;
-            fit::sounds_fit(&sounds).then_some(BankWord {
-                word: word.text,
-                class: decodable.class,
-                reading,
-                sounds,
-                first,
-            })
+            let inflected = judge.reader.is_inflected(&word.text, &reading);
+            let class = if crate::dictation::is_childlike(&word.text) { COMMONEST } else { decodable.class };
+            fit::sounds_fit(&sounds).then_some(BankWord { word: word.text, class, inflected, reading, sounds, first })
         });
         let mut words: Vec<BankWord> = words.collect();
-        words.sort_by(|a, b| a.class.cmp(&b.class).then_with(|| a.word.cmp(&b.word)));
+        words.sort_by(|a, b| (a.inflected, a.class, &a.word).cmp(&(b.inflected, b.class, &b.word)));
         Bank { judge, lesson, words }
     }
 

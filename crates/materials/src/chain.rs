@@ -316,7 +316,8 @@ impl<'b> Graph<'b> {
         let usable = |number: &usize| self.words[*number].sounds.len() <= 4 && !self.neighbours(*number).is_empty();
         let mut numbers: Vec<usize> = (0..self.words.len()).collect();
         rng.shuffle(&mut numbers);
-        numbers.sort_by_key(|number| (!self.practises[*number], self.words[*number].class));
+        numbers
+            .sort_by_key(|number| (!self.practises[*number], self.words[*number].inflected, self.words[*number].class));
         let mut first = numbers.into_iter().filter(usable).take(12).collect::<Vec<_>>();
         rng.shuffle(&mut first);
         first.into_iter().next()
@@ -345,8 +346,9 @@ impl<'b> Graph<'b> {
             .filter_map(|pair| Change::between(&self.sounds[pair[0]], &self.sounds[pair[1]]).map(Change::at))
             .collect();
         let again = places.iter().filter(|place| **place == change.at()).count() as i64 * 4;
+        let inflected = if new.inflected { 7 } else { 0 };
         let focus = if self.practises[to] { -4 } else { 0 };
-        rare + respelled + again + focus
+        rare + respelled + again + inflected + focus
     }
 }
 

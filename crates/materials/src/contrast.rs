@@ -35,8 +35,8 @@ pub struct Contrast {
     pub pairs: Vec<(String, String)>,
 }
 
-/// Size class of the words: some four thousand; the next, where these do not suffice.
-const COMMON: [u8; 2] = [10, 20];
+/// Size class of the words; the commonest are taken first.
+const COMMON: u8 = 35;
 
 /// Foil sounds of one list.
 const FOILS: usize = 3;
@@ -77,13 +77,14 @@ pub fn contrast(
 
 /// The common words of one syllable, each with the sounds of its first reading; words of several readings are left out.
 fn spoken(reader: &Reader) -> Vec<Spoken> {
-    let words =
-        reader.common(COMMON[1]).filter(|(word, _)| word.len() > 1 && !word.contains('\'') && fit::is_fit(word));
+    let words = reader.common(COMMON).filter(|(word, _)| word.len() > 1 && !word.contains('\'') && fit::is_fit(word));
     let words = words.filter_map(|(word, class)| {
         let readings = reader.read(word).readings;
         let [reading] = readings.as_slice() else { return None };
         let heard = heard(reading).filter(|heard| reading.syllables() == 1 && (2..=4).contains(&heard.len()))?;
-        fit::sounds_fit(&heard).then(|| Spoken { word, sounds: heard.iter().map(|h| h.sound).collect(), class })
+        let plain = fit::sounds_fit(&heard) && !reader.is_inflected(word, reading);
+        let class = if crate::dictation::is_childlike(word) { 10 } else { class };
+        plain.then(|| Spoken { word, sounds: heard.iter().map(|h| h.sound).collect(), class })
     });
     let mut words: Vec<Spoken> = words.collect();
     words.sort_by_key(|word| (word.class, word.word));

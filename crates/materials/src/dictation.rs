@@ -61,11 +61,16 @@ pub fn dictation(
 pub(crate) fn draw(words: &[&BankWord], count: usize, rng: &mut Rng, not: &HashSet<String>) -> Vec<String> {
     let mut left: Vec<&&BankWord> = words.iter().filter(|word| !not.contains(&word.word)).collect();
     rng.shuffle(&mut left);
-    left.sort_by_key(|word| word.class);
+    left.sort_by_key(|word| (word.inflected, word.class));
     // Of the commonest, not always the same.
     left.truncate(count * 3);
     rng.shuffle(&mut left);
     left.into_iter().take(count).map(|word| word.word.clone()).collect()
+}
+
+/// Whether a word is one of those that children know: it fills a gap of some frame.
+pub(crate) fn is_childlike(word: &str) -> bool {
+    CHILDLIKE.binary_search(&word).is_ok()
 }
 
 /// Words that may stand in a frame's gap, of those that can be read at a lesson.

@@ -28,7 +28,7 @@ impl At {
         let scope = input::scope(args.scope.as_deref(), &reader)?;
         let place = args.lesson.as_deref().map(|id| scope.place(id)).transpose().map_err(Failure::Message)?;
         let place = place.unwrap_or(scope.last());
-        Ok(At { reader, scope, place, class: if args.rarer { 35 } else { 20 } })
+        Ok(At { reader, scope, place, class: if args.rarer { 40 } else { 35 } })
     }
 
     fn judge(&self) -> Judge<'_> {
