@@ -9,6 +9,7 @@ mod github;
 mod html;
 mod json;
 mod junit;
+mod notes;
 mod records;
 mod running;
 mod sarif;
