@@ -7,7 +7,7 @@ use std::path::Path;
 use untaught::{Fault, Reader, Scope};
 use untaught_documents::Kind;
 
-use crate::output::Failure;
+use crate::output::{Failure, remark};
 
 /// The bytes of a file, or a sentence that begins with its name.
 pub(crate) fn bytes(path: &Path) -> Result<Vec<u8>, String> {
@@ -30,6 +30,9 @@ pub(crate) fn text(path: &Path) -> Result<String, String> {
         (path.display().to_string(), self::bytes(path)?)
     };
     let document = untaught_documents::read(Kind::Text, bytes).map_err(|problem| format!("{name} {problem}"))?;
+    if let Some(encoding) = document.decoded_from() {
+        remark(&format!("{name} is not UTF-8; it was read as {encoding}"));
+    }
     Ok(document.text().to_owned())
 }
 

@@ -211,11 +211,11 @@ fn cats_do_not_wait_for_the_lesson_of_the_ending_s() {
     assert_eq!(check("gas cats", &scope, &["--lesson", "2"]).code, Some(0));
 }
 
-/// They are cut like the words they lengthen; what lengthens no word is read by its letters.
+/// They are cut like the words they lengthen, and sounds of consonants as if each letter stood once.
 #[test]
 fn lengthened_words_are_one_irregular_part() {
     let done = untaught(["explain", "--format", "json", "shhhh", "noooo", "sss"]).done();
-    for (word, cut) in done.json().as_array().unwrap().iter().zip(["sh", "no", "sss"]) {
+    for (word, cut) in done.json().as_array().unwrap().iter().zip(["sh", "no", "s"]) {
         let parts = word["readings"][0]["parts"].as_array().unwrap();
         let letters: String = parts.iter().map(|part| part["spelling"].as_str().unwrap()).collect();
         assert_eq!(letters, cut, "{word}");
@@ -354,4 +354,59 @@ fn one_of_a_thing_is_told_as_many() {
     assert!(!done.out().contains("1 spellings"), "{done:?}");
     let done = untaught(["check", "--lesson", "5"]).stdin("quay").done();
     assert!(!done.out().contains("1 words"), "{done:?}");
+}
+
+#[test]
+fn the_owner_s_form_keeps_every_reading() {
+    for word in ["today", "tomorrow", "tonight"] {
+        let owner = format!("{word}'s");
+        let done = untaught(["explain", "--format", "json", word, &owner]).done();
+        let first = done.json()[0]["readings"][0]["ipa"].as_str().unwrap().to_owned();
+        let with_s = done.json()[1]["readings"][0]["ipa"].as_str().unwrap().to_owned();
+        assert!(with_s.starts_with(&first) && !done.json()[1]["first_decodable"].is_null(), "{word}: {done:?}");
+    }
+}
+
+/// *Shh*, *brrr*, *psst*, *chrrr*: everyday sounds, and no blend.
+#[test]
+fn sounds_of_consonants_are_no_blends() {
+    let done = untaught(["explain", "--format", "json", "shh", "brrr", "psst", "zzz", "chrrr"]).done();
+    for (word, ipa) in done.json().as_array().unwrap().iter().zip(["ʃ", "br", "pst", "z", "tʃr"]) {
+        assert_eq!(word["readings"][0]["ipa"], ipa, "{word}");
+        assert!(word["readings"][0]["skills"].as_array().unwrap().is_empty(), "{word}");
+    }
+}
+
+/// *Don't* and *won't* do not sound like *do* and *will*.
+#[test]
+fn a_contraction_with_another_vowel_is_a_word_of_its_own() {
+    let scope = "format: 1\nlessons:\n- {teach: [s, a, t], sight: [do, did, does]}\n- skills: [contractions]\n";
+    let done = check("didn't doesn't don't", scope, &["--lesson", "2", "-f", "json", "--every-word"]);
+    let status: Vec<String> =
+        done.json()["texts"][0]["words"].as_array().unwrap().iter().map(|w| w["status"].to_string()).collect();
+    assert_eq!(status, ["\"sight\"", "\"sight\"", "\"untaught\""], "{done:?}");
+}
+
+/// *Its* is not *it* with an s: it ends in a blend like *lets* would if it were no verb.
+#[test]
+fn its_ends_in_a_blend() {
+    let done = untaught(["explain", "--format", "json", "its", "hits"]).done();
+    assert_eq!(done.json()[0]["readings"][0]["skills"][0], "final-blends", "{done:?}");
+    assert!(done.json()[1]["readings"][0]["skills"].as_array().unwrap().is_empty(), "{done:?}");
+}
+
+/// *Gadget* is read once `dge` is taught, unless the file names `dg`.
+#[test]
+fn dg_is_read_with_dge() {
+    let letters = "format: 1\nlessons:\n- teach: [g, a, e, t]\n";
+    assert_eq!(check("gadget", &format!("{letters}- teach: [dge]\n"), &[]).code, Some(0));
+    assert_eq!(check("gadget", &format!("{letters}- teach: [dge]\n- teach: [dg]\n"), &["-l", "2"]).code, Some(1));
+}
+
+/// The note names the pattern that covers the other reading.
+#[test]
+fn a_note_on_two_readings_names_the_patterns_that_cover_them() {
+    let scope = "format: 1\nlessons:\n- teach: [w, i, n, d]\n- teach: [ind as in find]\n";
+    let done = check("wind", scope, &["-l", "1"]);
+    assert!(done.out().contains("with ind as in find (/waɪnd/) not yet"), "{done:?}");
 }

@@ -125,7 +125,7 @@ pub struct Finding {
     /// The number of its type.
     pub type_number: usize,
     /// What it needs.
-    pub needs: Vec<Need>,
+    pub needs: Arc<[Need]>,
     /// How often it stands in the text.
     pub count: usize,
     /// Where, in bytes: the first places, as many as were asked for.
@@ -229,6 +229,8 @@ pub struct Checker<'a> {
     /// Judges words.
     pub judge: Judge<'a>,
     known: HashMap<Box<str>, Arc<Verdict>>,
+    /// What words need at the lesson of the last text: its neighbours in a folder are mostly of the same.
+    needs: (Place, HashMap<Box<str>, Arc<[Need]>>),
 }
 
 /// Verdicts that a [`Checker`] remembers: some ten megabytes.
@@ -238,7 +240,7 @@ impl<'a> Checker<'a> {
     /// A checker that knows no word yet.
     #[must_use]
     pub fn new(scope: &'a Scope, reader: &'a Reader) -> Checker<'a> {
-        Checker { judge: Judge { reader, scope }, known: HashMap::new() }
+        Checker { judge: Judge { reader, scope }, known: HashMap::new(), needs: (0, HashMap::new()) }
     }
 
     fn verdict(&mut self, word: &str) -> Arc<Verdict> {
@@ -251,6 +253,21 @@ impl<'a> Checker<'a> {
         }
         self.known.insert(word.into(), Arc::clone(&verdict));
         verdict
+    }
+
+    fn needs(&mut self, verdict: &Verdict, at: Place) -> Arc<[Need]> {
+        let (lesson, known) = &mut self.needs;
+        if *lesson != at || known.len() >= KNOWN {
+            known.clear();
+            *lesson = at;
+        }
+        let word = verdict.word.text.as_str();
+        if let Some(needs) = known.get(word) {
+            return Arc::clone(needs);
+        }
+        let needs: Arc<[Need]> = self.judge.needs(verdict, at).into();
+        known.insert(word.into(), Arc::clone(&needs));
+        needs
     }
 
     /// Checks one text, as [`check`] does.
@@ -319,8 +336,7 @@ fn run(checker: &mut Checker<'_>, text: &str, options: &Options) -> Report {
             words.push(WordAt { span: start + from..start + to, type_number: number });
         }
     }
-    let mut report =
-        report(&checker.judge, options, judged.into_iter().zip(tallies), words, uncounted, uncounted_types.len());
+    let mut report = report(checker, options, judged.into_iter().zip(tallies), words, uncounted, uncounted_types.len());
     let unused = options.declared.iter().zip(used).filter(|(_, used)| !used);
     report.uncounted = uncounted_list;
     report.not_in_text = unused.map(|(word, _)| word.clone()).collect();
@@ -363,16 +379,17 @@ fn may_be_name(word: &str) -> bool {
 }
 
 fn report(
-    judge: &Judge<'_>,
+    checker: &mut Checker<'_>,
     options: &Options,
     types: impl Iterator<Item = (Judged, Tally)>,
     words: Vec<WordAt>,
     uncounted: usize,
     uncounted_types: usize,
 ) -> Report {
-    let focus = options.focus.clone().unwrap_or_else(|| Focus::of_lesson(judge.scope, options.lesson));
-    let review = judge.scope.lesson(options.lesson).map_or(&[][..], |lesson| &lesson.review_patterns);
-    let review = Focus::of(judge.scope, review);
+    let scope = checker.judge.scope;
+    let focus = options.focus.clone().unwrap_or_else(|| Focus::of_lesson(scope, options.lesson));
+    let review = scope.lesson(options.lesson).map_or(&[][..], |lesson| &lesson.review_patterns);
+    let review = Focus::of(scope, review);
     let mut report = Report {
         lesson: options.lesson,
         tokens: Counts { uncounted, ..Counts::default() },
@@ -397,7 +414,7 @@ fn report(
         // What is not sounded out practises nothing.
         let sounded = verdict.word.readings.first().filter(|_| status == Status::Decodable);
         for (patterns, counted) in [(&focus, &mut report.focus), (&review, &mut report.review)] {
-            if sounded.is_some_and(|reading| patterns.is_in(judge.reader, &verdict.word.text, reading)) {
+            if sounded.is_some_and(|reading| patterns.is_in(checker.judge.reader, &verdict.word.text, reading)) {
                 counted.tokens += count;
                 counted.types.push(type_number);
             }
@@ -410,7 +427,7 @@ fn report(
                 count,
                 counted: verdict.word.readings[0].ipa(),
                 other: other.ipa(),
-                patterns: judge.first_difference(&verdict.word.readings[0], other),
+                patterns: checker.judge.first_difference(&verdict.word, &verdict.word.readings[0], other),
             });
         }
         report.tokens.add(status, count);
@@ -419,7 +436,7 @@ fn report(
             report.findings.push(Finding {
                 word: verdict.word.text.clone(),
                 type_number,
-                needs: judge.needs(&verdict, options.lesson),
+                needs: checker.needs(&verdict, options.lesson),
                 count,
                 places,
                 likely_name,

@@ -48,20 +48,21 @@ impl Focus {
     /// Whether a reading of a word practises one of the patterns; an ending or beginning only where the word is made with it.
     #[must_use]
     pub fn is_in(&self, reader: &Reader, word: &str, reading: &Reading) -> bool {
-        let ids: Vec<Option<CorrespondenceId>> = reading.parts.iter().map(crate::Part::id).collect();
-        let single = |id: &Option<CorrespondenceId>| id.is_some_and(|id| self.singles.contains(&id));
+        let parts = &reading.parts;
+        let single = |part: &crate::Part| part.id().is_some_and(|id| self.singles.contains(&id));
         let run = |run: &crate::Run| {
-            let made = run.affix().is_none_or(|affix| reader.base_of(word, reading, affix).is_some());
-            made && run.parts.iter().any(|list| {
-                let fits = |at: usize| ids[at..].iter().zip(list).all(|(a, b)| *a == Some(*b));
-                let last = ids.len().checked_sub(list.len());
+            let spelled = run.parts.iter().any(|list| {
+                let fits = |at: usize| parts[at..].iter().zip(list).all(|(a, b)| a.id() == Some(*b));
+                let last = parts.len().checked_sub(list.len());
                 last.is_some_and(|last| match (run.start, run.end) {
                     (true, _) => fits(0),
                     (_, true) => fits(last) && last > 0,
                     _ => (0..=last).any(fits),
                 })
-            })
+            });
+            // Whether the word is made with it is the dearer question.
+            spelled && run.affix().is_none_or(|affix| reader.base_of(word, reading, affix).is_some())
         };
-        ids.iter().any(single) || self.runs.iter().any(run)
+        parts.iter().any(single) || self.runs.iter().any(run)
     }
 }

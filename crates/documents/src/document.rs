@@ -34,6 +34,11 @@ impl Document {
         Document { text, source: Some(source), map, unit: Unit::Line, decoded_from }
     }
 
+    /// The text of an archive, a paragraph a line.
+    pub(crate) fn paragraphs(text: String, decoded_from: Option<&'static str>) -> Document {
+        Document { text, source: None, map: Map::default(), unit: Unit::Paragraph, decoded_from }
+    }
+
     /// What is to be checked. Front matter of plain text and Markdown stands at its beginning, as in the file.
     #[must_use]
     pub fn text(&self) -> &str {

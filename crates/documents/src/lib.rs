@@ -14,13 +14,21 @@
 //! What a reader of the page sees is read; the rest is left out, alike in every kind: what is hidden, deleted or struck through,
 //! comments, notes and the marks that lead to them, code, alternative texts of pictures, where links lead.
 
+mod archive;
 mod decode;
 mod document;
+mod docx;
+mod epub;
 mod extract;
+#[doc(hidden)]
+pub mod fuzzing;
 mod html;
 mod kind;
 mod markdown;
+mod odt;
+mod paragraphs;
 mod problem;
+mod xml;
 
 pub use document::{Document, Unit};
 pub use kind::Kind;
@@ -35,6 +43,8 @@ pub fn read(kind: Kind, bytes: Vec<u8>) -> Result<Document, Problem> {
         Kind::Text => decode::decode(bytes).map(|(text, guessed)| Document::plain(text, guessed)),
         Kind::Markdown => decode::decode(bytes).map(|(source, guessed)| markdown::read(source, guessed)),
         Kind::Html => html::read(bytes),
-        Kind::Docx | Kind::Odt | Kind::Epub => Err(Problem::new("cannot be read yet")),
+        Kind::Docx => docx::read(bytes),
+        Kind::Odt => odt::read(bytes),
+        Kind::Epub => epub::read(bytes),
     }
 }

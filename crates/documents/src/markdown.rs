@@ -58,6 +58,9 @@ enum Gap {
     Block,
 }
 
+/// Elements of HTML within a line whose text is left out.
+const STRUCK: [&str; 7] = ["del", "s", "strike", "rt", "rp", "script", "style"];
+
 #[derive(Default)]
 struct Story {
     extract: Extract,
@@ -67,8 +70,8 @@ struct Story {
     left_out: usize,
     /// How many lists are open.
     lists: usize,
-    /// The elements of HTML within the line whose text is left out.
-    struck: Vec<String>,
+    /// How many of each of the elements of HTML are open whose text is left out.
+    struck: [usize; STRUCK.len()],
 }
 
 impl Story {
@@ -134,7 +137,7 @@ impl Story {
 
     /// A block ends or begins: what was open within its last line is no longer.
     fn block(&mut self, gap: Gap) {
-        self.struck.clear();
+        self.struck = Default::default();
         self.part(gap);
     }
 
@@ -152,19 +155,17 @@ impl Story {
         match name.as_str() {
             "br" => self.part(Gap::Line),
             "img" => self.part(Gap::Space),
-            "del" | "s" | "strike" | "rt" | "rp" | "script" | "style" => {
-                if !closes {
-                    self.struck.push(name);
-                } else if let Some(open) = self.struck.iter().rposition(|open| *open == name) {
-                    self.struck.truncate(open);
+            name => {
+                if let Some(number) = STRUCK.iter().position(|struck| *struck == name) {
+                    let open = &mut self.struck[number];
+                    *open = if closes { open.saturating_sub(1) } else { *open + 1 };
                 }
             }
-            _ => {}
         }
     }
 
     fn text(&mut self, source: &str, text: &str, range: Range<usize>) {
-        if !self.struck.is_empty() || text.is_empty() {
+        if self.struck.iter().any(|open| *open > 0) || text.is_empty() {
             return;
         }
         let written = &self.extract.text()[self.front..];

@@ -79,7 +79,7 @@ fn keep_further(entries: &mut [Entry], ordinary: &impl Fn(&[Entry], &str) -> Opt
                     if base
                         .iter()
                         .zip(&reading.parts[from..])
-                        .all(|(a, b)| same(*a & !E_DROPPED, *b) || bare_of(*a, *b))
+                        .all(|(a, b)| both_weak(*a & !E_DROPPED, *b) || bare_of(*a, *b))
                     {
                         reading.parts[from..].copy_from_slice(base);
                         break;

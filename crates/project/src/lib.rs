@@ -16,6 +16,8 @@ pub const NAME: &str = "untaught.yaml";
 /// folder up to the root.
 #[must_use]
 pub fn find(folder: &Path) -> Option<PathBuf> {
+    // The folder of a bare name is here.
+    let folder = if folder.as_os_str().is_empty() { Path::new(".") } else { folder };
     let folder = std::path::absolute(folder).ok()?;
     folder.ancestors().map(|above| above.join(NAME)).find(|path| path.is_file())
 }

@@ -25,7 +25,7 @@ pub(crate) use text::shown;
 
 use crate::Outcome;
 use crate::args::{Check, Report};
-use crate::output::{Failure, Sink, complain};
+use crate::output::{Failure, Sink, complain, remark};
 use crate::texts::{Practise, Settings, Source, Worker, each, gather, read};
 use format::{Format, Whole};
 
@@ -76,6 +76,7 @@ enum Work {
 struct Done {
     piece: Vec<u8>,
     met: bool,
+    note: Option<String>,
     summary: Option<html::Summary>,
 }
 
@@ -92,7 +93,7 @@ fn one(
     let checked = check(source, plan, format.wanted(), worker, settings)?;
     let piece = format.piece(&checked).map_err(|error| format!("the report cannot be made: {error}"))?;
     let summary = format.keeps_pieces().then(|| html::Summary::of(&checked));
-    Ok(Done { piece, met: checked.met(), summary })
+    Ok(Done { piece, met: checked.met(), note: checked.source.note(), summary })
 }
 
 /// A run as it is written.
@@ -107,6 +108,9 @@ struct Run<'a> {
 
 impl Run<'_> {
     fn put(&mut self, done: Done) -> Result<(), Failure> {
+        if let Some(note) = &done.note {
+            remark(note);
+        }
         self.whole.texts += 1;
         self.whole.short += usize::from(!done.met);
         if self.format.keeps_pieces() {

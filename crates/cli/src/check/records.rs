@@ -118,7 +118,7 @@ fn one(
         }
         Ok(checked) => {
             let piece = json::line(&checked, run.args.every_word, id.as_ref())?;
-            run.put(Done { piece, met: checked.met(), summary: None })
+            run.put(Done { piece, met: checked.met(), note: None, summary: None })
         }
     }
 }

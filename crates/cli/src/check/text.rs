@@ -127,11 +127,11 @@ fn findings(out: &mut impl Write, checked: &Checked) -> io::Result<()> {
     let report = &checked.report;
     let mut spots = checked.spots(report.findings.iter().map(|finding| &finding.places[..])).into_iter();
     // In the order of the lesson at which the word's last need is met; words that no lesson reaches come last.
-    let mut groups: BTreeMap<(u16, Vec<Need>), Vec<Found<'_>>> = BTreeMap::new();
+    let mut groups: BTreeMap<(u16, &[Need]), Vec<Found<'_>>> = BTreeMap::new();
     for finding in &report.findings {
         let at: Vec<usize> = spots.next().unwrap_or_default().iter().map(|spot| spot.line).collect();
         let last = finding.needs.iter().map(|need| need.lesson.unwrap_or(u16::MAX)).max().unwrap_or(u16::MAX);
-        groups.entry((last, finding.needs.clone())).or_default().push((finding, at));
+        groups.entry((last, &finding.needs[..])).or_default().push((finding, at));
     }
     for ((_, needs), words) in &groups {
         let heading: Vec<String> = needs.iter().map(|need| describe(need, checked)).collect();

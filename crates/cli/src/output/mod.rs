@@ -35,6 +35,12 @@ pub(crate) fn complain(message: &str) {
     let _ = writeln!(err, "{style}untaught:{style:#} {}", safe(message));
 }
 
+/// Prints a remark on standard error: nothing failed.
+pub(crate) fn remark(message: &str) {
+    // Nothing is left to do where even that fails.
+    let _ = writeln!(anstream::stderr().lock(), "{DIM}untaught: note:{DIM:#} {}", safe(message));
+}
+
 /// Prints help, or what is wrong with the arguments, in which they stand as they were typed.
 pub(crate) fn usage(error: &clap::Error) -> std::process::ExitCode {
     let text = error.render().to_string();

@@ -11,7 +11,7 @@ use untaught::{Curve, Obstacle, curve, obstacles};
 use crate::Outcome;
 use crate::args::{Place, PlaceFormat};
 use crate::check::{Checked, Wanted, check};
-use crate::output::{Failure, Sink, complain};
+use crate::output::{Failure, Sink, complain, remark};
 use crate::page::Failed;
 use crate::texts::{Practise, Said, Settings, Worker, each, gather, read};
 
@@ -50,6 +50,9 @@ pub(crate) fn run(args: &Place) -> Result<Outcome, Failure> {
                 failed.add(message);
             }
             Ok(text) => {
+                if let Some(note) = text.checked.source.note() {
+                    remark(&note);
+                }
                 late += usize::from(text.is_late());
                 match args.format {
                     PlaceFormat::Html => placed.push(text),

@@ -11,7 +11,7 @@ use untaught::{Judge, Practice, Scope, curve};
 use crate::Outcome;
 use crate::args::{Shelf, ShelfFormat};
 use crate::check::{Checked, Wanted, check};
-use crate::output::{Failure, Sink, complain};
+use crate::output::{Failure, Sink, complain, remark};
 use crate::page::Failed;
 use crate::texts::{Practise, Said, Settings, Worker, each, gather, read};
 
@@ -114,6 +114,9 @@ pub(crate) fn run(args: &Shelf) -> Result<Outcome, Failure> {
                 return Ok(true);
             }
         };
+        if let Some(note) = checked.source.note() {
+            remark(&note);
+        }
         let (scope, practice) = shelf.get_or_insert_with(|| {
             let judge = Box::leak(Box::new(Judge { reader: settings.reader, scope: checked.plan.scope }));
             (checked.plan.scope, Practice::new(judge))

@@ -16,6 +16,14 @@ pub(crate) struct Source {
     pub(crate) document: Document,
 }
 
+impl Source {
+    /// What is to be said of how it was read.
+    pub(crate) fn note(&self) -> Option<String> {
+        let encoding = self.document.decoded_from()?;
+        Some(format!("{} is not UTF-8; it was read as {encoding}. If letters look wrong, save it as UTF-8", self.name))
+    }
+}
+
 /// Reads a file, or standard input for `-`.
 pub(crate) fn read(path: &Path, stdin_name: &str) -> Result<Source, String> {
     let from_stdin = path == Path::new("-");

@@ -49,6 +49,11 @@ pub(crate) fn cases() -> PathBuf {
 }
 
 impl Run {
+    pub(crate) fn arg(mut self, argument: impl AsRef<OsStr>) -> Run {
+        self.command.arg(argument);
+        self
+    }
+
     pub(crate) fn within(mut self, folder: &Path) -> Run {
         self.command.current_dir(folder);
         self

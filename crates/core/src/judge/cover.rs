@@ -169,10 +169,19 @@ impl Judge<'_> {
         strip(&word.text).iter().any(is_base).then(|| CorrespondenceId::find("y", part.sound)).flatten()
     }
 
-    /// What the first parts are called in which two readings of a word differ.
-    pub(crate) fn first_difference(&self, one: &Reading, other: &Reading) -> (String, String) {
-        let pair = one.parts.iter().zip(&other.parts).find(|(a, b)| a != b);
-        pair.map(|(a, b)| (self.part_label(a), self.part_label(b))).unwrap_or_default()
+    /// What the first parts are called in which two readings of a word differ: the patterns that cover them.
+    pub(crate) fn first_difference(&self, word: &Word, one: &Reading, other: &Reading) -> (String, String) {
+        let Some(at) = one.parts.iter().zip(&other.parts).position(|(a, b)| a != b) else { return Default::default() };
+        let label = |reading: &Reading| {
+            let mut end = 0;
+            let steps = self.cover(word, reading).steps;
+            let over = steps.into_iter().find(|step| {
+                end += step.parts;
+                at < end
+            });
+            over.map(|step| step.label).unwrap_or_default()
+        };
+        (label(one), label(other))
     }
 
     fn part_label(&self, part: &Part) -> String {

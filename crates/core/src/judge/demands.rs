@@ -10,10 +10,12 @@ pub fn demands(reader: &Reader, word: &Word, reading: &Reading) -> Vec<Skill> {
     let mut found = Vec::new();
     let contraction = is_contraction(&word.text);
     let consonants = |parts: &mut dyn Iterator<Item = &Part>| parts.take_while(|part| !part.is_vowel()).count();
-    if consonants(&mut reading.parts.iter()) > 1 {
+    // *Shh*, *brr*: a sound, not a word with a blend.
+    let has_vowel = reading.parts.iter().any(Part::is_vowel);
+    if has_vowel && consonants(&mut reading.parts.iter()) > 1 {
         found.push(Skill::InitialBlends);
     }
-    if !contraction && final_blend(reader, word, reading) {
+    if has_vowel && !contraction && final_blend(reader, word, reading) {
         found.push(Skill::FinalBlends);
     }
     match reading.syllables() {
@@ -55,7 +57,8 @@ fn final_blend(reader: &Reader, word: &Word, reading: &Reading) -> bool {
         let ending = |ending: &Ending| matches!(ending, Ending::S | Ending::Possessive | Ending::Est);
         let base = strip(&word.text).into_iter().find(|(base, e, _)| match e {
             Ending::Possessive => true,
-            Ending::S => !reader.known(base).is_empty(),
+            // *its* only looks like *it* with an s.
+            Ending::S => !reader.known(base).is_empty() && !reader.only_looks_made(&word.text),
             _ => ending(e) && reader.is_ordinary(base),
         });
         match base {

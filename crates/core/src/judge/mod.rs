@@ -102,7 +102,7 @@ impl Judge<'_> {
         }
         // A word that is soonest known whole needs just that.
         if let Some(lesson) = known(verdict.sight).filter(|sight| *sight < verdict.decodable) {
-            return vec![Need { lesson: Some(lesson), label: WHOLE.to_owned() }];
+            return vec![Need { lesson: Some(lesson), label: self.sight_need(&verdict.word.text).to_owned() }];
         }
         // The reading that is soonest covered says what to teach; of those that never are, the one that lacks least.
         let lists = verdict.word.readings.iter().zip(&verdict.earliest).map(|(reading, earliest)| {

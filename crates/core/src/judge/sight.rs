@@ -28,10 +28,25 @@ impl Judge<'_> {
         inflected.min().unwrap_or(NEVER)
     }
 
+    /// What a word needs that is soonest known whole: the word itself, or contractions where only these are lacking.
+    pub(super) fn sight_need(&self, word: &str) -> &'static str {
+        let skill = self.scope.skill_lesson(Skill::Contractions);
+        let own = self.scope.sight_lesson(word).is_some();
+        if !own && is_contraction(word) && self.sight(word) == skill {
+            Skill::Contractions.label()
+        } else {
+            super::WHOLE
+        }
+    }
+
     /// A sight word with a shortened one, once contractions are taught: *she's*, *they're*.
     fn contraction(&self, word: &str) -> Place {
         let Some(at) = word.find('\'') else { return NEVER };
         let base = word.strip_suffix("n't").unwrap_or(&word[..at]);
+        // *don't* does not sound like *do*: it is a word of its own.
+        if word.ends_with("n't") && !self.same_first_vowel(word, base) {
+            return NEVER;
+        }
         let Some(base) = self.scope.sight_lesson(base) else { return NEVER };
         let lesson = match self.scope.skill_lesson(Skill::Contractions) {
             NEVER => {
@@ -55,6 +70,15 @@ impl Judge<'_> {
             skill => skill,
         };
         base.max(lesson)
+    }
+
+    fn same_first_vowel(&self, one: &str, other: &str) -> bool {
+        let first = |word: &str| -> Vec<CorrespondenceId> {
+            let vowel = |reading: &crate::Reading| reading.parts.iter().find(|part| part.is_vowel())?.id();
+            self.reader.known(word).iter().filter_map(vowel).collect()
+        };
+        let others = first(other);
+        first(one).iter().any(|id| others.contains(id))
     }
 
     /// The lesson of an ending: the one that names it, else the one by which its parts are known.

@@ -97,6 +97,11 @@ impl Table {
                 lessons[id.index()] = lessons[id.index()].min(lessons[plain.index()]);
             }
         }
+        // *gadget* is read with the `dge` of *badge*, whose e is at work in it as another vowel.
+        let find = |spelling: &str| CorrespondenceId::find(spelling, SoundId::named("JH")?);
+        if let (Some(dg), Some(dge)) = (find("dg").filter(|id| !named.names(*id)), find("dge")) {
+            lessons[dg.index()] = lessons[dg.index()].min(lessons[dge.index()]);
+        }
         let twin = |twin: Option<CorrespondenceId>| twin.map_or(NEVER, |twin| lessons[twin.index()]);
         let weak = CorrespondenceId::all().map(|id| match short_of_weak(id) {
             Some(short) if !named.names(id) => {

@@ -1,6 +1,6 @@
 //! Words that the dictionary lacks but that are made of words it has.
 
-use untaught_spelling::{CorrespondenceId, SoundId};
+use untaught_spelling::{CorrespondenceId, Grade, SoundId, spelled};
 
 use super::ending::{Change, strip};
 use super::{Ending, Part, Reader, Reading};
@@ -78,7 +78,31 @@ impl Reader {
         self.shortened(word).map(|word| self.known(&word)).unwrap_or_default()
     }
 
-    /// A lengthened word with its runs of letters cut to two or one, whichever is the commoner word; none for any other word.
+    /// A sound made of consonants alone: *shh*, *brrr*, *psst*. However often a letter is written, each spelling has its everyday
+    /// sound.
+    pub(super) fn sound_word(word: &str) -> Option<Reading> {
+        let consonants = |b: u8| b.is_ascii_lowercase() && !b"aeiouy".contains(&b);
+        if word.len() < 2 || !word.bytes().all(consonants) {
+            return None;
+        }
+        let mut letters: Vec<u8> = word.bytes().collect();
+        letters.dedup();
+        let mut parts = Vec::new();
+        let mut rest = letters.as_slice();
+        while let [first, tail @ ..] = rest {
+            let two = rest.get(..2).and_then(|two| std::str::from_utf8(two).ok());
+            let two = two.and_then(|two| everyday_part(two).map(|part| (part, &rest[2..])));
+            let (part, after) = match two {
+                Some(found) => found,
+                None => (everyday_part(char::from(*first).to_string().as_str())?, tail),
+            };
+            parts.push(part);
+            rest = after;
+        }
+        Some(Reading { parts, stressed: None })
+    }
+
+    /// A lengthened word with its runs of letters cut to two or one, whichever is an ordinary word; none for any other word.
     pub(crate) fn shortened(&self, word: &str) -> Option<String> {
         let runs: Vec<&[u8]> = word.as_bytes().chunk_by(|a, b| a == b).collect();
         if !word.is_ascii() || runs.iter().all(|run| run.len() < 3) {
@@ -88,10 +112,16 @@ impl Reader {
             let kept = runs.iter().flat_map(|run| if run.len() < 3 { run } else { &run[..keep] });
             kept.map(|letter| char::from(*letter)).collect()
         };
-        let class = |word: &String| self.lexicon.get(word).map(|entry| entry.commonness().unwrap_or(u8::MAX));
+        // *goood* is *good* and *oooh* is *ooh*; *meee* is *me*, for *mee* is a name.
+        let class = |word: &String| self.lexicon.get(word).is_none_or(|entry| entry.commonness().is_none());
         let whole = |word: &String| self.known(word).iter().any(|r| r.parts.iter().all(|part| part.id().is_some()));
         [keep(2), keep(1)].into_iter().filter(whole).min_by_key(class)
     }
+}
+
+fn everyday_part(spelling: &str) -> Option<Part> {
+    let id = spelled(spelling).find(|id| id.get().grade == Grade::Everyday)?;
+    Some(Part::Known { id, e_dropped: false })
 }
 
 /// A base's reading with an ending joined on.

@@ -63,7 +63,8 @@ impl Reader {
         if !readings.is_empty() {
             return Word { text: word.to_owned(), origin: Origin::Derived, readings };
         }
-        let readings = vec![self.by_letters(word)];
+        let sound = Reader::sound_word(word);
+        let readings = vec![sound.unwrap_or_else(|| self.by_letters(word))];
         Word { text: word.to_owned(), origin: Origin::Letters, readings }
     }
 

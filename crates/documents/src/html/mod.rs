@@ -6,12 +6,14 @@ mod open;
 mod page;
 mod text;
 
+pub(crate) use charset::decode;
+
 use crate::extract::Extract;
 use crate::{Document, Problem};
 
 /// What of an HTML file is shown.
 pub(crate) fn read(bytes: Vec<u8>) -> Result<Document, Problem> {
-    let (source, guessed) = charset::decode(bytes)?;
+    let (source, guessed) = decode(bytes)?;
     let extract = extract(&source, '\n');
     Ok(Document::extracted(source, extract, guessed))
 }

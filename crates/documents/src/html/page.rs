@@ -183,6 +183,9 @@ mod tests {
         assert_eq!(text("1 < 2 & 3 > 2 &unknown; &"), "1 < 2 & 3 > 2 &unknown; &");
         let deep = format!("{}a{}", "<div>".repeat(300_000), "</b></div>".repeat(300_000));
         assert_eq!(text(&deep), "a");
+        // What takes long if anything is looked at twice.
+        assert_eq!(text(&"x</>".repeat(500_000)).len(), 500_000);
+        assert_eq!(text(&"&a<p>".repeat(200_000)).len(), 599_999);
     }
 
     #[test]

@@ -147,9 +147,9 @@ impl Raw<'_> {
 
     /// How many bytes are the same in text and source, up to the next entity.
     fn same(&self, text: &str) -> usize {
-        let source = self.rest().as_bytes();
-        let source = &source[..memchr::memchr2(b'&', b'\r', source).unwrap_or(source.len())];
-        let same = source.iter().zip(text.as_bytes()).take_while(|(a, b)| a == b).count();
+        // Both are read together, so that what is looked at is also passed: a search ahead would be made again and again.
+        let pairs = self.rest().bytes().zip(text.bytes());
+        let same = pairs.take_while(|(a, b)| a == b && !matches!(a, b'&' | b'\r')).count();
         crate::extract::floor(text, same)
     }
 
@@ -182,6 +182,9 @@ impl Raw<'_> {
 
 /// What an entity stands for, with the letters after it that only look as if they belonged to it.
 fn entity_text(entity: &str) -> String {
+    if entity.len() == 1 {
+        return entity.to_owned();
+    }
     let mut text = String::new();
     for Ok(token) in Tokenizer::new(entity) {
         if let Token::String(string) = token {

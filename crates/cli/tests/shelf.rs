@@ -1,0 +1,289 @@
+//! Folders, settings, documents and many texts at once.
+
+mod support;
+
+use std::fs;
+use std::path::Path;
+
+use serde_json::Value;
+use support::untaught;
+use tempfile::TempDir;
+
+/// A folder with these files.
+fn shelf(files: &[(&str, &str)]) -> TempDir {
+    let folder = tempfile::tempdir().unwrap();
+    for (name, text) in files {
+        let path = folder.path().join(name);
+        fs::create_dir_all(path.parent().unwrap()).unwrap();
+        fs::write(path, text).unwrap();
+    }
+    folder
+}
+
+fn names(value: &Value) -> Vec<String> {
+    value["texts"].as_array().unwrap().iter().map(|text| text["file"].as_str().unwrap().to_owned()).collect()
+}
+
+const SCOPE: &str = "format: 1\ntitle: Ferry\nlessons:\n- {id: a, teach: [s, a, t, m, p, i, n]}\n- {id: b, teach: [sh, ck]}\n- {id: c, teach: [igh]}\n";
+
+#[test]
+fn folders_are_walked_in_order_and_what_is_no_story_is_passed_over() {
+    let folder = shelf(&[
+        ("shelf/b.txt", "Sam sat."),
+        ("shelf/a/2.md", "# Sam\n\nSam *sat*."),
+        ("shelf/a/10.txt", "Tim sat."),
+        ("shelf/picture.png", "x"),
+        ("shelf/.hidden.txt", "x"),
+        ("shelf/left/out.txt", "x"),
+        ("shelf/.untaughtignore", "left/\n"),
+        ("more.txt", "Pam sat."),
+    ]);
+    let done = untaught(["check", "-f", "json", "more.txt", "shelf", "shelf/b.txt"]).within(folder.path()).done();
+    assert_eq!(names(&done.json()), ["more.txt", "shelf/a/10.txt", "shelf/a/2.md", "shelf/b.txt"], "{done:?}");
+    let done = untaught(["check", "shelf/left"]).within(folder.path()).done();
+    assert_eq!(done.code, Some(0), "a folder that is named itself is not left out: {done:?}");
+    let folder = shelf(&[("empty/readme.pdf", "")]);
+    let done = untaught(["check", "empty"]).within(folder.path()).done();
+    assert_eq!((done.code, done.out()), (Some(2), ""));
+    assert!(done.err().contains("there are no stories in empty"), "{done:?}");
+}
+
+#[test]
+fn settings_say_what_holds_and_who_said_so() {
+    let settings = "format: 1\nscope: scopes/ferry.yaml\nmin-readable: 80\nlesson-from-name: \"^([a-z])-\"\n\
+                    names: [Moss]\nexclude: [drafts]\ntexts:\n- files: \"late/*\"\n  lesson: c\n  story-words: [ferry]\n";
+    let folder = shelf(&[
+        ("untaught.yaml", settings),
+        ("scopes/ferry.yaml", SCOPE),
+        ("b-ship.txt", "Moss sat. A mash."),
+        ("late/one.txt", "Sam sat at night. Ferry!"),
+        ("late/two.txt", "---\nlesson: a\n---\nSam sat at night."),
+        ("drafts/x.txt", "Bad."),
+    ]);
+    let done = untaught(["check", "-f", "json", "."]).within(folder.path()).done();
+    let json = done.json();
+    let lessons: Vec<&str> =
+        json["texts"].as_array().unwrap().iter().map(|text| text["lesson"].as_str().unwrap()).collect();
+    assert_eq!(names(&json), ["./b-ship.txt", "./late/one.txt", "./late/two.txt"]);
+    assert_eq!(lessons, ["b", "c", "a"]);
+    assert_eq!(json["texts"][0]["counts"]["story"], 1);
+    assert_eq!(json["texts"][1]["counts"]["story"], 1);
+    assert_eq!(json["texts"][2]["met"], false, "front matter is nearer than the settings: 75 % of 80: {done:?}");
+    assert_eq!(done.code, Some(1));
+    let done =
+        untaught(["check", "--show-config", "late/two.txt", "--min-readable", "70"]).within(folder.path()).done();
+    for line in [
+        "lesson         a  (front matter)",
+        "min-readable   70.0  (command line)",
+        "name           Moss  (untaught.yaml:5)",
+        "story word     ferry  (untaught.yaml:10)",
+        "(untaught.yaml:2)",
+    ] {
+        assert!(done.out().contains(line), "{line}: {done:?}");
+    }
+    let done = untaught(["check", "drafts/x.txt"]).within(folder.path()).done();
+    assert_eq!(done.code, Some(1), "a named file is checked: {done:?}");
+    let done = untaught(["check", "drafts/x.txt", "--force-exclude"]).within(folder.path()).done();
+    assert_eq!((done.code, done.out()), (Some(0), ""), "{done:?}");
+    let done = untaught(["check", "b-ship.txt", "--no-config", "-l", "5"]).within(folder.path()).done();
+    assert!(done.out().contains("Starter"), "{done:?}");
+    let done = untaught(["check", "--stdin-name", "late/new.txt"]).within(folder.path()).stdin(b"Sam sat.").done();
+    assert!(done.out().contains("late/new.txt at lesson c of Ferry"), "{done:?}");
+}
+
+#[test]
+fn faulty_settings_are_told_with_their_place() {
+    let folder = shelf(&[("untaught.yaml", "format: 1\nmin-readble: 80\n"), ("a.txt", "Sam sat.")]);
+    let done = untaught(["check", "a.txt"]).within(folder.path()).done();
+    assert_eq!((done.code, done.out()), (Some(2), ""));
+    assert!(
+        done.err().contains("untaught.yaml:2:1: unknown key `min-readble`; did you mean `min-readable`?"),
+        "{done:?}"
+    );
+    let folder = shelf(&[("untaught.yaml", "format: 1\nlesson: 99\n"), ("a.txt", "Sam sat.")]);
+    let done = untaught(["check", "a.txt"]).within(folder.path()).done();
+    assert!(
+        done.err().contains("a.txt: ")
+            && done.err().contains("has no lesson 99")
+            && done.err().contains("untaught.yaml:2"),
+        "{done:?}"
+    );
+}
+
+/// The same bytes, whatever the number of threads, and one bad file stops nothing.
+#[test]
+fn many_threads_write_what_one_writes() {
+    let folder = tempfile::tempdir().unwrap();
+    for number in 0..300 {
+        let text =
+            format!("Sam sat at {}. The night ship {} is in.\n", "mat ".repeat(number % 7), "zorb".repeat(number % 3));
+        fs::write(folder.path().join(format!("{number:03}.txt")), text).unwrap();
+    }
+    fs::write(folder.path().join("150.txt"), b"\x00\x01").unwrap();
+    for format in ["text", "json", "jsonl", "csv", "csv-words", "sarif", "junit", "github", "html"] {
+        let run =
+            |jobs: &str| untaught(["check", "-l", "9", "-f", format, "-j", jobs, "."]).within(folder.path()).done();
+        let (one, many) = (run("1"), run("4"));
+        assert_eq!(one.code, Some(2), "{format}");
+        assert!(!one.stdout.is_empty(), "{format}");
+        assert_eq!(one.stdout, many.stdout, "{format}");
+        assert_eq!(one.stderr, many.stderr, "{format}");
+        assert!(one.err().contains("150.txt is not a text file"), "{format}: {}", one.err());
+    }
+    let done = untaught(["check", "-l", "9", "-f", "json", "--fail-fast", "-j", "4", "."]).within(folder.path()).done();
+    assert_eq!(names(&done.json()).len(), 1, "the first falls short");
+}
+
+/// One story, made by other programs into every kind of document: the same words, the same verdicts.
+#[test]
+fn every_kind_of_document_gives_the_same_verdicts() {
+    let files = Path::new(env!("CARGO_MANIFEST_DIR")).join("../documents/tests/files");
+    let mut seen: Option<Vec<(String, String)>> = None;
+    let mut kinds = 0;
+    let mut paths: Vec<_> = fs::read_dir(&files).unwrap().map(|entry| entry.unwrap().path()).collect();
+    paths.sort();
+    for path in paths {
+        let name = path.file_name().unwrap().to_str().unwrap().to_owned();
+        if !name.starts_with("kite") {
+            continue;
+        }
+        let done = untaught(["check", "-l", "30", "-f", "json", "--every-word", "--no-config"]).arg(&path).done();
+        let json = done.json();
+        let words: Vec<(String, String)> = json["texts"][0]["words"]
+            .as_array()
+            .unwrap_or_else(|| panic!("{name}: {done:?}"))
+            .iter()
+            .map(|word| (word["word"].as_str().unwrap().replace('\u{2019}', "'"), word["status"].to_string()))
+            .collect();
+        assert!(words.len() > 60, "{name}: {}", words.len());
+        match &seen {
+            None => seen = Some(words),
+            Some(first) => assert_eq!(first, &words, "{name}"),
+        }
+        kinds += 1;
+    }
+    assert!(kinds >= 6, "only {kinds} kinds");
+}
+
+#[test]
+fn places_in_documents_are_those_of_the_file() {
+    let folder = shelf(&[
+        ("a.md", "# Sam\n\nSam **sat** at night.\n\n```\nnight\n```\n"),
+        ("a.html", "<p>Sam</p>\n<script>night</script>\n<p>sat at n&#105;ght</p>"),
+    ]);
+    let done = untaught(["check", "-l", "9", "-f", "json", "a.md", "a.html"]).within(folder.path()).done();
+    let place = |text: usize| done.json()["texts"][text]["findings"][0]["places"].clone();
+    assert_eq!(place(0), serde_json::json!([{"line": 3, "column": 16}]), "{done:?}");
+    assert_eq!(place(1), serde_json::json!([{"line": 3, "column": 11}]), "{done:?}");
+    assert_eq!(done.json()["texts"][0]["findings"][0]["count"], 1, "{done:?}");
+}
+
+#[test]
+fn texts_come_in_as_records_and_each_has_its_line_out() {
+    let input = "{\"id\": 7, \"text\": \"Sam sat.\", \"lesson\": 3}\n\n{\"id\": \"x\", \"text\": \"night\", \"lesson\": \"9\"}\n\
+                 {\"id\": 8, \"txet\": \"Sam\"}\n{\"id\": 9, \"text\": \"Sam\", \"lesson\": \"99\"}\nnot json\n";
+    let done = untaught(["check", "-f", "jsonl"]).stdin(input.as_bytes()).done();
+    assert_eq!(done.code, Some(2), "{done:?}");
+    let out = done.out().to_owned();
+    let lines: Vec<Value> = out.lines().map(|line| serde_json::from_str(line).unwrap()).collect();
+    assert_eq!(lines.len(), 5, "{out}");
+    assert_eq!((&lines[0]["id"], &lines[0]["lesson"], &lines[0]["met"]), (&7.into(), &"3".into(), &true.into()));
+    assert_eq!((&lines[1]["id"], &lines[1]["met"]), (&"x".into(), &false.into()));
+    for (line, what) in [(2, "txet"), (3, "no lesson 99"), (4, "record")] {
+        assert!(lines[line]["error"].as_str().unwrap().contains(what), "{}", lines[line]);
+    }
+    assert_eq!(lines[2]["id"], 8);
+    assert!(lines.iter().all(|line| line["format"] == 1));
+    let plain = untaught(["check", "-f", "jsonl", "-l", "9"]).stdin(b"Sam sat.").done();
+    assert_eq!(serde_json::from_str::<Value>(plain.out()).unwrap()["file"], "-", "a story is a story");
+}
+
+#[test]
+fn a_report_goes_to_a_file_only_when_it_is_whole() {
+    let folder = shelf(&[("a.txt", "Sam sat."), ("out.json", "old")]);
+    let done = untaught(["check", "-l", "9", "a.txt", "-f", "json", "-o", "out.json"]).within(folder.path()).done();
+    assert_eq!((done.code, done.out()), (Some(0), ""));
+    let json: Value = serde_json::from_str(&fs::read_to_string(folder.path().join("out.json")).unwrap()).unwrap();
+    assert_eq!(json["texts"][0]["file"], "a.txt");
+    assert_eq!(fs::read_dir(folder.path()).unwrap().count(), 2, "nothing is left behind");
+    let done =
+        untaught(["check", "-l", "9", "a.txt", "-o", "out.txt", "--color", "always"]).within(folder.path()).done();
+    assert_eq!(done.code, Some(0));
+    assert!(!fs::read_to_string(folder.path().join("out.txt")).unwrap().contains('\u{1b}'));
+    let done = untaught(["check", "a.txt", "-o", "no/such/out.txt"]).within(folder.path()).done();
+    assert_eq!(done.code, Some(2));
+    assert!(done.err().contains("the report cannot be written to no/such/out.txt"), "{done:?}");
+}
+
+#[test]
+fn a_text_is_placed_where_it_can_first_be_read() {
+    let folder = shelf(&[
+        ("ferry.yaml", SCOPE),
+        ("one.txt", "Sam sat at the ship. Mash it at night, Pat."),
+        ("two.txt", "---\nlesson: a\n---\nSam sat. Ship it! Mash it!"),
+        ("three.txt", "Jump!"),
+        ("untaught.yaml", "format: 1\nscope: ferry.yaml\nmin-readable: 90\n"),
+    ]);
+    let done = untaught(["place", "-f", "json", "one.txt", "two.txt", "three.txt"]).within(folder.path()).done();
+    let json = done.json();
+    assert_eq!(done.code, Some(1));
+    assert_eq!(json["texts"][0]["lesson"], "c", "{done:?}");
+    assert_eq!(json["texts"][1]["lesson"], "b", "{done:?}");
+    assert_eq!(json["texts"][2]["lesson"], Value::Null, "{done:?}");
+    let curve = json["texts"][1]["curve"].as_array().unwrap();
+    assert_eq!(curve.len(), 3);
+    // At a: Sam, sat, it, it; then ship, mash.
+    let readable: Vec<&Value> = curve.iter().map(|point| &point["readable"]).collect();
+    let words = json["texts"][1]["words"].as_u64().unwrap();
+    assert_eq!(words, 6, "{done:?}");
+    assert!(readable[0].as_f64() < readable[1].as_f64() && readable[1] == readable[2], "{readable:?}");
+    let way = &json["texts"][1]["obstacles"][0];
+    assert_eq!(
+        (&way["pattern"], &way["words"], &way["lesson"]),
+        (&"sh as in ship".into(), &2.into(), &"b".into()),
+        "{done:?}"
+    );
+    // What check says at that lesson is what the curve says.
+    let done = untaught(["check", "-f", "json", "-l", "b", "two.txt"]).within(folder.path()).done();
+    assert_eq!(&done.json()["texts"][0]["percent"]["readable"], readable[1]);
+}
+
+#[test]
+fn a_shelf_is_seen_as_a_whole() {
+    let folder = shelf(&[
+        ("ferry.yaml", SCOPE),
+        ("untaught.yaml", "format: 1\nscope: ferry.yaml\nlesson-from-name: \"^([a-z])-\"\n"),
+        ("a-one.txt", "Sam sat. Pam sat."),
+        ("b-two.txt", "Sam sat. Sam spat."),
+        ("b-three.txt", "Mash it, Sam. Ship!"),
+        ("a-four.txt", "Sam sat at night."),
+    ]);
+    let done = untaught(["shelf", "-f", "json", "--order", "--enough", "3", "."]).within(folder.path()).done();
+    let json = done.json();
+    assert_eq!(done.code, Some(1), "{done:?}");
+    let readers: Vec<(String, String)> = json["readers"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .map(|reader| (reader["file"].as_str().unwrap().to_owned(), reader["sits"].as_str().unwrap().to_owned()))
+        .collect();
+    let expected = [
+        ("./a-four.txt", "too early"),
+        ("./a-one.txt", "right"),
+        ("./b-three.txt", "right"),
+        ("./b-two.txt", "too late"),
+    ];
+    assert_eq!(readers.iter().map(|(a, b)| (a.as_str(), b.as_str())).collect::<Vec<_>>(), expected, "{done:?}");
+    assert_eq!(json["readers"][1]["new_words"], serde_json::json!(["pam"]));
+    let sh = json["patterns"].as_array().unwrap().iter().find(|row| row["pattern"] == "sh").unwrap();
+    assert_eq!((&sh["words"], &sh["readers"]), (&2.into(), &1.into()));
+    assert_eq!(json["practised_too_little"].as_array().unwrap().iter().filter(|p| *p == "ck").count(), 1);
+    assert_eq!(json["order"].as_array().unwrap().len(), 4);
+    assert_eq!(json["order"][3], "./a-four.txt", "{done:?}");
+    let csv = untaught(["shelf", "-f", "csv", "."]).within(folder.path()).done();
+    let rows: Vec<Vec<&str>> = csv.out().lines().map(|line| line.split(',').collect()).collect();
+    assert_eq!(rows.len(), 6);
+    assert!(rows.iter().all(|row| row.len() == rows[0].len()), "{csv:?}");
+    let column = rows[0].iter().position(|cell| *cell == "sh (lesson b)").unwrap();
+    assert_eq!(rows.iter().map(|row| row[column]).collect::<Vec<_>>()[1..], ["0", "0", "2", "0", "2"]);
+}

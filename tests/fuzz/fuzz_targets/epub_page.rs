@@ -1,0 +1,7 @@
+#![no_main]
+
+use untaught_documents::fuzzing;
+
+libfuzzer_sys::fuzz_target!(|bytes: &[u8]| {
+    let _ = fuzzing::epub_page(bytes.to_vec());
+});
