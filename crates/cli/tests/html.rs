@@ -179,7 +179,8 @@ fn every_untaught_word_is_marked_and_its_reason_given() {
                 page.within(row).filter(|cell| cell.name == "td").map(|cell| cell.text.as_str()).collect();
             assert_eq!(cells[0], finding["count"].to_string());
             for place in finding["places"].as_array().unwrap() {
-                assert!(cells[1].split(", ").any(|line| line == place["line"].to_string()), "{word}: {cells:?}");
+                let line = place["line"].to_string();
+                assert!(cells[1].split(", ").any(|one| one == line), "{word}: {cells:?}");
             }
             for need in finding["needs"].as_array().unwrap() {
                 let pattern = need["pattern"].as_str().unwrap();
