@@ -45,7 +45,9 @@ fn main() {
         println!("cargo::rerun-if-changed={path}");
         let text = fs::read_to_string(&path).unwrap_or_else(|error| panic!("{path}: {error}"));
         let lines = text.lines().filter(|line| !line.starts_with('#') && !line.is_empty());
-        let words: BTreeSet<&str> = lines.map(|line| line.split('\t').next().unwrap_or(line)).collect();
+        // Of the worst words the sounds count, which stand behind them.
+        let column = usize::from(name == "UNFIT_SOUNDS");
+        let words: BTreeSet<&str> = lines.map(|line| line.split('\t').nth(column).unwrap_or(line)).collect();
         let words: Vec<&str> = words.into_iter().collect();
         let _ = writeln!(out, "static {name}: [&str; {}] = {words:?};", words.len());
     }
