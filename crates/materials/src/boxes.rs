@@ -195,7 +195,7 @@ mod tests {
         assert_eq!(of("ship").text(), "┌─────┬─────┬─────┐\n│ sh  │  i  │  p  │\n└─────┴─────┴─────┘\n");
         assert_eq!(
             of("cake").text(),
-            "┌─────┬─────┬─────┐\n│  c  │  a  │  k  │e\n└─────┴─────┴─────┘\n         ╰──────────╯\n"
+            "┌─────┬─────┬─────┐\n│  c  │  a  │  k  │e\n└─────┴─────┴─────┘\n         ╰─────────╯\n"
         );
         assert_eq!(of("box").note.as_deref(), Some("x spells two sounds, /k/ and /s/"));
         let letters = |word: &str| of(word).boxes.iter().map(|b| b.letters.clone()).collect::<Vec<_>>().join(" ");
