@@ -111,7 +111,7 @@ impl Lexicon {
         loop {
             let start = u32::from_le_bytes(*self.slots[at * SLOT..].first_chunk()?) as usize;
             let entry = Entry { bytes: self.entries.get(start.checked_sub(1)?..)? };
-            if entry.word() == word {
+            if entry.letters() == word.as_bytes() {
                 return Some(entry);
             }
             at = if at + 1 == count { 0 } else { at + 1 };
@@ -158,6 +158,10 @@ impl Entry {
     pub fn word(&self) -> &'static str {
         let length = usize::from(self.bytes[0]);
         std::str::from_utf8(&self.bytes[1..=length]).unwrap_or_default()
+    }
+
+    fn letters(&self) -> &'static [u8] {
+        &self.bytes[1..=usize::from(self.bytes[0])]
     }
 
     /// How common it is: a size class of the open word list it was looked up in, 10 the commonest and 50 the rarest; none for a
