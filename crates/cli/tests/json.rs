@@ -188,8 +188,7 @@ fn check_text(text: &Value, source: &str) {
 }
 
 fn check_report(report: &Value, sources: &[&str]) {
-    let published: Value =
-        serde_json::from_str(&fs::read_to_string(root().join("scope-files/check.schema.json")).unwrap()).unwrap();
+    let published = schema::published("check");
     assert_eq!(schema::faults(report, &published), Vec::<String>::new());
     members(report, &["format", "texts"]);
     assert_eq!(report["format"], 1);
@@ -201,8 +200,7 @@ fn check_report(report: &Value, sources: &[&str]) {
 
 #[test]
 fn the_published_schema_can_fail() {
-    let published: Value =
-        serde_json::from_str(&fs::read_to_string(root().join("scope-files/check.schema.json")).unwrap()).unwrap();
+    let published = schema::published("check");
     let report = untaught(["check", "check-one.in/night.txt", "-l", "3", "-f", "json", "--every-word"]).done().json();
     assert_eq!(schema::faults(&report, &published), Vec::<String>::new());
     for (place, wrong) in [

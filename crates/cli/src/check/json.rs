@@ -7,7 +7,7 @@ use untaught::{Counts, FocusCount, Measure, Need, Status, measures, percent};
 
 use super::format::{Format, Whole};
 use super::{Checked, Wanted, lesson_id};
-use crate::output;
+use crate::output::{self, Failed};
 
 /// One object.
 pub(super) struct Json {
@@ -32,9 +32,8 @@ impl Format for Json {
     }
 
     fn tail(&self, whole: &Whole) -> io::Result<Vec<u8>> {
-        let errors: Vec<Failed<'_>> = whole.failures.iter().map(|(file, message)| Failed { file, message }).collect();
         let mut out = b"],\"errors\":".to_vec();
-        out.extend(output::json_bytes(&errors)?);
+        out.extend(output::json_bytes(&whole.failures)?);
         out.extend(b"}\n");
         Ok(out)
     }
@@ -54,6 +53,13 @@ impl Format for Jsonl {
         line(checked, self.every_word, None)
     }
 
+    fn failed(&self, id: Option<&serde_json::Value>, failed: &Failed) -> io::Result<Option<Vec<u8>>> {
+        let Failed { file, message } = failed;
+        let mut out = output::json_bytes(&FailedLine { format: 1, id, file, error: message })?;
+        out.push(b'\n');
+        Ok(Some(out))
+    }
+
     fn tail(&self, _: &Whole) -> io::Result<Vec<u8>> {
         Ok(Vec::new())
     }
@@ -62,13 +68,6 @@ impl Format for Jsonl {
 /// The line of one text; of a text that came in as a record, with its id.
 pub(super) fn line(checked: &Checked, every_word: bool, id: Option<&serde_json::Value>) -> io::Result<Vec<u8>> {
     let mut out = output::json_bytes(&Line { format: 1, id, text: text(checked, every_word) })?;
-    out.push(b'\n');
-    Ok(out)
-}
-
-/// The line of a record that could not be checked.
-pub(super) fn failed_line(id: Option<&serde_json::Value>, message: &str) -> io::Result<Vec<u8>> {
-    let mut out = output::json_bytes(&FailedLine { format: 1, id, error: message })?;
     out.push(b'\n');
     Ok(out)
 }
@@ -87,14 +86,8 @@ struct FailedLine<'a> {
     format: u32,
     #[serde(skip_serializing_if = "Option::is_none")]
     id: Option<&'a serde_json::Value>,
-    error: &'a str,
-}
-
-/// A file that could not be checked.
-#[derive(Serialize)]
-struct Failed<'a> {
     file: &'a str,
-    message: &'a str,
+    error: &'a str,
 }
 
 #[derive(Serialize)]

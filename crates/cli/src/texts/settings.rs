@@ -10,7 +10,7 @@ use untaught_project::{Origin, Project, Sourced, TextSettings};
 use super::Source;
 use crate::args::Texts;
 use crate::input;
-use crate::output::Failure;
+use crate::output::{Failure, one_line, path_line};
 
 /// In place of a name: whatever looks like one counts.
 const ALLOW: &str = "allow";
@@ -167,7 +167,7 @@ impl Settings {
 
     /// What holds for a text.
     pub(crate) fn plan(&self, args: &Texts, practise: Practise<'_>, source: &Source) -> Result<Plan, String> {
-        let name = &source.name;
+        let name = &*one_line(&source.name);
         let (front, start) = front_matter(source.document.text())
             .map_err(|fault| format!("{name}:{}:{}: {}", fault.position.line, fault.position.column, fault.message))?;
         let place = source.path.as_deref().unwrap_or(Path::new(""));
@@ -258,7 +258,7 @@ fn said(project: Option<&Project>, origin: &Origin) -> Said {
 /// A path from here, if it lies here.
 fn shown(path: &Path) -> String {
     let here = std::env::current_dir().unwrap_or_default();
-    path.strip_prefix(&here).unwrap_or(path).display().to_string()
+    path_line(path.strip_prefix(&here).unwrap_or(path))
 }
 
 fn at_key(name: &str, front: &FrontMatter, key: &str, message: &str) -> String {
