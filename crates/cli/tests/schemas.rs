@@ -105,6 +105,10 @@ fn every_line_is_as_published() {
         let errors = lines.iter().filter(|line| line.get("error").is_some()).count();
         assert_eq!((lines.len() - errors, errors), (whole, failed), "{done:?}");
     }
+    for nothing in ["", "\n \r\n"] {
+        let done = untaught(["check", "-f", "jsonl"]).stdin(nothing).done();
+        assert_eq!((done.code, done.out(), done.err()), (Some(0), "", ""), "no record in, no line out");
+    }
     let ids: Vec<Value> = lines(&records).iter().map(|line| line["id"].clone()).collect();
     assert_eq!(json!(ids), json!([1, ["x"], null, null, {"a": 2}, null, "last"]));
     let names: Vec<Value> = lines(&records).iter().map(|line| line["file"].clone()).collect();

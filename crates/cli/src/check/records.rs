@@ -26,7 +26,8 @@ struct Record {
 /// The byte order mark, which some programs put before everything.
 const MARK: &[u8] = "\u{feff}".as_bytes();
 
-/// Whether standard input holds records: its first character that is not white space is a brace, which begins no story.
+/// Whether standard input holds records: its first character that is not white space is a brace, which begins no story. Nothing at all is
+/// no record, so that who pipes nothing through gets nothing back.
 pub(super) fn on_stdin() -> bool {
     if io::stdin().is_terminal() {
         return false;
@@ -40,7 +41,7 @@ pub(super) fn on_stdin() -> bool {
         let space = buffer.iter().take_while(|b| b.is_ascii_whitespace()).count();
         match buffer.get(space) {
             Some(first) => return *first == b'{',
-            None if buffer.is_empty() => return false,
+            None if buffer.is_empty() => return true,
             None => input.consume(space),
         }
     }

@@ -81,7 +81,16 @@ pub(crate) struct Plan {
 impl Plan {
     /// The words told beforehand, folded. *Old Tom* and *merry-go-round* are judged word by word, and so declared.
     pub(crate) fn declared(&self) -> Vec<String> {
-        let written = self.story_words.iter().chain(&self.names);
+        self.told(|_| true)
+    }
+
+    /// Those of them that were told for this text alone, which should have them; what holds for a folder need not be in every text.
+    pub(crate) fn declared_here(&self) -> Vec<String> {
+        self.told(|said| !matches!(said, Said::Settings(_)))
+    }
+
+    fn told(&self, by: impl Fn(&Said) -> bool) -> Vec<String> {
+        let written = self.story_words.iter().chain(&self.names).filter(|(_, said)| by(said));
         written.flat_map(|(text, _)| tokens(text).map(|token| fold_word(&text[token.span]))).collect()
     }
 }
