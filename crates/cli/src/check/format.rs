@@ -3,7 +3,7 @@
 use std::io;
 
 use super::{Checked, Wanted};
-use super::{csv, github, html, json, junit, sarif, text};
+use super::{csv, github, html, json, jsonl, junit, sarif, text};
 use crate::args::{Check, Report};
 use crate::output::Failed;
 
@@ -61,7 +61,7 @@ pub(super) fn of(args: &Check) -> Box<dyn Format + '_> {
         Report::Text => Box::new(text::Text(args)),
         Report::Html => Box::new(html::Html),
         Report::Json => Box::new(json::Json { every_word: args.every_word }),
-        Report::Jsonl => Box::new(json::Jsonl { every_word: args.every_word }),
+        Report::Jsonl => Box::new(jsonl::Jsonl { every_word: args.every_word }),
         Report::Csv => Box::new(csv::Texts),
         Report::CsvWords => Box::new(csv::Words),
         Report::Sarif => Box::new(sarif::Sarif),

@@ -8,6 +8,7 @@ mod found;
 mod github;
 mod html;
 mod json;
+mod jsonl;
 mod junit;
 mod records;
 mod running;
@@ -52,13 +53,13 @@ pub(crate) fn run(args: &Check) -> Result<Outcome, Failure> {
             return Ok(Work::Records);
         }
         let source = read(path, &args.texts.stdin_name)?;
-        one(args, &*format, source, &settings, worker).map(Work::Done)
+        one(args, &*format, source, &settings, worker).map(|done| Work::Done(Box::new(done)))
     };
     each(&found.files, args.texts.jobs, work, |path, result| {
         match result {
             // Texts in records are read one after the other, as they come.
             Ok(Work::Records) => records::run(&mut run, path, &settings)?,
-            Ok(Work::Done(done)) => run.put(done)?,
+            Ok(Work::Done(done)) => run.put(*done)?,
             Err(message) => run.fail(None, Failed::complain(path.display().to_string(), message))?,
         }
         Ok(!(args.fail_fast && run.whole.short + run.whole.failed > 0))
@@ -68,7 +69,7 @@ pub(crate) fn run(args: &Check) -> Result<Outcome, Failure> {
 
 /// What became of a path.
 enum Work {
-    Done(Done),
+    Done(Box<Done>),
     /// It holds many texts.
     Records,
 }

@@ -9,7 +9,7 @@ use serde::Deserialize;
 use serde_json::Value;
 use untaught_documents::{Document, Kind};
 
-use super::{Done, Run, check, json};
+use super::{Done, Run, check, jsonl};
 use crate::output::{Failed, Failure, one_line, path_line};
 use crate::texts::{Practise, Settings, Source, Worker};
 
@@ -119,7 +119,7 @@ fn one(run: &mut Run<'_>, name: &str, line: &[u8], settings: &Settings, worker: 
             run.fail(id.as_ref(), Failed::complain(name, message))
         }
         Ok(checked) => {
-            let piece = json::line(&checked, run.args.every_word, id.as_ref())?;
+            let piece = jsonl::line(&checked, run.args.every_word, id.as_ref())?;
             run.put(Done { piece, met: checked.met(), note: None, summary: None })
         }
     }
