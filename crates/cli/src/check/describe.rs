@@ -7,6 +7,19 @@ use super::{Checked, lesson_id, shown};
 
 /// `“night” needs igh as in night, taught in lesson 48`.
 pub(super) fn untaught(checked: &Checked, finding: &Finding) -> String {
+    let needs = needs(checked, finding);
+    let mut sentence = format!("“{}” is untaught at lesson {}: it {needs}.", finding.word, checked.lesson_id());
+    if finding.likely_name {
+        sentence += " It looks like a name: if the child is told it beforehand, declare it.";
+    }
+    if finding.by_letters {
+        sentence += " It is not in the dictionary and was read by its letters.";
+    }
+    sentence
+}
+
+/// `needs igh as in night (lesson 48)`.
+pub(super) fn needs(checked: &Checked, finding: &Finding) -> String {
     let needs: Vec<String> = finding
         .needs
         .iter()
@@ -15,19 +28,11 @@ pub(super) fn untaught(checked: &Checked, finding: &Finding) -> String {
             None => format!("{} (never taught)", need.label),
         })
         .collect();
-    let needs = match needs.as_slice() {
-        [] => "more than has been taught".to_owned(),
-        [need] => need.clone(),
-        [first @ .., last] => format!("{} and {last}", first.join(", ")),
-    };
-    let mut sentence = format!("“{}” is untaught at lesson {}: it needs {needs}.", finding.word, checked.lesson_id());
-    if finding.likely_name {
-        sentence += " It looks like a name: if the child is told it beforehand, declare it.";
+    match needs.as_slice() {
+        [] => "needs more than has been taught".to_owned(),
+        [need] => format!("needs {need}"),
+        [first @ .., last] => format!("needs {} and {last}", first.join(", ")),
     }
-    if finding.by_letters {
-        sentence += " It is not in the dictionary and was read by its letters.";
-    }
-    sentence
 }
 
 pub(super) fn shortfall(checked: &Checked, short: &Shortfall) -> String {
