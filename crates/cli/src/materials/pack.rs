@@ -128,8 +128,14 @@ impl Story {
 
     /// The words that the child has to be told: what the story declares, and what has not been taught.
     fn told(&self) -> Vec<&str> {
-        let told = |word: &&untaught::Type| matches!(word.status, Status::Story | Status::Untaught);
-        self.report.distinct.iter().filter(told).map(|word| word.verdict.word.text.as_str()).collect()
+        let told = self.report.distinct.iter().enumerate();
+        let told = told.filter(|(_, word)| matches!(word.status, Status::Story | Status::Untaught));
+        told.map(|(number, word)| {
+            // A name keeps its capital.
+            let first = self.report.words.iter().find(|at| at.type_number == number && word.capitals == word.count);
+            first.filter(|_| word.declared).map_or(word.verdict.word.text.as_str(), |at| &self.text[at.span.clone()])
+        })
+        .collect()
     }
 
     fn json(&self) -> Result<Value, Failure> {

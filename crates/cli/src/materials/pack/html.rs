@@ -11,7 +11,7 @@ use crate::output::Failure;
 use crate::page;
 
 /// Empty boxes in a row on the learner's sheet: as many as the longest word has sounds, within reason.
-const ROW: std::ops::RangeInclusive<usize> = 3..=6;
+const ROW: std::ops::RangeInclusive<usize> = 4..=6;
 
 #[derive(Serialize)]
 struct Page<'a> {
@@ -47,10 +47,10 @@ struct Said {
     foil: Option<&'static str>,
 }
 
-/// Words of one number of sounds.
+/// Words that are drawn in so many columns.
 #[derive(Serialize)]
 struct Group {
-    sounds: usize,
+    columns: usize,
     label: String,
     drawings: Vec<Value>,
 }
@@ -79,7 +79,8 @@ struct List {
 
 #[derive(Serialize)]
 struct Read<'a> {
-    title: Option<String>,
+    /// Its heading: the title that it gives itself, else its first line if that looks like one.
+    title: Option<Vec<Piece>>,
     /// Paragraphs, their lines, and what these are made of.
     paragraphs: Vec<Vec<Vec<Piece>>>,
     checks: Vec<String>,
@@ -129,19 +130,17 @@ fn listening(made: &Contrast) -> Listening {
     }
 }
 
+/// Short words stand three in a row, longer ones two.
 fn groups(words: &[Boxes]) -> Vec<Group> {
-    let mut groups: Vec<Group> = Vec::new();
-    for boxes in words {
-        let drawing = Value::from_safe_string(boxes.svg());
-        match groups.last_mut().filter(|group| group.sounds == boxes.sounds) {
-            Some(group) => group.drawings.push(drawing),
-            None => {
-                let label = page::count(boxes.sounds, "sound");
-                groups.push(Group { sounds: boxes.sounds, label, drawings: vec![drawing] });
-            }
-        }
-    }
-    groups
+    let (short, long): (Vec<&Boxes>, Vec<&Boxes>) = words.iter().partition(|boxes| boxes.sounds <= 3);
+    let group = |(columns, words): (usize, Vec<&Boxes>)| {
+        let sounds = || words.iter().map(|boxes| boxes.sounds);
+        let (fewest, most) = (sounds().min()?, sounds().max()?);
+        let label = if fewest == most { String::new() } else { format!("{fewest} to ") };
+        let drawings = words.iter().map(|boxes| Value::from_safe_string(boxes.svg())).collect();
+        Some(Group { columns, label: label + &page::count(most, "sound"), drawings })
+    };
+    [(3, short), (2, long)].into_iter().filter_map(group).collect()
 }
 
 fn rungs(chain: &Chain) -> Vec<Rung> {
@@ -169,12 +168,26 @@ fn read(story: &Story) -> Read<'_> {
         format!("{} decodable: {} of {words}", shown(counts.percent_decodable()), counts.decodable),
         format!("{} readable: {} of {words}", shown(counts.percent_readable()), counts.words - counts.untaught),
         format!(
-            "{} with what the lesson practises: {} of {words}",
+            "{} practise {}: {} of {words}",
             shown(untaught::percent(report.focus.tokens, counts.words)),
+            if report.focus.labels.is_empty() { "what is new".to_owned() } else { report.focus.labels.join(", ") },
             report.focus.tokens
         ),
     ];
-    Read { title: story.title.clone(), paragraphs: paragraphs(story), checks, told: story.told() }
+    let mut paragraphs = paragraphs(story);
+    let title = match &story.title {
+        Some(title) => Some(vec![Piece { text: title.clone(), focus: false }]),
+        None if is_title(paragraphs.first()) => paragraphs.remove(0).into_iter().next(),
+        None => None,
+    };
+    Read { title, paragraphs, checks, told: story.told() }
+}
+
+/// Whether a paragraph is a title: one short line that ends with a letter.
+fn is_title(paragraph: Option<&Vec<Vec<Piece>>>) -> bool {
+    let Some([line]) = paragraph.map(Vec::as_slice) else { return false };
+    let text: String = line.iter().map(|piece| piece.text.as_str()).collect();
+    text.chars().count() <= 80 && text.trim_end().ends_with(char::is_alphanumeric)
 }
 
 /// The story by paragraphs, which empty lines part; a paragraph is its lines.
