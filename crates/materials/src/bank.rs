@@ -98,7 +98,12 @@ impl<'a> Bank<'a> {
             let word = decodable.verdict.word;
             let reading = word.readings.into_iter().next()?;
             let sounds = heard(&reading)?;
-            let inflected = judge.reader.is_inflected(&word.text, &reading);
+            // A form of a word that is unfit is no better than it.
+            let base = judge.reader.inflected_of(&word.text, &reading);
+            if base.as_ref().is_some_and(|base| !fit::is_fit(base)) {
+                return None;
+            }
+            let inflected = base.is_some();
             let class = if crate::dictation::is_childlike(&word.text) { COMMONEST } else { decodable.class };
             (syllables.contains(&reading.syllables()) && fit::sounds_fit(&sounds)).then_some(BankWord {
                 word: word.text,

@@ -8,13 +8,14 @@ use serde::Serialize;
 
 use crate::output::{is_unsafe, safe};
 
-const TEMPLATES: [(&str, &str); 6] = [
+const TEMPLATES: [(&str, &str); 7] = [
     ("base.html", include_str!("base.html")),
     ("parts.html", include_str!("parts.html")),
     ("check.html", include_str!("check.html")),
     ("story.html", include_str!("story.html")),
     ("place.html", include_str!("place.html")),
     ("shelf.html", include_str!("shelf.html")),
+    ("pack.html", include_str!("pack.html")),
 ];
 
 /// Stands in a piece for the number of its story, which only the end of the run knows. No text has it: control characters are
@@ -35,6 +36,7 @@ fn environment() -> Environment<'static> {
     environment.set_lstrip_blocks(true);
     environment.set_formatter(harmless);
     environment.add_global("style", Value::from_safe_string(include_str!("style.css").to_owned()));
+    environment.add_global("pack_style", Value::from_safe_string(include_str!("pack.css").to_owned()));
     environment.add_global("here", Value::from_safe_string(HERE.to_string()));
     environment.add_global("version", env!("CARGO_PKG_VERSION"));
     for (name, source) in TEMPLATES {
