@@ -29,6 +29,8 @@ pub(crate) enum Command {
     Patterns(Patterns),
     /// Check a scope file and show its lessons.
     Scope(ScopeArgs),
+    /// Serve an editor: speak the Language Server Protocol on standard input and output.
+    Editor(Editor),
     /// Write the completions of a shell.
     Completions(Completions),
     /// Write the manual page.
@@ -167,6 +169,13 @@ pub(crate) struct ScopeArgs {
     /// How to report.
     #[arg(long, short, value_enum, default_value_t = Format::Text)]
     pub(crate) format: Format,
+}
+
+#[derive(Debug, clap::Args)]
+pub(crate) struct Editor {
+    /// Said by many clients; there is no other way here.
+    #[arg(long, hide = true)]
+    pub(crate) stdio: bool,
 }
 
 #[derive(Debug, clap::Args)]
