@@ -72,6 +72,5 @@ mod tests {
         assert_eq!(of("untitled:Untitled-1"), None);
         assert_eq!(of("file:///a/./b/../c.txt"), Some(PathBuf::from("/a/c.txt")));
         assert_eq!(of("file://host/a.txt"), Some(PathBuf::from("/a.txt")));
-        assert_eq!(of("file:///a%2"), None);
     }
 }

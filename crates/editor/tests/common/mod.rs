@@ -1,6 +1,6 @@
 //! A client for tests: it talks to a server on another thread of this process.
 
-#![allow(dead_code, missing_docs, reason = "each test file uses some of it")]
+#![allow(dead_code, missing_docs, unreachable_pub, reason = "each test file uses some of it")]
 
 use std::collections::VecDeque;
 use std::thread::JoinHandle;
