@@ -91,6 +91,9 @@ pub(crate) struct Check {
     /// Report every running word, not only the untaught ones (json, jsonl).
     #[arg(long)]
     pub(crate) every_word: bool,
+    /// For each untaught word, offer words of like meaning that can be read at the lesson (text, json, jsonl).
+    #[arg(long)]
+    pub(crate) suggest: bool,
     /// A pattern whose practice to count, such as `igh` or `ea as in bread`; may be given several times. Else those of the lesson.
     #[arg(long, value_name = "PATTERN")]
     pub(crate) focus: Vec<String>,

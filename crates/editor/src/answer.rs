@@ -2,15 +2,16 @@
 
 use lsp_types::request::{self, Request as _};
 use lsp_types::{
-    CodeLensParams, DocumentDiagnosticParams, DocumentDiagnosticReport, FullDocumentDiagnosticReport, InlayHintParams,
-    RelatedFullDocumentDiagnosticReport, RelatedUnchangedDocumentDiagnosticReport, UnchangedDocumentDiagnosticReport,
+    CodeActionParams, CodeLensParams, CompletionParams, DocumentDiagnosticParams, DocumentDiagnosticReport,
+    FullDocumentDiagnosticReport, HoverParams, InlayHintParams, RelatedFullDocumentDiagnosticReport,
+    RelatedUnchangedDocumentDiagnosticReport, UnchangedDocumentDiagnosticReport,
 };
 use serde::Serialize;
 use serde::de::DeserializeOwned;
 use serde_json::Value;
 
 use crate::state::State;
-use crate::summary;
+use crate::{actions, hover, scopes, summary};
 
 type Answer = Result<Value, String>;
 
@@ -25,6 +26,26 @@ pub(crate) fn answer(state: &mut State, method: &str, params: Value) -> Option<A
         request::CodeLensRequest::METHOD => with(params, |params: CodeLensParams| {
             let buffer = state.checked(&params.text_document.uri)?;
             buffer.story.as_ref().map(summary::lenses)
+        }),
+        request::HoverRequest::METHOD => with(params, |params: HoverParams| {
+            let at = params.text_document_position_params;
+            state.checked(&at.text_document.uri)?;
+            let (buffer, client) = (state.buffers.get(&at.text_document.uri)?, &state.client);
+            match (&buffer.story, buffer.is_scope()) {
+                (Some(story), _) => hover::hover(buffer, story, client, at.position),
+                (None, true) => scopes::hover(buffer, client, at.position),
+                (None, false) => None,
+            }
+        }),
+        request::CodeActionRequest::METHOD => with(params, |params: CodeActionParams| {
+            state.checked(&params.text_document.uri)?;
+            let (buffer, client) = (state.buffers.get(&params.text_document.uri)?, &state.client);
+            buffer.story.as_ref().map(|story| actions::actions(buffer, story, client, &params))
+        }),
+        request::Completion::METHOD => with(params, |params: CompletionParams| {
+            let at = params.text_document_position;
+            let buffer = state.buffers.get(&at.text_document.uri)?;
+            buffer.is_scope().then(|| scopes::complete(buffer, at.position))
         }),
         _ => return None,
     })

@@ -3,15 +3,20 @@
 //! It speaks the Language Server Protocol 3.17. Messages are answered one after another, in their order, on one thread; verdicts are
 //! remembered, so that a keystroke costs one pass over the story. This is the only crate that knows that protocol.
 
+mod actions;
 mod answer;
 mod buffer;
 mod client;
 mod diagnose;
+mod entry;
+mod front;
+mod hover;
 mod offer;
 mod place;
 mod plan;
 mod positions;
 mod queue;
+mod scopes;
 mod server;
 mod shelf;
 mod state;
