@@ -21,7 +21,7 @@ pub(crate) fn answer(state: &mut State, method: &str, params: Value) -> Option<A
         request::DocumentDiagnosticRequest::METHOD => with(params, |params| diagnostics(state, params)),
         request::InlayHintRequest::METHOD => with(params, |params: InlayHintParams| {
             let buffer = state.checked(&params.text_document.uri)?;
-            buffer.story.as_ref().map(|story| summary::hints(buffer, story))
+            buffer.story.as_ref().filter(|_| params.range.start.line == 0).map(|story| summary::hints(buffer, story))
         }),
         request::CodeLensRequest::METHOD => with(params, |params: CodeLensParams| {
             let buffer = state.checked(&params.text_document.uri)?;

@@ -37,6 +37,10 @@ pub(crate) struct Buffer {
     pub(crate) lines: LineIndex,
     /// What the last check found.
     pub(crate) story: Option<Story>,
+    /// The story was checked anew since its diagnostics were last made.
+    pub(crate) fresh: bool,
+    /// Of a scope file or settings file: what is wrong with it, and the edition that it holds for.
+    pub(crate) faults: Option<(u64, Vec<untaught::Fault>)>,
     /// What was last pushed, with its version.
     pub(crate) pushed: Option<(i32, Vec<lsp_types::Diagnostic>)>,
 }
@@ -59,7 +63,20 @@ impl Buffers {
         let lines = LineIndex::new(&text, self.encoding);
         let (path, role) = (place::path(&uri), role(&uri, language));
         let (key, edition) = (uri.as_str().to_owned(), self.editions);
-        self.open.insert(key, Buffer { uri, path, role, version, edition, text, lines, story: None, pushed: None });
+        let buffer = Buffer {
+            uri,
+            path,
+            role,
+            version,
+            edition,
+            text,
+            lines,
+            story: None,
+            fresh: true,
+            faults: None,
+            pushed: None,
+        };
+        self.open.insert(key, buffer);
     }
 
     /// Applies edits in their order; what lies outside the text is drawn in. Edits of a text that is not open are passed over.

@@ -26,7 +26,7 @@ pub enum End {
 pub fn serve(connection: &Connection) -> End {
     let mut queue = Queue::new(connection);
     let Some(state) = begin(connection, &mut queue) else { return End::Abrupt };
-    let mut server = Server { connection, state, asked: 0, stale: false };
+    let mut server = Server { connection, state, asked: 0, news: false, stale: false };
     let mut shut_down = false;
     while let Some(message) = queue.next() {
         match message {
@@ -90,6 +90,8 @@ pub(crate) struct Server<'c> {
     pub(crate) state: State,
     /// Requests sent to the client so far.
     asked: i32,
+    /// Something was told, so that there may be news.
+    news: bool,
     /// Something has changed on which other texts than the edited one may depend.
     pub(crate) stale: bool,
 }
@@ -117,6 +119,7 @@ impl Server<'_> {
     }
 
     fn notice(&mut self, told: Notification) {
+        self.news = true;
         match told.method.as_str() {
             note::Initialized::METHOD => self.begin(),
             note::DidChangeConfiguration::METHOD => {
@@ -173,13 +176,13 @@ impl Server<'_> {
             && let Some(settings) = settings.first().filter(|settings| settings.is_object())
         {
             self.state.wishes = Wishes::read(settings);
-            self.stale = true;
+            (self.news, self.stale) = (true, true);
         }
     }
 
     /// Tells the client what is new, or that there is something new to ask for.
     fn tell(&mut self) {
-        if !self.state.client.pulls {
+        if std::mem::take(&mut self.news) && !self.state.client.pulls {
             for params in self.state.news() {
                 let params = serde_json::to_value(params).unwrap_or_default();
                 self.send(Notification { method: note::PublishDiagnostics::METHOD.to_owned(), params });

@@ -22,6 +22,9 @@ pub(crate) static READER: LazyLock<Reader> = LazyLock::new(Reader::default);
 /// The scope that counts where none is named.
 const DEFAULT_SCOPE: &str = "starter";
 
+/// Files that are kept in mind at most before those that there are not are forgotten.
+const MISSING: usize = 64;
+
 /// A scope in force.
 #[derive(Debug)]
 pub(crate) struct Loaded {
@@ -75,6 +78,10 @@ impl Shelf {
             let loaded = Rc::new(Loaded { scope, file: None, memory: RefCell::default() });
             self.embedded.insert(name.to_owned(), Rc::clone(&loaded));
             return Found { good: Some(loaded), problem: None };
+        }
+        // While a path is typed, each beginning of it is asked for once.
+        if self.scopes.len() > MISSING {
+            self.scopes.retain(|_, kept| kept.stamp != Stamp::Missing || kept.good.is_some());
         }
         let path = clean(Path::new(name));
         let read = |text: &str| {

@@ -41,9 +41,9 @@ impl State {
             let checked = story::check(buffer, kind, &mut self.shelf, &from);
             let buffer = self.buffers.open.get_mut(uri.as_str())?;
             match checked {
-                Some(Some(story)) => buffer.story = Some(story),
+                Some(Some(story)) => (buffer.story, buffer.fresh) = (Some(story), true),
                 Some(None) => {}
-                None => buffer.story = None,
+                None => (buffer.story, buffer.fresh) = (None, true),
             }
         }
         self.buffers.get(uri)
@@ -59,27 +59,38 @@ impl State {
     /// What is to be shown beside an open text.
     pub(crate) fn diagnostics(&mut self, uri: &Uri) -> Vec<Diagnostic> {
         self.checked(uri);
+        let faults = match self.buffers.get(uri).map(|buffer| buffer.role) {
+            Some(Role::Settings | Role::Yaml) => self.faults(uri),
+            _ => Vec::new(),
+        };
         let Some(buffer) = self.buffers.get(uri) else { return Vec::new() };
         match buffer.role {
             Role::Story(_) => {
                 buffer.story.as_ref().map(|story| diagnose::story(buffer, story, &self.client)).unwrap_or_default()
             }
-            Role::Settings | Role::Yaml => diagnose::faults(&buffer.text, &buffer.lines, &self.faults(buffer)),
+            Role::Settings | Role::Yaml => diagnose::faults(&buffer.text, &buffer.lines, &faults),
             Role::Other => Vec::new(),
         }
     }
 
-    /// What is wrong with an open scope file or settings file.
-    fn faults(&self, buffer: &Buffer) -> Vec<Fault> {
+    /// What is wrong with an open scope file or settings file. Cost: reading it, unless it was read since its last change.
+    fn faults(&mut self, uri: &Uri) -> Vec<Fault> {
+        let Some(buffer) = self.buffers.open.get_mut(uri.as_str()) else { return Vec::new() };
         let in_use = buffer.path.as_ref().is_some_and(|path| self.shelf.scopes.contains_key(path));
-        if buffer.role == Role::Settings {
-            let path = buffer.path.clone().unwrap_or_else(|| PathBuf::from(untaught_project::NAME));
-            return Project::parse(&buffer.text, &path).err().unwrap_or_default();
+        if let Some((_, faults)) = buffer.faults.as_ref().filter(|(edition, _)| *edition == buffer.edition) {
+            return faults.clone();
         }
-        if in_use || buffer.is_scope() {
-            return Scope::parse(&buffer.text, &READER).err().unwrap_or_default();
-        }
-        Vec::new()
+        let faults = match buffer.role {
+            Role::Settings => {
+                let path = buffer.path.clone().unwrap_or_else(|| PathBuf::from(untaught_project::NAME));
+                Project::parse(&buffer.text, &path).err().unwrap_or_default()
+            }
+            _ if in_use || buffer.is_scope() => Scope::parse(&buffer.text, &READER).err().unwrap_or_default(),
+            // It may be used yet: so nothing is remembered of it.
+            _ => return Vec::new(),
+        };
+        buffer.faults = Some((buffer.edition, faults.clone()));
+        faults
     }
 
     /// The faults of files that are not open but in use.
@@ -100,8 +111,16 @@ impl State {
         let mut news: Vec<_> = closed.map(|uri| PublishDiagnosticsParams::new(uri, Vec::new(), None)).collect();
         let open: Vec<Uri> = self.buffers.open.values().map(|buffer| buffer.uri.clone()).collect();
         for uri in open {
+            let unchanged = self.checked(&uri).is_some_and(|buffer| {
+                let told = buffer.pushed.as_ref().is_some_and(|(version, _)| *version == buffer.version);
+                matches!(buffer.role, Role::Story(_)) && told && !buffer.fresh
+            });
+            if unchanged {
+                continue;
+            }
             let found = self.diagnostics(&uri);
             let Some(buffer) = self.buffers.open.get_mut(uri.as_str()) else { continue };
+            buffer.fresh = false;
             // What is the same in a new version is told again, so that the client knows it holds for it.
             let now = (buffer.version, found);
             if buffer.pushed.as_ref() != Some(&now) {

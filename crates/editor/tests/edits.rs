@@ -75,7 +75,7 @@ fn applied(text: &str, edit: &Edit, encoding: Encoding) -> String {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 48, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 256, ..ProptestConfig::default() })]
 
     #[test]
     fn edits_come_out_as_a_fresh_text(start in piece(), edits in edits(), kind in 0usize..3, markdown: bool) {

@@ -13,7 +13,8 @@ fn uri(folder: &Path, name: &str) -> String {
     format!("file://{}", folder.join(name).display())
 }
 
-const SCOPE: &str = "format: 1\nlessons:\n- {teach: [s, a, t, m, p, i, \"n\"], sight: [a]}\n- teach: [sh]\n- teach:\n  - igh\n";
+const SCOPE: &str =
+    "format: 1\nlessons:\n- {teach: [s, a, t, m, p, i, \"n\"], sight: [a]}\n- teach: [sh]\n- teach:\n  - igh\n";
 
 fn folder() -> tempfile::TempDir {
     let folder = tempfile::tempdir().unwrap();
