@@ -1,5 +1,7 @@
 //! Focus: how much a text practises some patterns.
 
+use std::ops::RangeInclusive;
+
 use untaught_spelling::{CorrespondenceId, Grade, spelled};
 
 use crate::{Pattern, Place, Reader, Reading, Scope};
@@ -39,10 +41,37 @@ impl Focus {
         focus
     }
 
+    /// Whether a correspondence is looked for on its own.
+    #[must_use]
+    pub fn teaches(&self, id: CorrespondenceId) -> bool {
+        self.singles.contains(&id)
+    }
+
     /// Whether there is nothing to look for.
     #[must_use]
     pub fn is_empty(&self) -> bool {
         self.singles.is_empty() && self.runs.is_empty()
+    }
+
+    /// Where in a reading of a word the patterns stand: numbers of the first and last part of each stretch.
+    #[must_use]
+    pub fn stretches(&self, reader: &Reader, word: &str, reading: &Reading) -> Vec<RangeInclusive<usize>> {
+        let parts = &reading.parts;
+        let is_single = |at: &usize| parts[*at].id().is_some_and(|id| self.singles.contains(&id));
+        let mut found: Vec<RangeInclusive<usize>> = (0..parts.len()).filter(is_single).map(|at| at..=at).collect();
+        for run in &self.runs {
+            let one = Focus { labels: Vec::new(), singles: Vec::new(), runs: vec![run.clone()] };
+            if !one.is_in(reader, word, reading) {
+                continue;
+            }
+            for list in &run.parts {
+                let fits = |at: &usize| {
+                    parts[*at..].iter().zip(list).filter(|(a, b)| a.id() == Some(**b)).count() == list.len()
+                };
+                found.extend((0..parts.len()).filter(fits).map(|at| at..=at + list.len() - 1));
+            }
+        }
+        found
     }
 
     /// Whether a reading of a word practises one of the patterns; an ending or beginning only where the word is made with it.

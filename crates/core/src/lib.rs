@@ -14,6 +14,7 @@
 //! ```
 
 mod advice;
+mod bank;
 mod check;
 mod focus;
 mod judge;
@@ -28,6 +29,7 @@ mod word;
 pub mod yaml;
 
 pub use advice::{Advice, FEW, advise};
+pub use bank::Decodable;
 pub use check::{
     Checker, Counts, Finding, FocusCount, Memory, Options, PLACES, Report, TwoReadings, Type, WordAt, check, percent,
 };

@@ -16,16 +16,22 @@ pub fn need(need: &Need, scope: &Scope) -> String {
     }
 }
 
+/// `needs igh as in night (lesson 48)`.
+#[must_use]
+pub fn needs(needs: &[Need], scope: &Scope) -> String {
+    let needs: Vec<String> = needs.iter().map(|one| need(one, scope)).collect();
+    match needs.as_slice() {
+        [] => "needs more than has been taught".to_owned(),
+        [need] => format!("needs {need}"),
+        [first @ .., last] => format!("needs {} and {last}", first.join(", ")),
+    }
+}
+
 /// `“night” is untaught at lesson 12: it needs igh as in night (lesson 48).`
 #[must_use]
 pub fn untaught(finding: &Finding, scope: &Scope, at: Place) -> String {
-    let needs: Vec<String> = finding.needs.iter().map(|one| need(one, scope)).collect();
-    let needs = match needs.as_slice() {
-        [] => "more than has been taught".to_owned(),
-        [need] => need.clone(),
-        [first @ .., last] => format!("{} and {last}", first.join(", ")),
-    };
-    let mut sentence = format!("“{}” is untaught at lesson {}: it needs {needs}.", finding.word, id(scope, at));
+    let needs = needs(&finding.needs, scope);
+    let mut sentence = format!("“{}” is untaught at lesson {}: it {needs}.", finding.word, id(scope, at));
     if finding.likely_name {
         sentence += " It looks like a name: if the child is told it beforehand, declare it.";
     }

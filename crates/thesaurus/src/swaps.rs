@@ -1,6 +1,7 @@
 //! What may be put in place of a word.
 
 use untaught::{Judge, Origin, Place, Status, fold_word};
+use untaught_materials::fit::is_fit;
 
 use crate::form::{Form, bases, inflect};
 use crate::packed::{Group, Word, find};
@@ -36,7 +37,8 @@ pub fn swaps(word: &str, judge: &Judge<'_>, lesson: Place) -> Vec<String> {
         // *left* may be a side or the past of *leave*: what the dictionary has as it stands comes first.
         let further = if form == Form::Base { 0 } else { 2 };
         for (distance, candidate) in find(&base).into_iter().flat_map(|word| near(word, form)) {
-            let fits = inflect(candidate, form).into_iter().find(|made| is_readable(made, judge, lesson));
+            let fits =
+                inflect(candidate, form).into_iter().find(|made| is_fit(made) && is_readable(made, judge, lesson));
             if let Some(made) = fits.filter(|made| made != stem && candidate != base) {
                 found.push((distance + further, made));
             }

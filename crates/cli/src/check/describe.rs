@@ -10,6 +10,11 @@ pub(super) fn untaught(checked: &Checked, finding: &Finding) -> String {
     say::untaught(finding, checked.plan.scope, checked.report.lesson)
 }
 
+/// `needs igh as in night (lesson 48)`.
+pub(super) fn needs(checked: &Checked, finding: &Finding) -> String {
+    say::needs(&finding.needs, checked.plan.scope)
+}
+
 pub(super) fn shortfall(checked: &Checked, short: &Shortfall) -> String {
     let (percent, what, least) = (shown(Some(short.percent)), short.what, short.least);
     format!("At lesson {} {percent} of the words are {what}, where {least} % are wanted.", checked.lesson_id())

@@ -9,6 +9,7 @@ mod github;
 mod html;
 mod json;
 mod junit;
+mod notes;
 mod records;
 mod running;
 mod sarif;
@@ -79,7 +80,7 @@ struct Done {
     piece: Vec<u8>,
     met: bool,
     note: Option<String>,
-    summary: Option<html::Summary>,
+    summary: Option<Box<html::Summary>>,
 }
 
 /// Checks one text and reports it.
@@ -94,7 +95,7 @@ fn one(
     let plan = settings.plan(&args.texts, practise, &source)?;
     let checked = check(source, plan, format.wanted(), worker, settings)?;
     let piece = format.piece(&checked).map_err(|error| format!("the report cannot be made: {error}"))?;
-    let summary = format.keeps_pieces().then(|| html::Summary::of(&checked));
+    let summary = format.keeps_pieces().then(|| Box::new(html::Summary::of(&checked)));
     Ok(Done { piece, met: checked.met(), note: checked.source.note(), summary })
 }
 
@@ -117,7 +118,7 @@ impl Run<'_> {
         self.whole.short += usize::from(!done.met);
         if self.format.keeps_pieces() {
             self.whole.pieces.push(done.piece);
-            self.whole.summaries.extend(done.summary);
+            self.whole.summaries.extend(done.summary.map(|summary| *summary));
         } else if !done.piece.is_empty() {
             if self.any {
                 self.sink.write(self.format.between().as_bytes())?;

@@ -96,7 +96,7 @@ fn marks(checked: &Checked) -> Vec<Mark> {
         marks[two.type_number].note = Some(two.type_number);
     }
     for finding in &report.findings {
-        marks[finding.type_number].title = Some(describe::untaught(checked, finding));
+        marks[finding.type_number].title = Some(format!("untaught: {}", describe::needs(checked, finding)));
         marks[finding.type_number].note = Some(finding.type_number);
     }
     marks

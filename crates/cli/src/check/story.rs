@@ -3,6 +3,7 @@
 use serde::Serialize;
 use untaught::{Counts, FocusCount, Report, Status, percent};
 
+use super::notes::{self, TwoReadings, Untaught};
 use super::running::{self, Entry, Line, Mark};
 use super::{Checked, html, lesson_id, shown};
 use crate::page::count;
@@ -56,33 +57,6 @@ struct Sentence {
 }
 
 #[derive(Serialize)]
-struct Untaught {
-    note: usize,
-    word: String,
-    count: usize,
-    at: String,
-    needs: Vec<Need>,
-    remarks: Vec<&'static str>,
-}
-
-#[derive(Serialize)]
-struct Need {
-    what: String,
-    when: String,
-}
-
-#[derive(Serialize)]
-struct TwoReadings {
-    note: usize,
-    word: String,
-    at: String,
-    counted: String,
-    counted_sounds: String,
-    other: String,
-    other_sounds: String,
-}
-
-#[derive(Serialize)]
 struct Practice {
     verb: &'static str,
     patterns: String,
@@ -119,9 +93,7 @@ pub(super) fn of(checked: &Checked) -> Story {
     let (report, plan) = (&checked.report, &checked.plan);
     let (title, file) = html::titles(checked);
     let running = running::text(checked);
-    let spots = checked.spots(lists(report));
-    let at: Vec<String> = spots.iter().zip(counted(report)).map(|(spots, n)| on_lines(spots, n)).collect();
-    let (of_untaught, of_readings) = at.split_at(report.findings.len());
+    let (untaught, two_readings) = notes::of(checked);
     let (bars, bar_label) = bars(&report.tokens);
     Story {
         title,
@@ -139,31 +111,12 @@ pub(super) fn of(checked: &Checked) -> Story {
         marks: running.marks,
         paragraphs: running.paragraphs,
         units: if checked.unit() == "line" { "Lines" } else { "Paragraphs" },
-        untaught: untaught(checked, of_untaught),
-        two_readings: two_readings(checked, of_readings),
+        untaught,
+        two_readings,
         practice: practice(report),
         lists: other_words(report),
         counts: counts(report),
     }
-}
-
-/// Where untaught words and words with two readings stand.
-fn lists(report: &Report) -> impl Iterator<Item = &[std::ops::Range<usize>]> + Clone {
-    let of_findings = report.findings.iter().map(|finding| &finding.places[..]);
-    of_findings.chain(report.two_readings.iter().map(|two| &two.places[..]))
-}
-
-fn counted(report: &Report) -> impl Iterator<Item = usize> {
-    report.findings.iter().map(|finding| finding.count).chain(report.two_readings.iter().map(|two| two.count))
-}
-
-/// `1, 4, 9 …`: each line once.
-fn on_lines(spots: &[super::found::Spot], count: usize) -> String {
-    let mut lines: Vec<usize> = spots.iter().map(|spot| spot.line).collect();
-    lines.dedup();
-    let listed: Vec<String> = lines.iter().map(ToString::to_string).collect();
-    let more = if count > spots.len() { " …" } else { "" };
-    listed.join(", ") + more
 }
 
 fn figures(report: &Report) -> Vec<Figure> {
@@ -225,54 +178,6 @@ fn verdicts(checked: &Checked) -> Vec<Sentence> {
         all.push(Sentence { good: true, text: format!("It meets what is wanted: {wanted}.") });
     }
     all
-}
-
-/// The untaught words, those first that can be read soonest.
-fn untaught(checked: &Checked, at: &[String]) -> Vec<Untaught> {
-    let report = &checked.report;
-    let never = u16::MAX;
-    let last = |finding: &untaught::Finding| finding.needs.iter().map(|need| need.lesson.unwrap_or(never)).max();
-    let mut order: Vec<usize> = (0..report.findings.len()).collect();
-    order.sort_by_key(|number| {
-        let finding = &report.findings[*number];
-        (last(finding).unwrap_or(never), &finding.needs, *number)
-    });
-    let one = |number: usize| {
-        let finding = &report.findings[number];
-        let mut remarks = Vec::new();
-        if finding.likely_name {
-            remarks.push("Looks like a name: if the children are told it, declare it.");
-        }
-        if finding.by_letters {
-            remarks.push("Not in the dictionary: read by its letters.");
-        }
-        let needs = finding.needs.iter().map(|need| Need {
-            what: need.label.clone(),
-            when: lesson_id(checked, need.lesson).map_or("never taught".to_owned(), |id| format!("lesson {id}")),
-        });
-        Untaught {
-            note: finding.type_number,
-            word: checked.text()[finding.places[0].clone()].to_owned(),
-            count: finding.count,
-            at: at[number].clone(),
-            needs: needs.collect(),
-            remarks,
-        }
-    };
-    order.into_iter().map(one).collect()
-}
-
-fn two_readings(checked: &Checked, at: &[String]) -> Vec<TwoReadings> {
-    let one = |(two, at): (&untaught::TwoReadings, &String)| TwoReadings {
-        note: two.type_number,
-        word: two.word.clone(),
-        at: format!("{}{} {at}", checked.unit(), if at.contains([',', '…']) { "s" } else { "" }),
-        counted: two.patterns.0.clone(),
-        counted_sounds: two.counted.clone(),
-        other: two.patterns.1.clone(),
-        other_sounds: two.other.clone(),
-    };
-    checked.report.two_readings.iter().zip(at).map(one).collect()
 }
 
 fn times(report: &Report, number: usize) -> Times {

@@ -70,6 +70,21 @@ pub(crate) fn safe(text: &str) -> impl Display + '_ {
     Safe(text)
 }
 
+/// Words in lines of at most so many characters.
+pub(crate) fn wrapped(words: &[&str], width: usize) -> Vec<String> {
+    let mut lines: Vec<String> = Vec::new();
+    for word in words {
+        match lines.last_mut() {
+            Some(line) if line.chars().count() + 2 + word.chars().count() <= width => {
+                *line += "  ";
+                *line += word;
+            }
+            _ => lines.push((*word).to_owned()),
+        }
+    }
+    lines
+}
+
 /// Control characters, and the marks that change the direction of writing, which can make a terminal lie.
 pub(crate) fn is_unsafe(c: char) -> bool {
     let turns = matches!(c, '\u{61c}' | '\u{200e}' | '\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}');

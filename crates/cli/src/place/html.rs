@@ -46,9 +46,9 @@ pub(super) fn page(placed: &[Placed], failed: &Failed) -> Result<String, Failure
     let late = placed.iter().filter(|placed| placed.is_late()).count();
     let mut title = page::count(placed.len(), "text");
     title += &match late {
-        0 => ", each readable where it is placed".to_owned(),
-        1 => ", 1 not readable where it is placed".to_owned(),
-        late => format!(", {late} not readable where they are placed"),
+        0 => ", each readable in time".to_owned(),
+        1 => ", 1 not readable in time".to_owned(),
+        late => format!(", {late} not readable in time"),
     };
     if failed.count > 0 {
         title += &format!(", {} could not be checked", failed.count);

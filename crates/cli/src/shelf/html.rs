@@ -17,6 +17,9 @@ struct Page<'a> {
     complaints: &'a [String],
     unnamed: Option<String>,
     readers: Vec<Reader<'a>>,
+    /// Whether some sit too early, or too late.
+    early: bool,
+    late: bool,
     /// The table of readers and patterns: whole, and in strips for paper.
     whole: Strip,
     strips: Vec<Strip>,
@@ -34,7 +37,6 @@ struct Reader<'a> {
     sits: &'static str,
     /// Whether that is right, or wrong; none where no lesson is named.
     good: Option<bool>,
-    more: &'static str,
     words: usize,
     readable: String,
     new: &'a [String],
@@ -96,6 +98,8 @@ pub(super) fn page(whole: &Whole, failed: &Failed) -> Result<String, Failure> {
         complaints: &failed.messages,
         unnamed: failed.unnamed(),
         readers: whole.books.iter().map(|book| reader(whole, book)).collect(),
+        early: whole.books.iter().any(|book| book.sits() == Sits::Early),
+        late: whole.books.iter().any(|book| book.sits() == Sits::Late),
         whole: strip(whole, &columns),
         strips: columns.chunks(ON_PAPER).map(|columns| strip(whole, columns)).collect(),
         enough: whole.enough,
@@ -118,11 +122,6 @@ fn reader<'a>(whole: &Whole, book: &'a Book) -> Reader<'a> {
             Sits::Right => Some(true),
             Sits::Early | Sits::Late => Some(false),
             Sits::Nowhere => None,
-        },
-        more: match sits {
-            Sits::Early => "It cannot be read yet at its lesson.",
-            Sits::Late => "It could be read before, and practises nothing that its lesson teaches.",
-            Sits::Right | Sits::Nowhere => "",
         },
         words: book.words,
         readable: shown(book.percent_readable),

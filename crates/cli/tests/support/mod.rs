@@ -2,6 +2,7 @@
 
 #![allow(dead_code, reason = "every test file uses a part of it")]
 
+pub(crate) mod page;
 pub(crate) mod schema;
 
 use std::ffi::OsStr;

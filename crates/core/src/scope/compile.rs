@@ -45,6 +45,12 @@ impl Table {
         self.e_dropped[id.index()]
     }
 
+    /// The correspondences in runs taught by a lesson.
+    pub(crate) fn ids_of_runs(&self, at: Place) -> impl Iterator<Item = CorrespondenceId> {
+        let taught = self.runs.iter().filter(move |(_, lesson)| *lesson <= at);
+        taught.flat_map(|(run, _)| run.parts.iter().flatten().copied())
+    }
+
     /// The runs that begin with a correspondence: number, alternatives, lesson.
     pub(crate) fn runs_from(&self, id: CorrespondenceId) -> impl Iterator<Item = (usize, &Run, Place)> {
         self.runs_from[id.index()].iter().map(|number| {

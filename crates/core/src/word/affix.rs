@@ -98,6 +98,14 @@ impl Reader {
         })
     }
 
+    /// Whether a word read so is an inflected one: a plural, a form of a verb, a compared adjective.
+    #[must_use]
+    pub fn is_inflected(&self, word: &str, reading: &Reading) -> bool {
+        ["s", "es", "ed", "ing", "er", "est"].iter().any(|letters| {
+            word.ends_with(letters) && self.base_of(word, reading, Affix { letters, before: false }).is_some()
+        })
+    }
+
     /// Every ordinary word that is made with an affix (`-er`, `un-`), with its base, in alphabetical order. Cost: a pass over the
     /// dictionary.
     pub fn made_with(&self, affix: &str) -> impl Iterator<Item = (&'static str, String)> {

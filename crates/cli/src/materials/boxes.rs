@@ -1,0 +1,92 @@
+//! `untaught boxes`.
+
+use serde::Serialize;
+use untaught::{Reader, fold_word, tokens};
+use untaught_materials::{Boxes, boxes};
+
+use crate::Outcome;
+use crate::args::{BoxFormat, BoxesArgs};
+use crate::output::{self, DIM, Failure, STRONG, Sink, safe};
+
+#[derive(Serialize)]
+pub(super) struct Out {
+    word: String,
+    sounds: usize,
+    boxes: Vec<BoxOut>,
+    note: Option<String>,
+}
+
+#[derive(Serialize)]
+struct BoxOut {
+    letters: String,
+    sounds: Vec<String>,
+    /// The e of a split spelling that stands after this box, and the box it belongs to, counted from 0.
+    silent_e: bool,
+    joined_to: Option<usize>,
+}
+
+impl Out {
+    pub(super) fn of(boxes: &Boxes) -> Out {
+        let one = |one: &untaught_materials::SoundBox| BoxOut {
+            letters: one.letters.clone(),
+            sounds: one.sounds.clone(),
+            silent_e: one.silent_e,
+            joined_to: one.joined_to,
+        };
+        Out {
+            word: boxes.word.clone(),
+            sounds: boxes.sounds,
+            boxes: boxes.boxes.iter().map(one).collect(),
+            note: boxes.note.clone(),
+        }
+    }
+}
+
+pub(crate) fn run(args: &BoxesArgs) -> Result<Outcome, Failure> {
+    let reader = Reader::default();
+    let mut made: Vec<Boxes> = Vec::new();
+    if let Some(count) = args.blank {
+        made.push(Boxes::blank(usize::from(count)));
+    }
+    for argument in &args.words {
+        let before = made.len();
+        for token in tokens(argument) {
+            let word = fold_word(&argument[token.span]);
+            let read = reader.read(&word);
+            let boxed = read.readings.iter().find_map(|reading| boxes(&word, reading));
+            let boxed = boxed.ok_or_else(|| {
+                Failure::Message(format!("“{word}” has an irregular part and no boxes; it is to be taught whole"))
+            })?;
+            made.push(boxed);
+        }
+        if made.len() == before {
+            return Err(Failure::Message(format!("“{argument}” is not a word")));
+        }
+    }
+    match args.format {
+        BoxFormat::Json => output::json(&made.iter().map(Out::of).collect::<Vec<_>>())?,
+        BoxFormat::Svg => {
+            let mut sink = Sink::open(None, false)?;
+            for boxes in &made {
+                sink.write(format!("{}\n", boxes.svg()).as_bytes())?;
+            }
+            sink.close()?;
+        }
+        BoxFormat::Text => {
+            let mut sink = Sink::open(None, true)?;
+            for boxes in &made {
+                let s = if boxes.sounds == 1 { "" } else { "s" };
+                let note = boxes.note.as_ref().map_or(String::new(), |note| format!("; {note}"));
+                let head = if boxes.word.is_empty() {
+                    String::new()
+                } else {
+                    format!("{STRONG}{}{STRONG:#}  ", safe(&boxes.word))
+                };
+                sink.write(format!("{head}{DIM}{} sound{s}{note}{DIM:#}\n", boxes.sounds).as_bytes())?;
+                sink.write(format!("{}\n", boxes.text()).as_bytes())?;
+            }
+            sink.close()?;
+        }
+    }
+    Ok(Outcome::Met)
+}

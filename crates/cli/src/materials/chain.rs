@@ -1,0 +1,76 @@
+//! `untaught chain`.
+
+use serde::Serialize;
+use untaught_materials::{Chain, ChainWanted, chain};
+
+use super::At;
+use crate::Outcome;
+use crate::args::{ChainArgs, Format};
+use crate::output::{self, DIM, Failure, STRONG, Sink, safe};
+
+#[derive(Serialize)]
+struct Root<'a> {
+    format: u32,
+    scope: &'a str,
+    lesson: &'a str,
+    chain: Out,
+}
+
+#[derive(Serialize)]
+pub(super) struct Out {
+    words: Vec<String>,
+    steps: Vec<StepOut>,
+}
+
+#[derive(Serialize)]
+struct StepOut {
+    change: &'static str,
+    place: &'static str,
+    from: Option<String>,
+    to: Option<String>,
+    say: String,
+}
+
+impl Out {
+    pub(super) fn of(chain: &Chain) -> Out {
+        let step = |step: &untaught_materials::Step| StepOut {
+            change: step.change.name(),
+            place: step.place,
+            from: step.from.clone(),
+            to: step.to.clone(),
+            say: step.to_string(),
+        };
+        Out {
+            words: chain.words.iter().map(|w| w.word.clone()).collect(),
+            steps: chain.steps.iter().map(step).collect(),
+        }
+    }
+}
+
+pub(crate) fn run(args: &ChainArgs) -> Result<Outcome, Failure> {
+    let at = At::new(&args.lesson)?;
+    let bank = at.bank();
+    let wanted = ChainWanted {
+        steps: args.steps.map(usize::from),
+        from: args.from.clone(),
+        to: args.to.clone(),
+        changes: args.change.clone(),
+        focus: Some(at.focus(&[])?),
+        seed: args.seed,
+    };
+    let made = chain(&bank, &wanted).map_err(|lacking| Failure::Message(lacking.0))?;
+    if args.format == Format::Json {
+        output::json(&Root { format: 1, scope: &at.scope.title, lesson: at.id(at.place), chain: Out::of(&made) })?;
+        return Ok(Outcome::Met);
+    }
+    let mut sink = Sink::open(None, true)?;
+    sink.write(format!("{STRONG}A word chain{STRONG:#} for {}\n\n", safe(&at.named())).as_bytes())?;
+    let wide = made.words.iter().map(|word| word.word.len()).max().unwrap_or(0);
+    for (number, word) in made.words.iter().enumerate() {
+        let step = number.checked_sub(1).and_then(|number| made.steps.get(number));
+        let step = step.map_or(String::new(), |step| format!("   {step}"));
+        sink.write(format!("  {:<wide$}{DIM}{}{DIM:#}\n", word.word, safe(&step)).as_bytes())?;
+    }
+    sink.close()?;
+    Ok(Outcome::Met)
+}

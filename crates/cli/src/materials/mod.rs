@@ -1,0 +1,69 @@
+//! The lists of a lesson: `untaught words`, `chain`, `boxes`, `contrast`, `dictation` and `pack`.
+
+pub(crate) mod boxes;
+pub(crate) mod chain;
+pub(crate) mod contrast;
+pub(crate) mod dictation;
+pub(crate) mod pack;
+pub(crate) mod words;
+
+use untaught::{Focus, Judge, Pattern, Place, Reader, Scope};
+use untaught_materials::Bank;
+
+use crate::args::ForLesson;
+use crate::input;
+use crate::output::Failure;
+
+/// A lesson of a scope.
+struct At {
+    reader: Reader,
+    scope: Scope,
+    place: Place,
+    class: u8,
+}
+
+impl At {
+    fn new(args: &ForLesson) -> Result<At, Failure> {
+        let reader = Reader::default();
+        let scope = input::scope(args.scope.as_deref(), &reader)?;
+        let place = args.lesson.as_deref().map(|id| scope.place(id)).transpose().map_err(Failure::Message)?;
+        let place = place.unwrap_or(scope.last());
+        Ok(At { reader, scope, place, class: if args.rarer { 40 } else { 35 } })
+    }
+
+    fn judge(&self) -> Judge<'_> {
+        Judge { reader: &self.reader, scope: &self.scope }
+    }
+
+    fn bank(&self) -> Bank<'_> {
+        Bank::new(self.judge(), self.place, self.class)
+    }
+
+    fn id(&self, place: Place) -> &str {
+        self.scope.lesson(place).map_or("", |lesson| lesson.id.as_str())
+    }
+
+    /// The lesson in words: `lesson 15 (sh and ch) of Starter`.
+    fn named(&self) -> String {
+        let title = self.scope.lesson(self.place).map_or("", |lesson| lesson.title.as_str());
+        let title = if title.is_empty() { String::new() } else { format!(" ({title})") };
+        format!("lesson {}{title} of {}", self.id(self.place), self.scope.title)
+    }
+
+    /// Patterns as they were typed.
+    fn patterns(&self, written: &[String]) -> Result<Vec<Pattern>, Failure> {
+        let read = written.iter().map(|text| Pattern::parse(text, &self.reader));
+        read.collect::<Result<_, String>>().map_err(Failure::Message)
+    }
+
+    /// What is to be practised: what was typed, else what the lesson teaches, else what it reviews.
+    fn focus(&self, written: &[String]) -> Result<Focus, Failure> {
+        if !written.is_empty() {
+            return Ok(Focus::of(&self.scope, &self.patterns(written)?));
+        }
+        let lesson = self.scope.lesson(self.place);
+        let taught = lesson.map_or(&[][..], |lesson| &lesson.patterns);
+        let reviewed = lesson.map_or(&[][..], |lesson| &lesson.review_patterns);
+        Ok(Focus::of(&self.scope, if taught.is_empty() { reviewed } else { taught }))
+    }
+}

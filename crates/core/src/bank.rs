@@ -1,0 +1,71 @@
+//! The words that can be sounded out at a lesson: a filter over the dictionary.
+
+use untaught_lexicon::Entry;
+use untaught_spelling::CorrespondenceId;
+
+use crate::{Judge, Place, Verdict};
+
+/// An ordinary word of the dictionary that can be sounded out.
+#[derive(Debug)]
+pub struct Decodable {
+    /// Its verdict; the first reading is the one that counts.
+    pub verdict: Verdict,
+    /// How common it is: a size class, 10 the commonest and 50 the rarest.
+    pub class: u8,
+}
+
+impl Judge<'_> {
+    /// The ordinary words up to a size class that can be sounded out at a lesson and that `keep` does not turn down, in alphabetical
+    /// order. Cost: a look at each word of the dictionary, and a judgement of those whose parts have all been taught.
+    pub fn decodable_words(&self, at: Place, class: u8, keep: impl Fn(&str) -> bool) -> Vec<Decodable> {
+        let sieve = self.sieve(at);
+        let passes = |entry: &Entry| {
+            entry.readings().any(|reading| {
+                reading.parts().all(|part| match part {
+                    untaught_lexicon::Part::Known { id, .. } => sieve[id.index()],
+                    untaught_lexicon::Part::Odd(_) => false,
+                })
+            })
+        };
+        let entries = self.reader.lexicon.entries().filter_map(|entry| Some((entry, entry.commonness()?)));
+        let found = entries.filter(|(entry, common)| *common <= class && passes(entry) && keep(entry.word()));
+        let judged = found.map(|(entry, class)| Decodable { verdict: self.judge(entry.word()), class });
+        judged.filter(|word| word.verdict.first_decodable().is_some_and(|first| first <= at)).collect()
+    }
+
+    /// By correspondence, whether something taught by a lesson may cover it somewhere. Lets too much through, never too little.
+    fn sieve(&self, at: Place) -> Vec<bool> {
+        let table = self.scope.table();
+        let in_runs: Vec<CorrespondenceId> = table.ids_of_runs(at).collect();
+        let may = |id: CorrespondenceId| {
+            let lesson = table.lesson(id).min(table.weak(id)).min(table.after_split(id)).min(table.e_dropped(id));
+            // The y that an ending turned into i.
+            lesson <= at || in_runs.contains(&id) || matches!(id.get().spelling, "i" | "ie")
+        };
+        CorrespondenceId::all().map(may).collect()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::{Judge, Reader, Scope};
+
+    /// The sieve turns nothing down that the judge lets pass.
+    #[test]
+    fn the_words_of_a_lesson_are_those_the_judge_lets_pass() {
+        let reader = Reader::default();
+        for (name, _) in Scope::all_embedded() {
+            let scope = Scope::embedded(name, &reader).unwrap();
+            let judge = Judge { reader: &reader, scope: &scope };
+            for at in [scope.last() / 4, scope.last() / 2, scope.last()] {
+                let found: Vec<String> =
+                    judge.decodable_words(at, 20, |_| true).into_iter().map(|word| word.verdict.word.text).collect();
+                let judged = reader
+                    .common(20)
+                    .filter(|(word, _)| judge.judge(word).first_decodable().is_some_and(|first| first <= at));
+                let judged: Vec<&str> = judged.map(|(word, _)| word).collect();
+                assert_eq!(found, judged, "{name} at {at}");
+            }
+        }
+    }
+}

@@ -1,0 +1,57 @@
+//! Turns the reviewed lists into sorted tables, so that nothing is parsed when the program starts.
+
+use std::collections::{BTreeMap, BTreeSet};
+use std::fmt::Write as _;
+use std::path::Path;
+use std::{env, fs};
+
+/// The sentence frames, and the words for their gaps by category.
+fn frames() {
+    let mut out = String::new();
+    let read = |file: &str| {
+        println!("cargo::rerun-if-changed=data/{file}");
+        fs::read_to_string(format!("data/{file}")).unwrap_or_else(|error| panic!("data/{file}: {error}"))
+    };
+    let (frames, slots, names) = (read("frames.txt"), read("slots.tsv"), read("names.txt"));
+    let kept = |text: &str| -> Vec<String> {
+        text.lines().filter(|line| !line.starts_with('#') && !line.is_empty()).map(ToOwned::to_owned).collect()
+    };
+    let frames = kept(&frames);
+    let mut by_slot: BTreeMap<String, Vec<String>> = BTreeMap::new();
+    for line in kept(&slots) {
+        let (word, categories) = line.split_once('\t').unwrap_or_else(|| panic!("data/slots.tsv: {line}"));
+        for category in categories.split_whitespace() {
+            by_slot.entry(category.to_owned()).or_default().push(word.to_owned());
+        }
+    }
+    let childlike: BTreeSet<&String> = by_slot.values().flatten().collect();
+    let childlike: Vec<&String> = childlike.into_iter().collect();
+    let _ = writeln!(out, "static CHILDLIKE: [&str; {}] = {childlike:?};", childlike.len());
+    by_slot.insert("Name".to_owned(), kept(&names));
+    let _ = writeln!(out, "static FRAMES: [&str; {}] = {frames:?};", frames.len());
+    let _ = writeln!(out, "static SLOTS: [(&str, &[&str]); {}] = [", by_slot.len());
+    for (slot, words) in &by_slot {
+        let _ = writeln!(out, "    ({slot:?}, &{words:?}),");
+    }
+    let _ = writeln!(out, "];");
+    let folder = env::var("OUT_DIR").expect("cargo sets it");
+    fs::write(Path::new(&folder).join("frames.rs"), out).expect("the folder of the build can be written to");
+}
+
+fn main() {
+    let mut out = String::new();
+    for (name, file) in [("UNFIT", "unfit.tsv"), ("ODD", "odd.tsv"), ("UNFIT_SOUNDS", "unfit-sounds.tsv")] {
+        let path = format!("data/{file}");
+        println!("cargo::rerun-if-changed={path}");
+        let text = fs::read_to_string(&path).unwrap_or_else(|error| panic!("{path}: {error}"));
+        let lines = text.lines().filter(|line| !line.starts_with('#') && !line.is_empty());
+        // Of the worst words the sounds count, which stand behind them.
+        let column = usize::from(name == "UNFIT_SOUNDS");
+        let words: BTreeSet<&str> = lines.map(|line| line.split('\t').nth(column).unwrap_or(line)).collect();
+        let words: Vec<&str> = words.into_iter().collect();
+        let _ = writeln!(out, "static {name}: [&str; {}] = {words:?};", words.len());
+    }
+    frames();
+    let folder = env::var("OUT_DIR").expect("cargo sets it");
+    fs::write(Path::new(&folder).join("fit.rs"), out).expect("the folder of the build can be written to");
+}

@@ -1,0 +1,147 @@
+//! A bank of words for a lesson: those of the dictionary that can be sounded out by then, that are common, and fit for children.
+
+use std::ops::RangeInclusive;
+
+use untaught::{Focus, Judge, Place, Reading};
+
+use crate::sounds::{Heard, heard};
+use crate::{Shape, fit};
+
+/// A word of a bank.
+#[derive(Clone, Debug)]
+pub struct BankWord {
+    /// The word.
+    pub word: String,
+    /// How common it is: a size class, 10 the commonest; 10 also for a word that children know, whatever its class.
+    pub class: u8,
+    /// Whether it is a plural, a form of a verb or a compared adjective: in lists its base does better.
+    pub inflected: bool,
+
+    /// The reading that counts.
+    pub reading: Reading,
+    /// Its sounds in order.
+    pub sounds: Vec<Heard>,
+    /// The lesson from which it can be sounded out.
+    pub first: Place,
+}
+
+/// The words that can be sounded out at a lesson.
+#[derive(Debug)]
+pub struct Bank<'a> {
+    /// Judges words against the scope.
+    pub judge: Judge<'a>,
+    /// The lesson.
+    pub lesson: Place,
+    /// The words: those that are no inflected forms first, then the commonest classes, then in alphabetical order.
+    pub words: Vec<BankWord>,
+}
+
+/// Where in a word a pattern stands.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum Position {
+    /// It is the first part.
+    Start,
+    /// Neither.
+    Middle,
+    /// It is the last part, or its split e ends the word.
+    End,
+}
+
+/// The size class of the commonest words.
+const COMMONEST: u8 = 10;
+
+/// Which words of a bank are wanted.
+#[derive(Clone, Debug)]
+pub struct Wanted {
+    /// Only words that practise one of these patterns.
+    pub focus: Option<Focus>,
+    /// Only words in which the pattern stands there; goes with a focus.
+    pub position: Option<Position>,
+    /// Numbers of sounds.
+    pub sounds: RangeInclusive<usize>,
+    /// Numbers of syllables.
+    pub syllables: RangeInclusive<usize>,
+    /// Only words of this shape.
+    pub shape: Option<Shape>,
+    /// Only words that can be sounded out from just this lesson on.
+    pub only_new: bool,
+}
+
+impl Default for Wanted {
+    fn default() -> Self {
+        Wanted {
+            focus: None,
+            position: None,
+            sounds: 1..=usize::MAX,
+            syllables: 1..=usize::MAX,
+            shape: None,
+            only_new: false,
+        }
+    }
+}
+
+impl<'a> Bank<'a> {
+    /// The words up to a size class (20: some eleven thousand candidates). Cost: a pass over the dictionary, and a judgement for each
+    /// word whose parts have been taught.
+    #[must_use]
+    pub fn new(judge: Judge<'a>, lesson: Place, class: u8) -> Bank<'a> {
+        let found = judge.decodable_words(lesson, class, |word| fit::is_fit(word) && is_plain(word));
+        let words = found.into_iter().filter_map(|decodable| {
+            // A word that depends on how it is read is no word for a list.
+            if decodable.verdict.other_reading(lesson).is_some() {
+                return None;
+            }
+            let first = decodable.verdict.first_decodable()?;
+            let word = decodable.verdict.word;
+            let reading = word.readings.into_iter().next()?;
+            let sounds = heard(&reading)?;
+            let inflected = judge.reader.is_inflected(&word.text, &reading);
+            let class = if crate::dictation::is_childlike(&word.text) { COMMONEST } else { decodable.class };
+            fit::sounds_fit(&sounds).then_some(BankWord { word: word.text, class, inflected, reading, sounds, first })
+        });
+        let mut words: Vec<BankWord> = words.collect();
+        words.sort_by(|a, b| (a.inflected, a.class, &a.word).cmp(&(b.inflected, b.class, &b.word)));
+        Bank { judge, lesson, words }
+    }
+
+    /// The words that are wanted, in the order of the bank.
+    #[must_use]
+    pub fn select(&self, wanted: &Wanted) -> Vec<&BankWord> {
+        self.words.iter().filter(|word| self.is_wanted(word, wanted)).collect()
+    }
+
+    fn is_wanted(&self, word: &BankWord, wanted: &Wanted) -> bool {
+        wanted.sounds.contains(&word.sounds.len())
+            && wanted.syllables.contains(&word.reading.syllables())
+            && wanted.shape.as_ref().is_none_or(|shape| *shape == Shape::of(&word.sounds))
+            && (!wanted.only_new || word.first == self.lesson)
+            && wanted.focus.as_ref().is_none_or(|focus| self.practises(word, focus, wanted.position))
+    }
+
+    /// Whether a word practises some patterns, at a place if one is given.
+    #[must_use]
+    pub fn practises(&self, word: &BankWord, focus: &Focus, position: Option<Position>) -> bool {
+        let stretches = focus.stretches(self.judge.reader, &word.word, &word.reading);
+        let last = word.reading.parts.len();
+        let at = |stretch: &RangeInclusive<usize>, position| {
+            let (start, end) = (*stretch.start() == 0, ends(&word.reading, *stretch.end()));
+            match position {
+                Position::Start => start,
+                Position::End => end,
+                Position::Middle => !start && !end && last > 0,
+            }
+        };
+        stretches.iter().any(|stretch| position.is_none_or(|position| at(stretch, position)))
+    }
+}
+
+/// Whether a part ends the word, or its e does.
+fn ends(reading: &Reading, part: usize) -> bool {
+    let last = reading.parts.len() - 1;
+    part == last || part + 1 == last && reading.parts[part].spelling().contains('_')
+}
+
+/// Letters only: neither an apostrophe nor an accent.
+fn is_plain(word: &str) -> bool {
+    word.bytes().all(|b| b.is_ascii_lowercase()) && (word.len() > 1 || word == "a")
+}

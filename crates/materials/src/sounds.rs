@@ -1,0 +1,40 @@
+//! The sounds of a word one after the other, as a child taps them: `x` and `qu` are two.
+
+use untaught::Reading;
+use untaught_spelling::{SoundId, SoundKind};
+
+/// A sound as it is heard in a word.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
+pub struct Heard {
+    /// The sound.
+    pub sound: SoundId,
+    /// The number of the part that spells it.
+    pub part: usize,
+}
+
+/// The sounds of a reading in order; none if a part of it is irregular.
+#[must_use]
+pub fn heard(reading: &Reading) -> Option<Vec<Heard>> {
+    let mut heard = Vec::with_capacity(reading.parts.len() + 1);
+    for (part, one) in reading.parts.iter().enumerate() {
+        let sound = one.id()?.get().sound;
+        if sound.get().kind == SoundKind::Cluster {
+            for name in sound.get().name.split(' ') {
+                heard.push(Heard { sound: SoundId::named(name)?, part });
+            }
+        } else {
+            heard.push(Heard { sound: merged(sound), part });
+        }
+    }
+    Some(heard)
+}
+
+/// Most speakers have one vowel in *cot* and *caught*, and teachers teach *dog* with *hot*: the chains and contrasts keep to that.
+fn merged(sound: SoundId) -> SoundId {
+    if sound.get().name == "AO" { SoundId::named("AA").unwrap_or(sound) } else { sound }
+}
+
+/// Whether a sound is a vowel.
+pub(crate) fn is_vowel(sound: SoundId) -> bool {
+    sound.get().kind.is_vowel()
+}
