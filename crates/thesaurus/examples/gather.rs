@@ -39,6 +39,7 @@ fn main() {
     let unfit: BTreeSet<&str> = unfit.lines().filter(|line| !line.starts_with('#')).collect();
     let kept = |word: &str| classes.get(word).is_some_and(|class| *class <= RAREST) && !unfit.contains(word);
     let mut out = String::new();
+    let tagged = tagged(&folder);
     for (pos, letter) in [("noun", 'n'), ("verb", 'v'), ("adj", 'a'), ("adv", 'r')] {
         let data = fs::read_to_string(format!("{folder}/data.{pos}")).unwrap();
         let meanings = meanings(&data, pos);
@@ -52,8 +53,12 @@ fn main() {
                 continue;
             }
             let count: usize = fields[2].parse().unwrap();
-            let tagged: usize = fields[fields.len() - count - 1].parse().unwrap();
-            let senses = fields[fields.len() - count..].iter().take(tagged.clamp(1, SENSES)).enumerate();
+            let known: usize = fields[fields.len() - count - 1].parse().unwrap();
+            // As a verb, *ghost* is so rare that it is only listed: the noun is meant.
+            if known == 0 && tagged.contains(word) {
+                continue;
+            }
+            let senses = fields[fields.len() - count..].iter().take(known.clamp(1, SENSES)).enumerate();
             for (sense, offset) in senses {
                 let offset: usize = offset.parse().unwrap();
                 if meanings.get(&offset).is_some_and(|meaning| !meaning.unfit) {
@@ -94,6 +99,22 @@ fn main() {
         # A group: its name, its words with the number of that sense of each, the groups that are broader or similar.\n\
         # A word: its kind (n noun, v verb, a adjective, r adverb), the word, its size class in SCOWL.\n";
     fs::write(format!("{here}/data/groups.tsv"), format!("{head}{out}")).unwrap();
+}
+
+/// Words that were met in running text as one kind of word at least.
+fn tagged(folder: &str) -> BTreeSet<String> {
+    let mut found = BTreeSet::new();
+    for pos in ["noun", "verb", "adj", "adv"] {
+        let index = fs::read_to_string(format!("{folder}/index.{pos}")).unwrap();
+        for line in index.lines().filter(|line| !line.starts_with(' ')) {
+            let fields: Vec<&str> = line.split(' ').filter(|field| !field.is_empty()).collect();
+            let count: usize = fields[2].parse().unwrap();
+            if fields[fields.len() - count - 1] != "0" {
+                found.insert(fields[0].to_owned());
+            }
+        }
+    }
+    found
 }
 
 fn meanings(data: &str, pos: &str) -> HashMap<usize, Meaning> {

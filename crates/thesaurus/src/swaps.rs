@@ -14,11 +14,17 @@ const COMMON: &str = "a an the and or but if he she it they we you i me my his h
     been am has have had do does did done will would can could shall should may might must in on at by of to for \
     from with as so not no up down out over under off into this that these those who what which when where why how \
     there here then than too very just now get got make made take took thing being individual soul unit act body \
-    mass sort one two ten six more most";
+    mass sort one two ten six more most zero three four five seven eight nine eleven twelve thirteen fourteen fifteen sixteen seventeen \
+    eighteen nineteen twenty thirty forty fifty hundred thousand million first second third half quarter nothing anything \
+    something everything everyone everybody somebody anybody nobody mr mrs ever never always already maybe";
 
 fn is_common(word: &str) -> bool {
     COMMON.split(' ').any(|common| common == word)
 }
+
+/// The rarest size class of a word that is offered for one of the same group, and for one of a group near it.
+const RARE: u8 = 35;
+const COMMON_CLASS: u8 = 20;
 
 /// How far a candidate is from the word, the nearest first.
 type Distance = u32;
@@ -33,10 +39,14 @@ pub fn swaps(word: &str, judge: &Judge<'_>, lesson: Place) -> Vec<String> {
         return Vec::new();
     }
     let mut found: Vec<(Distance, String)> = Vec::new();
-    for (base, form) in bases(stem, |word| find(word).is_some()) {
+    let bases = bases(stem, |word| find(word).is_some());
+    // *found* is the past of *find*, not to found something.
+    let is_past = bases.iter().any(|(_, form)| *form == Form::Past) && !stem.ends_with("ed");
+    for (base, form) in bases {
         // *left* may be a side or the past of *leave*: what the dictionary has as it stands comes first.
         let further = if form == Form::Base { 0 } else { 2 };
-        for (distance, candidate) in find(&base).into_iter().flat_map(|word| near(word, form)) {
+        let kinds = |kind: u8| !(is_past && form == Form::Base && kind == b'v');
+        for (distance, candidate) in find(&base).into_iter().flat_map(|word| near(word, form, kinds)) {
             let fits =
                 inflect(candidate, form).into_iter().find(|made| is_fit(made) && is_readable(made, judge, lesson));
             if let Some(made) = fits.filter(|made| made != stem && candidate != base) {
@@ -57,27 +67,22 @@ pub fn swaps(word: &str, judge: &Judge<'_>, lesson: Place) -> Vec<String> {
 }
 
 /// The words of like meaning: those of the same group, then those of broader and similar ones.
-fn near(word: Word, form: Form) -> Vec<(Distance, &'static str)> {
+fn near(word: Word, form: Form, kinds: impl Fn(u8) -> bool) -> Vec<(Distance, &'static str)> {
     let mut found = Vec::new();
-    for (kind, sense, group) in word.groups().filter(|(kind, ..)| form.fits(*kind)) {
+    for (_, sense, group) in word.groups().filter(|(kind, ..)| form.fits(*kind) && kinds(*kind)) {
         let mut add = |group: Group, step: Distance| {
             for (candidate, at) in group.words().filter(|(candidate, _)| !is_common(candidate.text)) {
-                // A candidate that is rare in that meaning is mostly read in another.
-                if u32::from(at) + step <= 3 || step == 0 && at <= 3 {
-                    let rare = u32::from(candidate.class) / 10;
-                    let distance = step * 10 + u32::from(sense - 1) * 4 + u32::from(at - 1) * 3 + rare;
+                // A candidate that is rare, or rare in that meaning, is mostly read in another.
+                let (far, rare) = if step == 0 { (3, RARE) } else { (2, COMMON_CLASS) };
+                if u32::from(at) <= far && candidate.class <= rare {
+                    let class = u32::from(candidate.class) / 10;
+                    let distance = step * 10 + u32::from(sense - 1) * 4 + u32::from(at - 1) * 3 + class;
                     found.push((distance, candidate.text));
                 }
             }
         };
         add(group, 0);
-        for near in group.near() {
-            add(near, 1);
-            // Adjectives are like those that are like the same one.
-            if kind == b'a' {
-                near.near().for_each(|further| add(further, 2));
-            }
-        }
+        group.near().for_each(|near| add(near, 1));
     }
     found
 }
