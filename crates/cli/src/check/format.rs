@@ -60,8 +60,8 @@ pub(super) fn of(args: &Check) -> Box<dyn Format + '_> {
     match args.format {
         Report::Text => Box::new(text::Text(args)),
         Report::Html => Box::new(html::Html),
-        Report::Json => Box::new(json::Json { every_word: args.every_word }),
-        Report::Jsonl => Box::new(jsonl::Jsonl { every_word: args.every_word }),
+        Report::Json => Box::new(json::Json { every_word: args.every_word, suggest: args.suggest }),
+        Report::Jsonl => Box::new(jsonl::Jsonl { every_word: args.every_word, suggest: args.suggest }),
         Report::Csv => Box::new(csv::Texts),
         Report::CsvWords => Box::new(csv::Words),
         Report::Sarif => Box::new(sarif::Sarif),

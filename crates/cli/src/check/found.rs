@@ -2,7 +2,7 @@
 
 use std::ops::Range;
 
-use untaught::{Focus, Lines, Options, PLACES, Pattern, Report, percent};
+use untaught::{Finding, Focus, Lines, Options, PLACES, Pattern, Report, percent};
 use untaught_documents::Unit;
 
 use crate::output::one_line;
@@ -14,6 +14,8 @@ pub(crate) struct Checked {
     pub(crate) report: Report,
     /// The thresholds it does not reach.
     pub(crate) shortfalls: Vec<Shortfall>,
+    /// For each finding, words that may stand in its place, if they were asked for.
+    pub(crate) suggestions: Option<Vec<Vec<String>>>,
 }
 
 /// A threshold that a text does not reach.
@@ -38,6 +40,8 @@ pub(crate) struct Spot {
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
 pub(crate) struct Wanted {
     pub(crate) every_word: bool,
+    /// Words of like meaning that can be read, for each untaught word.
+    pub(crate) suggestions: bool,
     /// All places of untaught words, not only the first twenty of each.
     pub(crate) every_place: bool,
 }
@@ -77,7 +81,16 @@ pub(crate) fn check(
         (percent + 1e-9 < least).then_some(Shortfall { what, percent, least })
     });
     let shortfalls = shortfalls.collect();
-    Ok(Checked { source, plan, report, shortfalls })
+    let judge = &worker.checker(plan.scope, settings).judge;
+    let suggestions = wanted.suggestions.then(|| {
+        // Another name is another child.
+        let swaps = |finding: &Finding| match finding.likely_name {
+            true => Vec::new(),
+            false => untaught_thesaurus::swaps(&finding.word, judge, plan.lesson),
+        };
+        report.findings.iter().map(swaps).collect()
+    });
+    Ok(Checked { source, plan, report, shortfalls, suggestions })
 }
 
 impl Checked {

@@ -12,11 +12,12 @@ use crate::output;
 /// One object.
 pub(super) struct Json {
     pub(super) every_word: bool,
+    pub(super) suggest: bool,
 }
 
 impl Format for Json {
     fn wanted(&self) -> Wanted {
-        Wanted { every_word: self.every_word, ..Wanted::default() }
+        Wanted { every_word: self.every_word, suggestions: self.suggest, ..Wanted::default() }
     }
 
     fn head(&self) -> String {
@@ -141,6 +142,8 @@ struct Finding<'a> {
     first_readable: Option<&'a str>,
     likely_name: bool,
     by_letters: bool,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    suggestions: Option<&'a [String]>,
 }
 
 #[derive(Serialize)]
@@ -190,6 +193,7 @@ pub(super) fn text(checked: &Checked, every_word: bool) -> Text<'_> {
             first_readable: lesson_id(checked, report.distinct[finding.type_number].verdict.first_readable()),
             likely_name: finding.likely_name,
             by_letters: finding.by_letters,
+            suggestions: checked.suggestions.as_ref().map(|suggestions| &suggestions[number][..]),
         });
     }
     let two_readings = report.two_readings.iter().map(|two| Depends {

@@ -12,11 +12,12 @@ use crate::output::{self, Failed};
 /// One object a line for each text.
 pub(super) struct Jsonl {
     pub(super) every_word: bool,
+    pub(super) suggest: bool,
 }
 
 impl Format for Jsonl {
     fn wanted(&self) -> Wanted {
-        Wanted { every_word: self.every_word, ..Wanted::default() }
+        Wanted { every_word: self.every_word, suggestions: self.suggest, ..Wanted::default() }
     }
 
     fn piece(&self, checked: &Checked) -> io::Result<Vec<u8>> {

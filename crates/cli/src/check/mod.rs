@@ -34,6 +34,9 @@ pub(crate) fn run(args: &Check) -> Result<Outcome, Failure> {
     if args.every_word && !matches!(args.format, Report::Json | Report::Jsonl) {
         return Err(Failure::Message("--every-word goes with --format json or jsonl".to_owned()));
     }
+    if args.suggest && !matches!(args.format, Report::Text | Report::Json | Report::Jsonl) {
+        return Err(Failure::Message("--suggest goes with --format text, json or jsonl".to_owned()));
+    }
     let settings = Settings::new(&args.texts)?;
     let found = gather(&args.texts, &settings);
     if args.show_config {

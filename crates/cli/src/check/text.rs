@@ -6,7 +6,7 @@ use std::io::{self, Write};
 use untaught::{Counts, Finding, Need, measures};
 
 use super::format::{Format, Whole};
-use super::{Checked, lesson_id};
+use super::{Checked, Wanted, lesson_id};
 use crate::args::Check;
 use crate::output::{DIM, STRONG, TAUGHT, UNTAUGHT, one_line};
 use crate::texts::Said;
@@ -14,6 +14,10 @@ use crate::texts::Said;
 pub(super) struct Text<'a>(pub(super) &'a Check);
 
 impl Format for Text<'_> {
+    fn wanted(&self) -> Wanted {
+        Wanted { suggestions: self.0.suggest, ..Wanted::default() }
+    }
+
     fn piece(&self, checked: &Checked) -> io::Result<Vec<u8>> {
         let mut out = Vec::new();
         if !(self.0.quiet && checked.met()) {
@@ -119,8 +123,8 @@ fn shortened(word: &str) -> String {
     if short.len() < word.len() { short + "…" } else { short }
 }
 
-/// An untaught word with the lines it stands on.
-type Found<'r> = (&'r Finding, Vec<usize>);
+/// An untaught word with the lines it stands on and the words that may stand in its place.
+type Found<'r> = (&'r Finding, Vec<usize>, &'r [String]);
 
 /// The untaught words by what they need, the earliest to be taught first.
 fn findings(out: &mut impl Write, checked: &Checked) -> io::Result<()> {
@@ -128,15 +132,16 @@ fn findings(out: &mut impl Write, checked: &Checked) -> io::Result<()> {
     let mut spots = checked.spots(report.findings.iter().map(|finding| &finding.places[..])).into_iter();
     // In the order of the lesson at which the word's last need is met; words that no lesson reaches come last.
     let mut groups: BTreeMap<(u16, &[Need]), Vec<Found<'_>>> = BTreeMap::new();
-    for finding in &report.findings {
+    for (number, finding) in report.findings.iter().enumerate() {
+        let instead = checked.suggestions.as_ref().map_or(&[][..], |suggestions| &suggestions[number]);
         let at: Vec<usize> = spots.next().unwrap_or_default().iter().map(|spot| spot.line).collect();
         let last = finding.needs.iter().map(|need| need.lesson.unwrap_or(u16::MAX)).max().unwrap_or(u16::MAX);
-        groups.entry((last, &finding.needs[..])).or_default().push((finding, at));
+        groups.entry((last, &finding.needs[..])).or_default().push((finding, at, instead));
     }
     for ((_, needs), words) in &groups {
         let heading: Vec<String> = needs.iter().map(|need| describe(need, checked)).collect();
         writeln!(out, "  {STRONG}{}{STRONG:#}", one_line(&heading.join("  +  ")))?;
-        for (finding, at) in words {
+        for (finding, at, instead) in words {
             let mut notes = Vec::new();
             if finding.likely_name {
                 notes.push("looks like a name: --names declares it");
@@ -144,11 +149,12 @@ fn findings(out: &mut impl Write, checked: &Checked) -> io::Result<()> {
             if finding.by_letters {
                 notes.push("not in the dictionary: read by its letters");
             }
+            let instead = if instead.is_empty() { String::new() } else { format!("  or: {}", instead.join(", ")) };
             let notes = if notes.is_empty() { String::new() } else { format!("  {DIM}({}){DIM:#}", notes.join("; ")) };
             let word = &checked.text()[finding.places[0].clone()];
             writeln!(
                 out,
-                "    {UNTAUGHT}✗ {}{UNTAUGHT:#}  {}{notes}",
+                "    {UNTAUGHT}✗ {}{UNTAUGHT:#}  {}{notes}{instead}",
                 one_line(&shortened(word)),
                 on_lines(at, finding.count, checked.unit())
             )?;
