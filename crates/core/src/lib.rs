@@ -29,7 +29,7 @@ mod word;
 pub mod yaml;
 
 pub use advice::{Advice, FEW, advise};
-pub use bank::Decodable;
+pub use bank::{Candidate, Decodable};
 pub use check::{
     Checker, Counts, Finding, FocusCount, Memory, Options, PLACES, Report, TwoReadings, Type, WordAt, check, percent,
 };

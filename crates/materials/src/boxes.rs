@@ -152,7 +152,9 @@ impl Boxes {
                 x += 32;
             }
         }
-        let (width, height) = (x + 2, SIDE + 28);
+        // Room below only for the line that joins a split spelling.
+        let joined = self.boxes.iter().any(|one| one.joined_to.is_some());
+        let (width, height) = (x + 2, if joined { SIDE + 22 } else { SIDE + 4 });
         let name = if self.word.is_empty() {
             format!("{} empty sound boxes", self.sounds)
         } else {

@@ -314,10 +314,11 @@ impl<'b> Graph<'b> {
     /// A word to begin with: common, of three sounds, with neighbours, and if possible with the focus pattern.
     fn start(&self, rng: &mut Rng) -> Option<usize> {
         let usable = |number: &usize| self.words[*number].sounds.len() <= 4 && !self.neighbours(*number).is_empty();
+        // A word of two sounds gives a child little to hold on to, and hardly any steps away.
+        let brief = |number: usize| self.words[number].sounds.len() < 3;
         let mut numbers: Vec<usize> = (0..self.words.len()).collect();
         rng.shuffle(&mut numbers);
-        numbers
-            .sort_by_key(|number| (!self.practises[*number], self.words[*number].inflected, self.words[*number].class));
+        numbers.sort_by_key(|n| (brief(*n), !self.practises[*n], self.words[*n].inflected, self.words[*n].class));
         let mut first = numbers.into_iter().filter(usable).take(12).collect::<Vec<_>>();
         rng.shuffle(&mut first);
         first.into_iter().next()
@@ -346,7 +347,7 @@ impl<'b> Graph<'b> {
             .filter_map(|pair| Change::between(&self.sounds[pair[0]], &self.sounds[pair[1]]).map(Change::at))
             .collect();
         let again = places.iter().filter(|place| **place == change.at()).count() as i64 * 4;
-        let inflected = if new.inflected { 7 } else { 0 };
+        let inflected = if new.inflected { 14 } else { 0 };
         let focus = if self.practises[to] { -4 } else { 0 };
         rare + respelled + again + inflected + focus
     }

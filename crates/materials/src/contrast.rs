@@ -83,7 +83,8 @@ fn spoken(reader: &Reader) -> Vec<Spoken> {
         let [reading] = readings.as_slice() else { return None };
         let heard = heard(reading).filter(|heard| reading.syllables() == 1 && (2..=4).contains(&heard.len()))?;
         let plain = fit::sounds_fit(&heard) && !reader.is_inflected(word, reading);
-        let class = if crate::dictation::is_childlike(word) { 10 } else { class };
+        // What children know goes before what is common among adults.
+        let class = if crate::dictation::is_childlike(word) { 5 } else { class };
         plain.then(|| Spoken { word, sounds: heard.iter().map(|h| h.sound).collect(), class })
     });
     let mut words: Vec<Spoken> = words.collect();
@@ -120,7 +121,7 @@ fn list(spoken: &[Spoken], sound: SoundId, position: Position, count: usize, see
             sounds[*at] = *foil;
             if let Some(other) = by_sounds.get(sounds.as_slice()) {
                 // The classic confusion and the commoner words are liked best.
-                let dislike = rank as u32 * 4 + u32::from(word.class / 5) + u32::from(other.class / 5) + rng.u32(0..3);
+                let dislike = rank as u32 * 4 + u32::from(word.class / 3) + u32::from(other.class / 3) + rng.u32(0..3);
                 pairs.push((dislike, word, other, *foil));
             }
         }

@@ -57,9 +57,12 @@ pub fn dictation(
     Ok(Dictation { new, review, sight, sentences })
 }
 
-/// Some of the words by lot, the commonest likelier.
+/// Some of the words by lot, the commonest likelier; inflected ones only where there are too few others.
 pub(crate) fn draw(words: &[&BankWord], count: usize, rng: &mut Rng, not: &HashSet<String>) -> Vec<String> {
     let mut left: Vec<&&BankWord> = words.iter().filter(|word| !not.contains(&word.word)).collect();
+    if left.iter().filter(|word| !word.inflected).count() >= count {
+        left.retain(|word| !word.inflected);
+    }
     rng.shuffle(&mut left);
     left.sort_by_key(|word| (word.inflected, word.class));
     // Of the commonest, not always the same.
@@ -70,7 +73,7 @@ pub(crate) fn draw(words: &[&BankWord], count: usize, rng: &mut Rng, not: &HashS
 
 /// Whether a word is one of those that children know: it fills a gap of some frame.
 pub(crate) fn is_childlike(word: &str) -> bool {
-    CHILDLIKE.binary_search(&word).is_ok()
+    crate::fit::has_line(CHILDLIKE, word)
 }
 
 /// Words that may stand in a frame's gap, of those that can be read at a lesson.
@@ -102,6 +105,8 @@ impl Slots<'_> {
         let mut out = String::new();
         let mut used: HashSet<&str> = HashSet::new();
         let mut rest = frame;
+        // The mark of a frame without a verb.
+        rest = rest.trim_start_matches('~');
         while let Some(open) = rest.find('{') {
             let (text, tail) = rest.split_at(open);
             out += text;
@@ -141,11 +146,17 @@ impl Slots<'_> {
     }
 }
 
+/// How much a sentence is liked: for its words that practise the focus; less if it has no verb or hardly any words.
+fn worth(frame: &str, sentence: &str, practised: usize) -> i32 {
+    let short = tokens(sentence).count() < 4;
+    2 * i32::try_from(practised.min(9)).unwrap_or(9) - 3 * i32::from(frame.starts_with('~')) - i32::from(short)
+}
+
 /// Sentences that can be read at a lesson, those with most words that practise the focus first; no word of the gaps too often.
 fn sentences(judge: &Judge<'_>, lesson: Place, focus: &Focus, count: usize, rng: &mut Rng) -> Vec<String> {
     let mut slots = Slots { judge, lesson, readable: HashMap::new() };
     let mut drawn = HashMap::new();
-    let mut frames: Vec<&str> = FRAMES.to_vec();
+    let mut frames: Vec<&'static str> = FRAMES.to_vec();
     rng.shuffle(&mut frames);
     let fixed = |frame: &&str, slots: &mut Slots<'_>| {
         let bare: String =
@@ -153,7 +164,7 @@ fn sentences(judge: &Judge<'_>, lesson: Place, focus: &Focus, count: usize, rng:
         tokens(&bare).all(|token| slots.reads(&bare[token.span]))
     };
     frames.retain(|frame| fixed(frame, &mut slots));
-    let mut found: Vec<(usize, String, usize)> = Vec::new();
+    let mut found: Vec<(i32, String, usize)> = Vec::new();
     for number in 0..count * TRIES {
         let Some(frame) = frames.get(number % frames.len().max(1)) else { break };
         if let Some(sentence) = slots.fill(frame, rng, &mut drawn) {
@@ -168,21 +179,24 @@ fn sentences(judge: &Judge<'_>, lesson: Place, focus: &Focus, count: usize, rng:
                             .is_some_and(|reading| focus.is_in(judge.reader, &verdict.word.text, reading))
                 })
                 .count();
-            found.push((practised, sentence, number % frames.len()));
+            found.push((worth(frame, &sentence, practised), sentence, number % frames.len()));
         }
     }
-    found.sort_by(|a, b| b.0.cmp(&a.0));
+    found.sort_by_key(|(worth, ..)| std::cmp::Reverse(*worth));
     let (mut chosen, mut frames_used, mut words_used): (Vec<String>, HashSet<usize>, HashSet<String>) =
         Default::default();
-    for (_, sentence, frame) in found {
-        let content: Vec<String> = tokens(&sentence)
+    // First such as repeat no word, then such as repeat half of theirs.
+    let passes = [true, false].into_iter().flat_map(|strict| found.iter().map(move |one| (strict, one)));
+    for (strict, (_, sentence, frame)) in passes {
+        let content: Vec<String> = tokens(sentence)
             .map(|token| fold_word(&sentence[token.span]))
             .filter(|word| word.len() > 2 && word != "the")
             .collect();
-        let fresh = content.iter().filter(|word| !words_used.contains(*word)).count() * 2 >= content.len();
-        if chosen.len() < count && fresh && frames_used.insert(frame) {
+        let again = content.iter().filter(|word| words_used.contains(*word)).count();
+        let fresh = again * 2 <= if strict { 0 } else { content.len() };
+        if chosen.len() < count && fresh && frames_used.insert(*frame) {
             words_used.extend(content);
-            chosen.push(sentence);
+            chosen.push(sentence.clone());
         }
     }
     chosen

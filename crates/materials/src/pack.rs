@@ -43,7 +43,7 @@ pub struct Pack {
 }
 
 /// Words to blend, words of the listening list with the sound, words and sentences of the dictation.
-const BLENDING: usize = 10;
+const BLENDING: usize = 9;
 const LISTENING: usize = 6;
 const SPELLED: usize = 6;
 const SENTENCES: usize = 3;
@@ -65,7 +65,8 @@ pub fn pack(judge: Judge<'_>, wanted: &PackWanted) -> Pack {
         None if taught.is_empty() => (Focus::of(scope, reviewed), reviewed.to_vec()),
         None => (Focus::of(scope, taught), taught.to_vec()),
     };
-    let bank = Bank::new(judge, wanted.lesson, wanted.class);
+    // The words that practise a pattern may be long; the others of a lesson on paper are short.
+    let bank = Bank::new(judge, wanted.lesson, wanted.class, 1..=3);
     let mut rng = fastrand::Rng::with_seed(wanted.seed);
     let listening = listening(reader, &bank, &patterns, wanted.seed);
     let blending = blending(&bank, &focus, &mut rng);
@@ -145,10 +146,11 @@ fn sound_of(bank: &Bank<'_>, pattern: &Pattern) -> Option<SoundId> {
             single(first.get().sound)
         }
         Pattern::Run(run) => {
-            let sounds = run.parts.first()?.iter().map(|id| id.get().sound);
-            let (vowels, others): (Vec<SoundId>, Vec<SoundId>) = sounds.partition(|sound| sound.get().kind.is_vowel());
-            // Of an ending the last sound, of a chunk such as `ank` or `ng` its vowel.
-            vowels.into_iter().chain(others).find_map(single)
+            let sounds: Vec<SoundId> = run.parts.first()?.iter().map(|id| id.get().sound).collect();
+            // Of a chunk such as `ank` its vowel. An ending such as -ful has none that can be heard well, and of its
+            // consonants none is what the lesson is about; -s or -ed is a single sound.
+            let vowel = sounds.iter().copied().filter(|sound| sound.get().kind.is_vowel()).find_map(single);
+            vowel.or_else(|| sounds.first().copied().filter(|_| sounds.len() == 1).and_then(single))
         }
     }
 }

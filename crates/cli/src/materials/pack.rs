@@ -1,9 +1,11 @@
 //! `untaught pack`: the whole lesson on paper.
 
+mod html;
 mod markdown;
 
 use serde::Serialize;
 use serde_json::Value;
+use untaught::Status;
 use untaught_materials::{Lacking, Pack, PackWanted, pack};
 
 use super::At;
@@ -76,7 +78,8 @@ pub(crate) fn run(args: &PackArgs) -> Result<Outcome, Failure> {
             sink.write(&output::json_bytes(&root)?)?;
             sink.write(b"\n")?;
         }
-        PackFormat::Markdown | PackFormat::Html => {
+        PackFormat::Html => sink.write(html::pack(&at, &made, story.as_ref(), args.seed)?.as_bytes())?,
+        PackFormat::Markdown => {
             sink.write(markdown::pack(&at, &made, story.as_ref(), args.seed).as_bytes())?;
         }
     }
@@ -111,6 +114,30 @@ fn story(path: &std::path::Path, at: &At) -> Result<Story, Failure> {
 }
 
 impl Story {
+    /// The text in stretches, each with whether it is a word that practises what the lesson does.
+    fn pieces(&self) -> Vec<(&str, bool)> {
+        let (mut pieces, mut from) = (Vec::new(), self.start);
+        for word in self.report.words.iter().filter(|word| self.report.focus.types.contains(&word.type_number)) {
+            pieces.push((&self.text[from..word.span.start], false));
+            pieces.push((&self.text[word.span.clone()], true));
+            from = word.span.end;
+        }
+        pieces.push((&self.text[from..], false));
+        pieces
+    }
+
+    /// The words that the child has to be told: what the story declares, and what has not been taught.
+    fn told(&self) -> Vec<&str> {
+        let told = self.report.distinct.iter().enumerate();
+        let told = told.filter(|(_, word)| matches!(word.status, Status::Story | Status::Untaught));
+        told.map(|(number, word)| {
+            // A name keeps its capital.
+            let first = self.report.words.iter().find(|at| at.type_number == number && word.capitals == word.count);
+            first.filter(|_| word.declared).map_or(word.verdict.word.text.as_str(), |at| &self.text[at.span.clone()])
+        })
+        .collect()
+    }
+
     fn json(&self) -> Result<Value, Failure> {
         let counts = &self.report.tokens;
         let untaught: Vec<&str> = self.report.findings.iter().map(|finding| finding.word.as_str()).collect();

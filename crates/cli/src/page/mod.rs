@@ -8,13 +8,14 @@ use serde::Serialize;
 
 use crate::output::{is_unsafe, safe};
 
-const TEMPLATES: [(&str, &str); 6] = [
+const TEMPLATES: [(&str, &str); 7] = [
     ("base.html", include_str!("base.html")),
     ("parts.html", include_str!("parts.html")),
     ("check.html", include_str!("check.html")),
     ("story.html", include_str!("story.html")),
     ("place.html", include_str!("place.html")),
     ("shelf.html", include_str!("shelf.html")),
+    ("pack.html", include_str!("pack.html")),
 ];
 
 /// Stands in a piece for the number of its story, which only the end of the run knows. No text has it: control characters are
@@ -35,6 +36,7 @@ fn environment() -> Environment<'static> {
     environment.set_lstrip_blocks(true);
     environment.set_formatter(harmless);
     environment.add_global("style", Value::from_safe_string(include_str!("style.css").to_owned()));
+    environment.add_global("pack_style", Value::from_safe_string(include_str!("pack.css").to_owned()));
     environment.add_global("here", Value::from_safe_string(HERE.to_string()));
     environment.add_global("version", env!("CARGO_PKG_VERSION"));
     for (name, source) in TEMPLATES {
@@ -48,31 +50,6 @@ fn harmless(out: &mut Output<'_>, state: &State<'_, '_>, value: &Value) -> Resul
     match value.as_str().filter(|text| !value.is_safe() && text.contains(is_unsafe)) {
         Some(text) => escape_formatter(out, state, &Value::from(safe(text).to_string())),
         None => escape_formatter(out, state, value),
-    }
-}
-
-/// What of a run could not be done.
-pub(crate) struct Failed {
-    pub(crate) count: usize,
-    /// The complaints about texts.
-    pub(crate) messages: Vec<String>,
-}
-
-impl Failed {
-    /// After so many paths that could not be followed.
-    pub(crate) fn after(count: usize) -> Failed {
-        Failed { count, messages: Vec::new() }
-    }
-
-    pub(crate) fn add(&mut self, message: String) {
-        self.count += 1;
-        self.messages.push(message);
-    }
-
-    /// The paths that no complaint of it is about; none of none.
-    pub(crate) fn unnamed(&self) -> Option<String> {
-        let n = self.count - self.messages.len();
-        (n > 0).then(|| count(n, "path"))
     }
 }
 

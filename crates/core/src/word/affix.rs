@@ -101,9 +101,14 @@ impl Reader {
     /// Whether a word read so is an inflected one: a plural, a form of a verb, a compared adjective.
     #[must_use]
     pub fn is_inflected(&self, word: &str, reading: &Reading) -> bool {
-        ["s", "es", "ed", "ing", "er", "est"].iter().any(|letters| {
-            word.ends_with(letters) && self.base_of(word, reading, Affix { letters, before: false }).is_some()
-        })
+        self.inflected_of(word, reading).is_some()
+    }
+
+    /// The word of which an inflected one is a form.
+    #[must_use]
+    pub fn inflected_of(&self, word: &str, reading: &Reading) -> Option<String> {
+        let endings = ["s", "es", "ed", "ing", "er", "est"].into_iter().filter(|letters| word.ends_with(letters));
+        endings.into_iter().find_map(|letters| self.base_of(word, reading, Affix { letters, before: false }))
     }
 
     /// Every ordinary word that is made with an affix (`-er`, `un-`), with its base, in alphabetical order. Cost: a pass over the

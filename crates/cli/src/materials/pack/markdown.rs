@@ -86,19 +86,11 @@ fn write(out: &mut String, at: &At, pack: &Pack, story: Option<&Story>, seed: u6
 fn story(out: &mut String, story: &Story) -> std::fmt::Result {
     let report = &story.report;
     writeln!(out, "\n## Read{}\n", story.title.as_ref().map_or(String::new(), |title| format!(": {title}")))?;
-    let mut at = story.start;
     let mut marked = String::new();
-    for word in &report.words {
-        marked += &escaped(&story.text[at..word.span.start]);
-        let text = &story.text[word.span.clone()];
-        if report.focus.types.contains(&word.type_number) {
-            marked += &format!("**{text}**");
-        } else {
-            marked += text;
-        }
-        at = word.span.end;
+    for (text, focus) in story.pieces() {
+        let text = escaped(text);
+        marked += &if focus { format!("**{text}**") } else { text };
     }
-    marked += &escaped(&story.text[at..]);
     writeln!(out, "{}\n", marked.trim())?;
     let counts = &report.tokens;
     writeln!(
@@ -111,9 +103,9 @@ fn story(out: &mut String, story: &Story) -> std::fmt::Result {
         shown(counts.percent_readable()),
         report.focus.tokens
     )?;
-    if !report.findings.is_empty() {
-        let words: Vec<&str> = report.findings.iter().map(|finding| finding.word.as_str()).collect();
-        writeln!(out, "\nTo be told beforehand: {}.", words.join(", "))?;
+    let told = story.told();
+    if !told.is_empty() {
+        writeln!(out, "\nTo be told beforehand: {}.", told.join(", "))?;
     }
     Ok(())
 }
