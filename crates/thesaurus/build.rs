@@ -12,8 +12,8 @@ struct Word {
     groups: Vec<(u8, u8, u16)>,
 }
 
-/// The members of a group with their senses, and the names of the groups near it.
-type Group<'a> = (Vec<(&'a str, u8)>, Vec<&'a str>);
+/// The words of a group, each with the number of that sense, and the groups near it.
+type Group<'t> = (Vec<(&'t str, u8)>, Vec<&'t str>);
 
 fn main() {
     println!("cargo:rerun-if-changed=data/groups.tsv");
@@ -23,7 +23,7 @@ fn main() {
     let unfit: BTreeSet<&str> = unfit.lines().filter(|line| !line.starts_with('#')).collect();
     let mut words: BTreeMap<&str, Word> = BTreeMap::new();
     let mut numbers: BTreeMap<&str, u16> = BTreeMap::new();
-    let mut groups: Vec<Group<'_>> = Vec::new();
+    let mut groups: Vec<Group> = Vec::new();
     for line in text.lines().filter(|line| !line.starts_with('#')) {
         let fields: Vec<&str> = line.split('\t').collect();
         let [name, members, last] = fields[..] else { panic!("three fields: {line}") };

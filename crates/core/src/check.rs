@@ -240,6 +240,20 @@ pub struct Memory {
     needs: (Place, HashMap<Box<str>, Arc<[Need]>>),
 }
 
+impl Memory {
+    /// Number of words that it knows.
+    #[must_use]
+    pub fn len(&self) -> usize {
+        self.known.len()
+    }
+
+    /// Whether it knows no word.
+    #[must_use]
+    pub fn is_empty(&self) -> bool {
+        self.known.is_empty()
+    }
+}
+
 /// Verdicts that a [`Checker`] remembers: some ten megabytes.
 const KNOWN: usize = 1 << 16;
 

@@ -9,6 +9,9 @@ use crate::buffer::Buffer;
 use crate::plan::{Note, Plan, Sources, plan};
 use crate::shelf::{READER, Shelf};
 
+/// Verdicts that are remembered of a scope.
+const REMEMBERED: usize = 8192;
+
 /// What a check found.
 #[derive(Debug)]
 pub(crate) struct Story {
@@ -73,7 +76,11 @@ pub(crate) fn check(buffer: &Buffer, kind: Kind, shelf: &mut Shelf, from: &Sourc
     };
     let mut checker = Checker::remembering(&loaded.scope, &READER, loaded.memory.take());
     let report = checker.check(text, &options);
-    loaded.memory.replace(checker.into_memory());
+    // Each beginning of a word that is typed is judged: what is remembered of them must not pile up.
+    let memory = checker.into_memory();
+    if memory.len() <= REMEMBERED.max(2 * report.distinct.len()) {
+        loaded.memory.replace(memory);
+    }
     let spans = report.words.iter().map(|word| (word.span.clone(), word.type_number));
     story.words = match &document {
         Some(document) => spans.map(|(span, number)| (source(document, &span), number)).collect(),
