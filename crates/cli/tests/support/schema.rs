@@ -19,6 +19,11 @@ fn check(value: &Value, schema: &Value, root: &Value, at: &str, found: &mut Vec<
                 check(value, root.pointer(path).unwrap_or_else(|| panic!("no {path}")), root, at, found);
                 true
             }
+            "anyOf" => list(rule).iter().any(|schema| {
+                let mut faults = Vec::new();
+                check(value, schema, root, at, &mut faults);
+                faults.is_empty()
+            }),
             "type" => match rule {
                 Value::Array(types) => types.iter().any(|name| is(value, name)),
                 name => is(value, name),
