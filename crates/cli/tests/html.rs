@@ -13,9 +13,10 @@ use support::{folder_with, untaught};
 use tempfile::TempDir;
 
 /// All that the pages are made of.
-const ELEMENTS: [&str; 47] = [
+const ELEMENTS: [&str; 50] = [
     "a",
     "article",
+    "aside",
     "bdi",
     "body",
     "br",
@@ -29,6 +30,7 @@ const ELEMENTS: [&str; 47] = [
     "figcaption",
     "figure",
     "footer",
+    "g",
     "h1",
     "h2",
     "h3",
@@ -42,6 +44,7 @@ const ELEMENTS: [&str; 47] = [
     "nav",
     "ol",
     "p",
+    "path",
     "pattern",
     "polyline",
     "rect",

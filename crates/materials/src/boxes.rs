@@ -38,7 +38,11 @@ pub fn boxes(word: &str, reading: &Reading) -> Option<Boxes> {
     let mut waiting: Option<usize> = None;
     let mut notes = Vec::new();
     for (at, part) in reading.parts.iter().enumerate() {
-        let sound = part.id()?.get().sound.get();
+        let id = part.id()?.get().sound;
+        if !crate::sounds::is_tapped(id) {
+            return None;
+        }
+        let sound = id.get();
         let spelling = part.spelling();
         let letters = spelling.split('_').next().unwrap_or(spelling);
         rest = rest.strip_prefix(letters)?;
@@ -190,6 +194,9 @@ mod tests {
         let words = ["chop", "box", "thick", "spring", "chill", "badge", "make", "rain", "car", "jumped"];
         let counted: Vec<usize> = words.iter().map(|word| of(word).sounds).collect();
         assert_eq!(counted, [3, 4, 3, 5, 3, 3, 3, 3, 2, 5]);
+        let reader = Reader::default();
+        // One letter of it spells two sounds that nobody taps apart.
+        assert!(boxes("one", &reader.read("one").readings[0]).is_none());
     }
 
     #[test]

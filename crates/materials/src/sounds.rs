@@ -18,6 +18,9 @@ pub fn heard(reading: &Reading) -> Option<Vec<Heard>> {
     let mut heard = Vec::with_capacity(reading.parts.len() + 1);
     for (part, one) in reading.parts.iter().enumerate() {
         let sound = one.id()?.get().sound;
+        if !is_tapped(sound) {
+            return None;
+        }
         if sound.get().kind == SoundKind::Cluster {
             for name in sound.get().name.split(' ') {
                 heard.push(Heard { sound: SoundId::named(name)?, part });
@@ -32,6 +35,12 @@ pub fn heard(reading: &Reading) -> Option<Vec<Heard>> {
 /// Most speakers have one vowel in *cot* and *caught*, and teachers teach *dog* with *hot*: the chains and contrasts keep to that.
 fn merged(sound: SoundId) -> SoundId {
     if sound.get().name == "AO" { SoundId::named("AA").unwrap_or(sound) } else { sound }
+}
+
+/// Whether a sound can be tapped as one, or as the two of a cluster: not the /wʌ/ that one letter of *one* spells.
+pub(crate) fn is_tapped(sound: SoundId) -> bool {
+    let sound = sound.get();
+    sound.kind == SoundKind::Cluster || !["W ", "M ", "EH K"].iter().any(|start| sound.name.starts_with(start))
 }
 
 /// Whether a sound is a vowel.

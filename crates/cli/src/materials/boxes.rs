@@ -50,8 +50,8 @@ pub(crate) fn run(args: &BoxesArgs) -> Result<Outcome, Failure> {
     }
     for argument in &args.words {
         let before = made.len();
-        for token in tokens(argument) {
-            let word = fold_word(&argument[token.span]);
+        let words = tokens(argument).map(|token| fold_word(&argument[token.span]));
+        for word in words.filter(|word| word.chars().any(char::is_alphabetic)) {
             let read = reader.read(&word);
             let boxed = read.readings.iter().find_map(|reading| boxes(&word, reading));
             let boxed = boxed.ok_or_else(|| {

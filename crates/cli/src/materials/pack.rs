@@ -150,6 +150,7 @@ impl Story {
                 "readable": crate::check::rounded(counts.percent_readable()),
             },
             "focus": self.report.focus.tokens,
+            "told": self.told(),
             "untaught": untaught,
         }))
     }

@@ -73,7 +73,8 @@ pub(crate) fn run(args: &Words) -> Result<Outcome, Failure> {
     }
     let practise = if labels.is_empty() { String::new() } else { format!(" that practise {}", labels.join(", ")) };
     if words.is_empty() {
-        complain(&format!("no common words{practise} and are as wanted can be sounded out at {}", at.named()));
+        let practise = if labels.is_empty() { String::new() } else { format!("practises {} and ", labels.join(", ")) };
+        complain(&format!("no common word that {practise}fits what is asked for can be sounded out at {}", at.named()));
         return Ok(Outcome::Short);
     }
     let mut sink = Sink::open(None, true)?;
