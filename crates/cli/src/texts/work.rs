@@ -9,7 +9,7 @@ use rayon::prelude::*;
 use untaught::{Checker, Scope};
 
 use super::Settings;
-use crate::output::{Failure, path_line};
+use crate::output::Failure;
 
 /// What one thread keeps from text to text: the words it has judged, by scope.
 #[derive(Default)]
