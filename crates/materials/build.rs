@@ -26,7 +26,8 @@ fn frames() {
     }
     let childlike: BTreeSet<&String> = by_slot.values().flatten().collect();
     let childlike: Vec<&String> = childlike.into_iter().collect();
-    let _ = writeln!(out, "static CHILDLIKE: [&str; {}] = {childlike:?};", childlike.len());
+    let childlike: Vec<&str> = childlike.into_iter().map(String::as_str).collect();
+    let _ = writeln!(out, "static CHILDLIKE: &str = {:?};", childlike.join("\n"));
     by_slot.insert("Name".to_owned(), kept(&names));
     let _ = writeln!(out, "static FRAMES: [&str; {}] = {frames:?};", frames.len());
     let _ = writeln!(out, "static SLOTS: [(&str, &[&str]); {}] = [", by_slot.len());
@@ -49,7 +50,8 @@ fn main() {
         let column = usize::from(name == "UNFIT_SOUNDS");
         let words: BTreeSet<&str> = lines.map(|line| line.split('\t').nth(column).unwrap_or(line)).collect();
         let words: Vec<&str> = words.into_iter().collect();
-        let _ = writeln!(out, "static {name}: [&str; {}] = {words:?};", words.len());
+        // One text with a line a word: a table of slices would be relocated at every start.
+        let _ = writeln!(out, "static {name}: &str = {:?};", words.join("\n"));
     }
     frames();
     let folder = env::var("OUT_DIR").expect("cargo sets it");

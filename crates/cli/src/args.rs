@@ -41,6 +41,8 @@ pub(crate) enum Command {
     Patterns(Patterns),
     /// Check a scope file and show its lessons.
     Scope(ScopeArgs),
+    /// Serve an editor: speak the Language Server Protocol on standard input and output.
+    Editor(Editor),
     /// Write the completions of a shell.
     Completions(Completions),
     /// Write the manual page.
@@ -101,6 +103,9 @@ pub(crate) struct Check {
     /// Report every running word, not only the untaught ones (json, jsonl).
     #[arg(long)]
     pub(crate) every_word: bool,
+    /// For each untaught word, offer words of like meaning that can be read at the lesson (text, json, jsonl).
+    #[arg(long)]
+    pub(crate) suggest: bool,
     /// A pattern whose practice to count, such as `igh` or `ea as in bread`; may be given several times. Else those of the lesson.
     #[arg(long, value_name = "PATTERN")]
     pub(crate) focus: Vec<String>,
@@ -318,6 +323,13 @@ pub(crate) struct ScopeArgs {
     /// How to report.
     #[arg(long, short, value_enum, default_value_t = Format::Text)]
     pub(crate) format: Format,
+}
+
+#[derive(Debug, clap::Args)]
+pub(crate) struct Editor {
+    /// Said by many clients; there is no other way here.
+    #[arg(long, hide = true)]
+    pub(crate) stdio: bool,
 }
 
 #[derive(Debug, clap::Args)]

@@ -7,11 +7,11 @@ use std::path::Path;
 use untaught::{Fault, Reader, Scope};
 use untaught_documents::Kind;
 
-use crate::output::{Failure, remark};
+use crate::output::{Failure, one_line, path_line, remark};
 
 /// The bytes of a file, or a sentence that begins with its name.
 pub(crate) fn bytes(path: &Path) -> Result<Vec<u8>, String> {
-    let name = path.display();
+    let name = path_line(path);
     fs::read(path).map_err(|error| match error.kind() {
         io::ErrorKind::NotFound => format!("there is no file {name}"),
         io::ErrorKind::PermissionDenied => format!("{name} may not be read: permission denied"),
@@ -27,7 +27,7 @@ pub(crate) fn text(path: &Path) -> Result<String, String> {
         io::stdin().lock().read_to_end(&mut bytes).map_err(|e| format!("standard input cannot be read: {e}"))?;
         ("standard input".to_owned(), bytes)
     } else {
-        (path.display().to_string(), self::bytes(path)?)
+        (path_line(path), self::bytes(path)?)
     };
     let document = untaught_documents::read(Kind::Text, bytes).map_err(|problem| format!("{name} {problem}"))?;
     if let Some(encoding) = document.decoded_from() {
@@ -66,6 +66,7 @@ pub(crate) fn scope(given: Option<&str>, reader: &Reader) -> Result<Scope, Failu
 
 /// All faults of a file, one a line: `file:line:column: what`.
 fn listed(name: &str, faults: &[Fault]) -> String {
+    let name = one_line(name);
     let lines = faults
         .iter()
         .map(|fault| format!("{name}:{}:{}: {}", fault.position.line, fault.position.column, fault.message));

@@ -3,6 +3,7 @@
 
 mod args;
 mod check;
+mod editor;
 mod explain;
 mod input;
 mod materials;
@@ -43,6 +44,7 @@ fn main() -> ExitCode {
         Command::Check(check) => check::run(check),
         Command::Place(place) => place::run(place),
         Command::Shelf(shelf) => shelf::run(shelf),
+        Command::Editor(_) => editor::run(),
         Command::Completions(completions) => shell::completions(completions.shell),
         Command::Man => shell::manual(),
         Command::Words(words) => materials::words::run(words),

@@ -26,7 +26,13 @@ pub(crate) fn manual() -> Result<Outcome, Failure> {
         let name: &'static str = Box::leak(name.into_boxed_str());
         page(&mut out, sub.clone().name(name))?;
     }
-    write(&out)
+    write(&ascii(&String::from_utf8_lossy(&out)))
+}
+
+/// Typesetters take bytes beyond ASCII for an old encoding unless they are told otherwise: each such character is named by its code.
+fn ascii(page: &str) -> Vec<u8> {
+    let one = |c: char| if c.is_ascii() { c.to_string() } else { format!("\\[u{:04X}]", u32::from(c)) };
+    page.chars().map(one).collect::<String>().into_bytes()
 }
 
 fn write(bytes: &[u8]) -> Result<Outcome, Failure> {

@@ -1,5 +1,7 @@
 //! The words that can be sounded out at a lesson: a filter over the dictionary.
 
+use std::ops::RangeInclusive;
+
 use untaught_lexicon::Entry;
 use untaught_spelling::CorrespondenceId;
 
@@ -14,10 +16,34 @@ pub struct Decodable {
     pub class: u8,
 }
 
+/// A word that may be one of those, before it is judged.
+#[derive(Clone, Copy, Debug)]
+pub struct Candidate {
+    entry: Entry,
+}
+
+impl Candidate {
+    /// The word.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        self.entry.word()
+    }
+
+    /// Whether a reading has so many syllables.
+    #[must_use]
+    pub fn has_syllables(self, wanted: &RangeInclusive<usize>) -> bool {
+        let vowel = |part: &untaught_lexicon::Part| match part {
+            untaught_lexicon::Part::Known { id, .. } => id.get().sound.get().kind.is_vowel(),
+            untaught_lexicon::Part::Odd(_) => true,
+        };
+        self.entry.readings().any(|reading| wanted.contains(&reading.parts().filter(vowel).count().max(1)))
+    }
+}
+
 impl Judge<'_> {
     /// The ordinary words up to a size class that can be sounded out at a lesson and that `keep` does not turn down, in alphabetical
     /// order. Cost: a look at each word of the dictionary, and a judgement of those whose parts have all been taught.
-    pub fn decodable_words(&self, at: Place, class: u8, keep: impl Fn(&str) -> bool) -> Vec<Decodable> {
+    pub fn decodable_words(&self, at: Place, class: u8, keep: impl Fn(Candidate) -> bool) -> Vec<Decodable> {
         let sieve = self.sieve(at);
         let passes = |entry: &Entry| {
             entry.readings().any(|reading| {
@@ -28,7 +54,8 @@ impl Judge<'_> {
             })
         };
         let entries = self.reader.lexicon.entries().filter_map(|entry| Some((entry, entry.commonness()?)));
-        let found = entries.filter(|(entry, common)| *common <= class && passes(entry) && keep(entry.word()));
+        let found =
+            entries.filter(|(entry, common)| *common <= class && passes(entry) && keep(Candidate { entry: *entry }));
         let judged = found.map(|(entry, class)| Decodable { verdict: self.judge(entry.word()), class });
         judged.filter(|word| word.verdict.first_decodable().is_some_and(|first| first <= at)).collect()
     }

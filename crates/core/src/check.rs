@@ -228,9 +228,30 @@ pub fn check(text: &str, scope: &Scope, reader: &Reader, options: &Options) -> R
 pub struct Checker<'a> {
     /// Judges words.
     pub judge: Judge<'a>,
+    memory: Memory,
+}
+
+/// What a [`Checker`] remembers: only good for the scope that it was gathered with. A caller that owns its scope keeps it between
+/// checks.
+#[derive(Debug, Default)]
+pub struct Memory {
     known: HashMap<Box<str>, Arc<Verdict>>,
     /// What words need at the lesson of the last text: its neighbours in a folder are mostly of the same.
     needs: (Place, HashMap<Box<str>, Arc<[Need]>>),
+}
+
+impl Memory {
+    /// Number of words that it knows.
+    #[must_use]
+    pub fn len(&self) -> usize {
+        self.known.len()
+    }
+
+    /// Whether it knows no word.
+    #[must_use]
+    pub fn is_empty(&self) -> bool {
+        self.known.is_empty()
+    }
 }
 
 /// Verdicts that a [`Checker`] remembers: some ten megabytes.
@@ -240,23 +261,35 @@ impl<'a> Checker<'a> {
     /// A checker that knows no word yet.
     #[must_use]
     pub fn new(scope: &'a Scope, reader: &'a Reader) -> Checker<'a> {
-        Checker { judge: Judge { reader, scope }, known: HashMap::new(), needs: (0, HashMap::new()) }
+        Checker::remembering(scope, reader, Memory::default())
+    }
+
+    /// A checker that knows what another knew of the same scope.
+    #[must_use]
+    pub fn remembering(scope: &'a Scope, reader: &'a Reader, memory: Memory) -> Checker<'a> {
+        Checker { judge: Judge { reader, scope }, memory }
+    }
+
+    /// What it has learnt, for the next checker of the same scope.
+    #[must_use]
+    pub fn into_memory(self) -> Memory {
+        self.memory
     }
 
     fn verdict(&mut self, word: &str) -> Arc<Verdict> {
-        if let Some(verdict) = self.known.get(word) {
+        if let Some(verdict) = self.memory.known.get(word) {
             return Arc::clone(verdict);
         }
         let verdict = Arc::new(self.judge.judge(word));
-        if self.known.len() >= KNOWN {
-            self.known.clear();
+        if self.memory.known.len() >= KNOWN {
+            self.memory.known.clear();
         }
-        self.known.insert(word.into(), Arc::clone(&verdict));
+        self.memory.known.insert(word.into(), Arc::clone(&verdict));
         verdict
     }
 
     fn needs(&mut self, verdict: &Verdict, at: Place) -> Arc<[Need]> {
-        let (lesson, known) = &mut self.needs;
+        let (lesson, known) = &mut self.memory.needs;
         if *lesson != at || known.len() >= KNOWN {
             known.clear();
             *lesson = at;

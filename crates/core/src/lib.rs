@@ -21,6 +21,7 @@ mod judge;
 mod measures;
 mod place;
 mod practice;
+pub mod say;
 mod scope;
 mod text;
 mod types;
@@ -28,9 +29,9 @@ mod word;
 pub mod yaml;
 
 pub use advice::{Advice, FEW, advise};
-pub use bank::Decodable;
+pub use bank::{Candidate, Decodable};
 pub use check::{
-    Checker, Counts, Finding, FocusCount, Options, PLACES, Report, TwoReadings, Type, WordAt, check, percent,
+    Checker, Counts, Finding, FocusCount, Memory, Options, PLACES, Report, TwoReadings, Type, WordAt, check, percent,
 };
 pub use focus::Focus;
 pub use judge::{Cover, Judge, Need, Status, Step, Verdict, demands};

@@ -1,13 +1,20 @@
 //! Packs the lexicon. The layout is described once, in `src/format.rs`.
 
+use std::collections::BTreeMap;
+
 use untaught_spelling::{CORRESPONDENCES, CorrespondenceId, LetterModel};
 
 use crate::cut::{Entry, Lexicon};
 
-use crate::format::{E_DROPPED, HEADER, MAGIC, SLOT, VERSION, hash, slot};
+use crate::format::{COMMON, E_DROPPED, HEADER, MAGIC, SLOT, VERSION, hash, slot};
 
 pub(crate) fn pack(lexicon: &Lexicon) -> Vec<u8> {
     let number = |n: usize| u32::try_from(n).expect("the lexicon is far smaller than 4 GiB").to_le_bytes();
+    let common = common(lexicon);
+    let code = |part: u16, out: &mut Vec<u8>| match common.iter().position(|known| *known == part) {
+        Some(place) => out.push(place as u8),
+        None => out.extend(escaped(part).expect("there are fewer than 4,096 codes")),
+    };
     let mut entries: Vec<u8> = Vec::new();
     let mut starts = Vec::new();
     for Entry { word, commonness, readings } in &lexicon.entries {
@@ -17,9 +24,11 @@ pub(crate) fn pack(lexicon: &Lexicon) -> Vec<u8> {
         entries.push(*commonness);
         entries.push(u8::try_from(readings.len()).expect("words have fewer than 256 readings"));
         for reading in readings {
-            entries.push(u8::try_from(reading.parts.len()).expect("words have fewer than 256 parts"));
+            let mut parts = Vec::new();
+            reading.parts.iter().for_each(|part| code(*part, &mut parts));
+            entries.push(u8::try_from(parts.len()).expect("words have fewer than 128 parts"));
             entries.push(reading.stressed.unwrap_or(u8::MAX));
-            reading.parts.iter().for_each(|part| entries.extend(part.to_le_bytes()));
+            entries.extend(parts);
         }
     }
     let mut oddities: Vec<u8> = Vec::new();
@@ -34,7 +43,8 @@ pub(crate) fn pack(lexicon: &Lexicon) -> Vec<u8> {
     }
     let slots = slots(&starts);
     let mut body = Vec::new();
-    slots.iter().for_each(|slot| body.extend(slot.to_le_bytes()));
+    common.iter().for_each(|part| body.extend(part.to_le_bytes()));
+    slots.iter().for_each(|slot| body.extend(&slot.to_le_bytes()[..SLOT]));
     body.extend(&entries);
     body.extend(&oddities);
     let letters = letter_model(lexicon);
@@ -77,10 +87,31 @@ fn letter_model(lexicon: &Lexicon) -> LetterModel {
     LetterModel::learn(words.iter().map(Vec::as_slice))
 }
 
-/// An open-addressing table of entry places plus one; 0 is an empty slot. At most two thirds full.
+/// A rarer code as two bytes.
+fn escaped(code: u16) -> Option<[u8; 2]> {
+    // Correspondences and oddities are fewer than 4,096; the mark for a dropped e comes beside them.
+    let dropped = code & E_DROPPED != 0;
+    let plain = code & !E_DROPPED;
+    let high = u8::try_from(plain >> 8).ok().filter(|high| *high < 16)?;
+    Some([COMMON as u8 + high + if dropped { 16 } else { 0 }, (plain & 0xff) as u8])
+}
+
+/// The commonest codes of parts, the commonest first.
+fn common(lexicon: &Lexicon) -> Vec<u16> {
+    let mut counts: BTreeMap<u16, usize> = BTreeMap::new();
+    for reading in lexicon.entries.iter().flat_map(|entry| &entry.readings) {
+        reading.parts.iter().for_each(|part| *counts.entry(*part).or_default() += 1);
+    }
+    let mut codes: Vec<u16> = counts.keys().copied().collect();
+    codes.sort_by_key(|code| (std::cmp::Reverse(counts[code]), *code));
+    codes.resize(COMMON, 0);
+    codes
+}
+
+/// An open-addressing table of entry places plus one; 0 is an empty slot. At most seven tenths full.
 fn slots(starts: &[(u64, usize)]) -> Vec<u32> {
-    assert_eq!(SLOT, 4);
-    let mut slots = vec![0u32; starts.len() * 3 / 2 + 1];
+    assert!(starts.last().is_none_or(|(_, last)| last + 1 < 1 << (8 * SLOT)));
+    let mut slots = vec![0u32; starts.len() * 10 / 7 + 1];
     for &(hash, start) in starts {
         let mut at = slot(hash, slots.len());
         while slots[at] != 0 {

@@ -2,15 +2,19 @@
 //!
 //! All numbers are little-endian. Header: magic (8 bytes), version (u32), checksum of the body (u64), then seven u32: number of
 //! correspondences, of slots, of words, bytes of entries, number of oddities, bytes of oddities, bytes of the letter model.
-//! Body: slots (u32: place of an entry plus one, 0 for none), entries, oddities, letter model.
-//! Entry: length and letters of the word, its commonness (0: not listed), number of readings; each reading: number of parts, the stressed part (255: none), parts
-//! (u16: a correspondence, or from their number upwards an oddity; the highest bit: the base's e was dropped before an ending).
+//! Body: the commonest parts, slots (three bytes: place of an entry plus one, 0 for none), entries, oddities, letter model.
+//! Entry: length and letters of the word, its commonness (0: not listed), number of readings; each reading: bytes of its
+//! parts, the stressed part (255: none), parts. A part is a code: a correspondence, or from their number upwards an oddity; the highest
+//! bit: the base's e was dropped before an ending. The commonest codes are one byte, their place in the list of them; any other
+//! is two, the first [`COMMON`] and more, the lower eight bits last.
 //! Oddity: length and letters, number of phones, length and names of the phones.
 
 pub(crate) const MAGIC: [u8; 8] = *b"untaught";
-pub(crate) const VERSION: u32 = 1;
+pub(crate) const VERSION: u32 = 2;
 pub(crate) const HEADER: usize = 8 + 4 + 8 + 7 * 4;
-pub(crate) const SLOT: usize = 4;
+pub(crate) const SLOT: usize = 3;
+/// Parts that are written in one byte.
+pub(crate) const COMMON: usize = 224;
 pub(crate) const E_DROPPED: u16 = 0x8000;
 
 /// Hash of a word or of the body: multiply and rotate by eights of bytes. Not for hostile keys; the table is fixed.

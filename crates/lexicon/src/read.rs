@@ -2,7 +2,7 @@
 
 use untaught_spelling::{CORRESPONDENCES, CorrespondenceId, LetterModel};
 
-use crate::format::{E_DROPPED, HEADER, MAGIC, SLOT, VERSION, hash, slot};
+use crate::format::{COMMON, E_DROPPED, HEADER, MAGIC, SLOT, VERSION, hash, slot};
 
 static BYTES: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/lexicon.bin"));
 
@@ -32,6 +32,7 @@ impl std::error::Error for Flaw {}
 /// The dictionary.
 #[derive(Clone, Copy, Debug)]
 pub struct Lexicon {
+    common: &'static [u8],
     slots: &'static [u8],
     entries: &'static [u8],
     oddities: &'static [u8],
@@ -80,6 +81,7 @@ impl Lexicon {
             Ok(head)
         };
         Ok(Lexicon {
+            common: take(2 * COMMON)?,
             slots: take(slots * SLOT)?,
             entries: take(entries)?,
             oddities: take(oddities)?,
@@ -109,9 +111,10 @@ impl Lexicon {
         }
         let mut at = slot(hash(word.as_bytes()), count);
         loop {
-            let start = u32::from_le_bytes(*self.slots[at * SLOT..].first_chunk()?) as usize;
-            let entry = Entry { bytes: self.entries.get(start.checked_sub(1)?..)? };
-            if entry.word() == word {
+            let [a, b, c] = *self.slots[at * SLOT..].first_chunk()?;
+            let start = u32::from_le_bytes([a, b, c, 0]) as usize;
+            let entry = Entry { bytes: self.entries.get(start.checked_sub(1)?..)?, common: self.common };
+            if entry.letters() == word.as_bytes() {
                 return Some(entry);
             }
             at = if at + 1 == count { 0 } else { at + 1 };
@@ -121,7 +124,7 @@ impl Lexicon {
     /// Every word in alphabetical order (by bytes).
     #[must_use]
     pub fn entries(&self) -> Entries {
-        Entries { bytes: self.entries }
+        Entries { bytes: self.entries, common: self.common }
     }
 
     /// The model by which words that the dictionary lacks are read. Cost: none; it is read in place.
@@ -150,6 +153,7 @@ impl Lexicon {
 #[derive(Clone, Copy, Debug)]
 pub struct Entry {
     bytes: &'static [u8],
+    common: &'static [u8],
 }
 
 impl Entry {
@@ -158,6 +162,10 @@ impl Entry {
     pub fn word(&self) -> &'static str {
         let length = usize::from(self.bytes[0]);
         std::str::from_utf8(&self.bytes[1..=length]).unwrap_or_default()
+    }
+
+    fn letters(&self) -> &'static [u8] {
+        &self.bytes[1..=usize::from(self.bytes[0])]
     }
 
     /// How common it is: a size class of the open word list it was looked up in, 10 the commonest and 50 the rarest; none for a
@@ -170,12 +178,12 @@ impl Entry {
     /// Its readings, the dictionary's usual one first.
     pub fn readings(&self) -> impl Iterator<Item = Reading> + use<> {
         let mut rest = &self.bytes[usize::from(self.bytes[0]) + 2..];
-        let count = rest[0];
+        let (count, common) = (rest[0], self.common);
         rest = &rest[1..];
         (0..count).map(move |_| {
-            let (reading, tail) = rest.split_at(2 + 2 * usize::from(rest[0]));
+            let (reading, tail) = rest.split_at(2 + usize::from(rest[0]));
             rest = tail;
-            Reading { bytes: reading }
+            Reading { bytes: reading, common }
         })
     }
 
@@ -189,20 +197,20 @@ impl Entry {
 #[derive(Clone, Copy, Debug)]
 pub struct Reading {
     bytes: &'static [u8],
+    common: &'static [u8],
 }
 
 impl Reading {
     /// The parts in the order of their first letter.
     #[must_use]
     pub fn parts(&self) -> Parts {
-        Parts { bytes: &self.bytes[2..] }
+        Parts { bytes: &self.bytes[2..], common: self.common }
     }
 
     /// The place of the part with the main stress.
     #[must_use]
     pub fn stressed(&self) -> Option<usize> {
-        let place = usize::from(self.bytes[1]);
-        (place < usize::from(self.bytes[0])).then_some(place)
+        Some(self.bytes[1]).filter(|place| *place != u8::MAX).map(usize::from)
     }
 }
 
@@ -225,15 +233,23 @@ pub enum Part {
 #[derive(Clone, Debug)]
 pub struct Parts {
     bytes: &'static [u8],
+    common: &'static [u8],
 }
 
 impl Iterator for Parts {
     type Item = Part;
 
     fn next(&mut self) -> Option<Part> {
-        let (code, rest) = self.bytes.split_first_chunk()?;
-        self.bytes = rest;
-        let code = u16::from_le_bytes(*code);
+        let (first, rest) = self.bytes.split_first()?;
+        let code = if usize::from(*first) < COMMON {
+            self.bytes = rest;
+            let place = 2 * usize::from(*first);
+            u16::from_le_bytes([*self.common.get(place)?, *self.common.get(place + 1)?])
+        } else {
+            let (second, rest) = rest.split_first()?;
+            self.bytes = rest;
+            unescaped(*first, *second)
+        };
         let id = code & !E_DROPPED;
         Some(match usize::from(id).checked_sub(CORRESPONDENCES.len()) {
             Some(number) => Part::Odd(number),
@@ -242,10 +258,18 @@ impl Iterator for Parts {
     }
 }
 
+/// The code that two bytes stand for.
+fn unescaped(first: u8, second: u8) -> u16 {
+    let first = first - COMMON as u8;
+    let dropped = if first >= 16 { E_DROPPED } else { 0 };
+    u16::from(first % 16) << 8 | u16::from(second) | dropped
+}
+
 /// The words of a lexicon.
 #[derive(Clone, Debug)]
 pub struct Entries {
     bytes: &'static [u8],
+    common: &'static [u8],
 }
 
 impl Iterator for Entries {
@@ -255,7 +279,7 @@ impl Iterator for Entries {
         if self.bytes.is_empty() {
             return None;
         }
-        let entry = Entry { bytes: self.bytes };
+        let entry = Entry { bytes: self.bytes, common: self.common };
         self.bytes = &self.bytes[entry.length()..];
         Some(entry)
     }

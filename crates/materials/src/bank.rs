@@ -81,11 +81,14 @@ impl Default for Wanted {
 }
 
 impl<'a> Bank<'a> {
-    /// The words up to a size class (20: some eleven thousand candidates). Cost: a pass over the dictionary, and a judgement for each
+    /// The words up to a size class (35: some thirty-four thousand candidates) with so many syllables. Cost: a pass over the dictionary, and a judgement for each
     /// word whose parts have been taught.
     #[must_use]
-    pub fn new(judge: Judge<'a>, lesson: Place, class: u8) -> Bank<'a> {
-        let found = judge.decodable_words(lesson, class, |word| fit::is_fit(word) && is_plain(word));
+    pub fn new(judge: Judge<'a>, lesson: Place, class: u8, syllables: RangeInclusive<usize>) -> Bank<'a> {
+        let found = judge.decodable_words(lesson, class, |candidate| {
+            let word = candidate.word();
+            is_plain(word) && candidate.has_syllables(&syllables) && fit::is_fit(word)
+        });
         let words = found.into_iter().filter_map(|decodable| {
             // A word that depends on how it is read is no word for a list.
             if decodable.verdict.other_reading(lesson).is_some() {
@@ -102,7 +105,14 @@ impl<'a> Bank<'a> {
             }
             let inflected = base.is_some();
             let class = if crate::dictation::is_childlike(&word.text) { COMMONEST } else { decodable.class };
-            fit::sounds_fit(&sounds).then_some(BankWord { word: word.text, class, inflected, reading, sounds, first })
+            (syllables.contains(&reading.syllables()) && fit::sounds_fit(&sounds)).then_some(BankWord {
+                word: word.text,
+                class,
+                inflected,
+                reading,
+                sounds,
+                first,
+            })
         });
         let mut words: Vec<BankWord> = words.collect();
         words.sort_by(|a, b| (a.inflected, a.class, &a.word).cmp(&(b.inflected, b.class, &b.word)));

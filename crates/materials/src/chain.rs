@@ -330,7 +330,7 @@ impl<'b> Graph<'b> {
         let (old, new) = (self.words[from], self.words[to]);
         let rare = match new.class {
             ..=10 => 0,
-            ..=20 => 3,
+            11..=20 => 3,
             _ => 8,
         };
         // The other sounds keep their spelling: cat, rat; not cat, kit.

@@ -127,8 +127,9 @@ fn list(spoken: &[Spoken], sound: SoundId, position: Position, count: usize, see
         }
     }
     pairs.sort_by_key(|(dislike, word, other, _)| (*dislike, word.word, other.word));
-    let (mut items, mut said, mut chosen): (Vec<Item>, HashSet<Vec<SoundId>>, Vec<(String, String)>) =
-        Default::default();
+    let mut items: Vec<Item> = Vec::new();
+    let mut said: HashSet<Vec<SoundId>> = HashSet::new();
+    let mut chosen: Vec<(String, String)> = Vec::new();
     for (_, word, other, foil) in pairs {
         // Half of the list: single words keep it from being a game of guessing the partner.
         if chosen.len() * 2 >= count {

@@ -10,12 +10,46 @@ include!(concat!(env!("OUT_DIR"), "/fit.rs"));
 /// Whether a word (lower case) may stand in a list for children, or appear in one by its letters.
 #[must_use]
 pub fn is_fit(word: &str) -> bool {
-    UNFIT.binary_search(&word).is_err() && ODD.binary_search(&word).is_err()
+    !has_line(UNFIT, word) && !has_line(ODD, word)
 }
 
 /// Whether some sounds are not just those of one of the worst words.
 #[must_use]
 pub fn sounds_fit(sounds: &[Heard]) -> bool {
     let names = sounds.iter().map(|heard| heard.sound.get().arpabet).collect::<Vec<_>>().join(" ");
-    UNFIT_SOUNDS.binary_search(&names.as_str()).is_err()
+    !has_line(UNFIT_SOUNDS, &names)
+}
+
+/// Whether a text of sorted lines has a line. Cost: a binary search.
+pub(crate) fn has_line(text: &str, line: &str) -> bool {
+    let bytes = text.as_bytes();
+    let (mut low, mut high) = (0, bytes.len());
+    while low < high {
+        let middle = usize::midpoint(low, high);
+        let start = bytes[..middle].iter().rposition(|b| *b == b'\n').map_or(0, |at| at + 1);
+        let end = bytes[middle..].iter().position(|b| *b == b'\n').map_or(bytes.len(), |at| middle + at);
+        match bytes[start..end].cmp(line.as_bytes()) {
+            std::cmp::Ordering::Equal => return true,
+            std::cmp::Ordering::Less => low = end + 1,
+            std::cmp::Ordering::Greater => high = start,
+        }
+    }
+    false
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn lines_are_found_and_nothing_else() {
+        for list in [UNFIT, ODD, UNFIT_SOUNDS] {
+            for line in list.lines() {
+                assert!(has_line(list, line), "{line}");
+                assert!(!has_line(list, &format!("{line}~")) && !has_line(list, ""));
+            }
+        }
+        assert!(!has_line("", "a") && has_line("a", "a") && !has_line("a\nc", "b"));
+        assert!(is_fit("cat") && is_fit("class") && is_fit("peacock"));
+    }
 }

@@ -65,7 +65,8 @@ pub fn pack(judge: Judge<'_>, wanted: &PackWanted) -> Pack {
         None if taught.is_empty() => (Focus::of(scope, reviewed), reviewed.to_vec()),
         None => (Focus::of(scope, taught), taught.to_vec()),
     };
-    let bank = Bank::new(judge, wanted.lesson, wanted.class);
+    // The words that practise a pattern may be long; the others of a lesson on paper are short.
+    let bank = Bank::new(judge, wanted.lesson, wanted.class, 1..=3);
     let mut rng = fastrand::Rng::with_seed(wanted.seed);
     let listening = listening(reader, &bank, &patterns, wanted.seed);
     let blending = blending(&bank, &focus, &mut rng);

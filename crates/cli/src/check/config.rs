@@ -5,7 +5,7 @@ use serde_json::json;
 
 use crate::Outcome;
 use crate::args::{Check, Report};
-use crate::output::{self, DIM, Failure, STRONG, Sink, complain, safe};
+use crate::output::{self, DIM, Failure, STRONG, Sink, complain, one_line};
 use crate::texts::{Found, Plan, Practise, Said, Settings, read};
 
 #[derive(Serialize)]
@@ -27,7 +27,7 @@ pub(super) fn run(args: &Check, settings: &Settings, found: &Found) -> Result<Ou
         Report::Json => true,
         _ => return Err(Failure::Message("--show-config goes with --format text or json".to_owned())),
     };
-    let mut failed = found.failed > 0;
+    let mut failed = !found.failures.is_empty();
     let mut all = Vec::new();
     for path in &found.files {
         let practise = Practise { focus: &args.focus, least: args.min_focus };
@@ -47,10 +47,10 @@ pub(super) fn run(args: &Check, settings: &Settings, found: &Found) -> Result<Ou
         sink.write(b"\n")?;
     } else {
         for shown in &all {
-            sink.write(format!("{STRONG}{}{STRONG:#}\n", safe(&shown.file)).as_bytes())?;
+            sink.write(format!("{STRONG}{}{STRONG:#}\n", one_line(&shown.file)).as_bytes())?;
             for Setting { key, value, from } in &shown.settings {
                 let value = value.as_str().map_or_else(|| value.to_string(), ToOwned::to_owned);
-                sink.write(format!("  {key:<14} {}  {DIM}({}){DIM:#}\n", safe(&value), safe(from)).as_bytes())?;
+                sink.write(format!("  {key:<14} {}  {DIM}({}){DIM:#}\n", one_line(&value), one_line(from)).as_bytes())?;
             }
         }
     }

@@ -3,8 +3,9 @@
 use std::io;
 
 use super::{Checked, Wanted};
-use super::{csv, github, html, json, junit, sarif, text};
+use super::{csv, github, html, json, jsonl, junit, sarif, text};
 use crate::args::{Check, Report};
+use crate::output::Failed;
 
 pub(super) trait Format: Sync {
     /// What of a text it needs to know.
@@ -28,6 +29,11 @@ pub(super) trait Format: Sync {
     /// What stands after all texts.
     fn tail(&self, whole: &Whole) -> io::Result<Vec<u8>>;
 
+    /// What is said at once of what could not be checked, with the id of its record; else it is kept for the end.
+    fn failed(&self, _id: Option<&serde_json::Value>, _failed: &Failed) -> io::Result<Option<Vec<u8>>> {
+        Ok(None)
+    }
+
     /// Whether the pieces are kept for the end, because what comes first speaks of all.
     fn keeps_pieces(&self) -> bool {
         false
@@ -41,8 +47,8 @@ pub(super) struct Whole {
     pub(super) texts: usize,
     pub(super) short: usize,
     pub(super) failed: usize,
-    /// The files that could not be checked, with the complaint.
-    pub(super) failures: Vec<(String, String)>,
+    /// What could not be checked, where the format says it at the end.
+    pub(super) failures: Vec<Failed>,
     /// The pieces, where the format keeps them.
     pub(super) pieces: Vec<Vec<u8>>,
     /// What an index says of each text, where the format keeps the pieces.
@@ -54,8 +60,8 @@ pub(super) fn of(args: &Check) -> Box<dyn Format + '_> {
     match args.format {
         Report::Text => Box::new(text::Text(args)),
         Report::Html => Box::new(html::Html),
-        Report::Json => Box::new(json::Json { every_word: args.every_word }),
-        Report::Jsonl => Box::new(json::Jsonl { every_word: args.every_word }),
+        Report::Json => Box::new(json::Json { every_word: args.every_word, suggest: args.suggest }),
+        Report::Jsonl => Box::new(jsonl::Jsonl { every_word: args.every_word, suggest: args.suggest }),
         Report::Csv => Box::new(csv::Texts),
         Report::CsvWords => Box::new(csv::Words),
         Report::Sarif => Box::new(sarif::Sarif),

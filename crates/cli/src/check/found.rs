@@ -2,9 +2,10 @@
 
 use std::ops::Range;
 
-use untaught::{Focus, Lines, Options, PLACES, Pattern, Report, percent};
+use untaught::{Finding, Focus, Lines, Options, PLACES, Pattern, Report, percent};
 use untaught_documents::Unit;
 
+use crate::output::one_line;
 use crate::texts::{Plan, Settings, Source, Worker};
 
 pub(crate) struct Checked {
@@ -13,6 +14,8 @@ pub(crate) struct Checked {
     pub(crate) report: Report,
     /// The thresholds it does not reach.
     pub(crate) shortfalls: Vec<Shortfall>,
+    /// For each finding, words that may stand in its place, if they were asked for.
+    pub(crate) suggestions: Option<Vec<Vec<String>>>,
 }
 
 /// A threshold that a text does not reach.
@@ -37,6 +40,8 @@ pub(crate) struct Spot {
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
 pub(crate) struct Wanted {
     pub(crate) every_word: bool,
+    /// Words of like meaning that can be read, for each untaught word.
+    pub(crate) suggestions: bool,
     /// All places of untaught words, not only the first twenty of each.
     pub(crate) every_place: bool,
 }
@@ -49,7 +54,7 @@ pub(crate) fn check(
     worker: &mut Worker,
     settings: &Settings,
 ) -> Result<Checked, String> {
-    let name = &source.name;
+    let name = one_line(&source.name);
     let patterns: Result<Vec<Pattern>, String> =
         plan.focus.iter().map(|(text, _)| Pattern::parse(text, settings.reader)).collect();
     let patterns = patterns.map_err(|problem| format!("{name}: its focus cannot be read: {problem}"))?;
@@ -62,7 +67,9 @@ pub(crate) fn check(
         focus: (!patterns.is_empty()).then(|| Focus::of(plan.scope, &patterns)),
         start: plan.start,
     };
-    let report = worker.checker(plan.scope, settings).check(source.document.text(), &options);
+    let mut report = worker.checker(plan.scope, settings).check(source.document.text(), &options);
+    let here = plan.declared_here();
+    report.not_in_text.retain(|word| here.contains(word));
     let counts = &report.tokens;
     let reached = [
         ("decodable", counts.percent_decodable(), plan.thresholds.decodable),
@@ -74,7 +81,16 @@ pub(crate) fn check(
         (percent + 1e-9 < least).then_some(Shortfall { what, percent, least })
     });
     let shortfalls = shortfalls.collect();
-    Ok(Checked { source, plan, report, shortfalls })
+    let judge = &worker.checker(plan.scope, settings).judge;
+    let suggestions = wanted.suggestions.then(|| {
+        // Another name is another child.
+        let swaps = |finding: &Finding| match finding.likely_name {
+            true => Vec::new(),
+            false => untaught_thesaurus::swaps(&finding.word, judge, plan.lesson),
+        };
+        report.findings.iter().map(swaps).collect()
+    });
+    Ok(Checked { source, plan, report, shortfalls, suggestions })
 }
 
 impl Checked {

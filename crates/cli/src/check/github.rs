@@ -6,6 +6,7 @@ use std::io;
 
 use super::format::{Format, Whole};
 use super::{Checked, Wanted, describe};
+use crate::output::Failed;
 
 pub(super) struct Github;
 
@@ -43,7 +44,7 @@ impl Format for Github {
 
     fn tail(&self, whole: &Whole) -> io::Result<Vec<u8>> {
         let mut out = String::new();
-        for (file, message) in &whole.failures {
+        for Failed { file, message } in &whole.failures {
             let _ = writeln!(out, "::error file={},title=Not checked::{}", property(file), data(message));
         }
         Ok(out.into_bytes())

@@ -6,6 +6,7 @@ use serde::Serialize;
 
 use super::format::{Format, Whole};
 use super::{Checked, Wanted, shown, story};
+use crate::output::Failed;
 use crate::page::{self, HERE};
 
 pub(super) struct Html;
@@ -67,9 +68,7 @@ pub(crate) fn titles_of(title: Option<&str>, name: &str) -> (String, Option<Stri
 struct Page<'a> {
     title: String,
     more: Option<String>,
-    complaints: Vec<&'a str>,
-    /// What could not be followed, beyond the complaints; nothing of nothing.
-    unnamed: Option<String>,
+    complaints: &'a [Failed],
     stories: &'a [Summary],
     pieces: Vec<minijinja::Value>,
 }
@@ -99,12 +98,10 @@ impl Format for Html {
         if whole.failed > 0 {
             title += &format!(", {} could not be checked", whole.failed);
         }
-        let unnamed = whole.failed.saturating_sub(whole.failures.len());
         let page = Page {
             title,
             more: scopes(&whole.summaries),
-            complaints: whole.failures.iter().map(|(_, message)| message.as_str()).collect(),
-            unnamed: (unnamed > 0).then(|| page::count(unnamed, "path")),
+            complaints: &whole.failures,
             stories: &whole.summaries,
             pieces: whole.pieces.iter().enumerate().map(|(at, piece)| numbered(piece, at + 1)).collect(),
         };

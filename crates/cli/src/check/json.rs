@@ -12,11 +12,12 @@ use crate::output;
 /// One object.
 pub(super) struct Json {
     pub(super) every_word: bool,
+    pub(super) suggest: bool,
 }
 
 impl Format for Json {
     fn wanted(&self) -> Wanted {
-        Wanted { every_word: self.every_word, ..Wanted::default() }
+        Wanted { every_word: self.every_word, suggestions: self.suggest, ..Wanted::default() }
     }
 
     fn head(&self) -> String {
@@ -32,73 +33,15 @@ impl Format for Json {
     }
 
     fn tail(&self, whole: &Whole) -> io::Result<Vec<u8>> {
-        let errors: Vec<Failed<'_>> = whole.failures.iter().map(|(file, message)| Failed { file, message }).collect();
         let mut out = b"],\"errors\":".to_vec();
-        out.extend(output::json_bytes(&errors)?);
+        out.extend(output::json_bytes(&whole.failures)?);
         out.extend(b"}\n");
         Ok(out)
     }
 }
 
-/// One object a line for each text.
-pub(super) struct Jsonl {
-    pub(super) every_word: bool,
-}
-
-impl Format for Jsonl {
-    fn wanted(&self) -> Wanted {
-        Wanted { every_word: self.every_word, ..Wanted::default() }
-    }
-
-    fn piece(&self, checked: &Checked) -> io::Result<Vec<u8>> {
-        line(checked, self.every_word, None)
-    }
-
-    fn tail(&self, _: &Whole) -> io::Result<Vec<u8>> {
-        Ok(Vec::new())
-    }
-}
-
-/// The line of one text; of a text that came in as a record, with its id.
-pub(super) fn line(checked: &Checked, every_word: bool, id: Option<&serde_json::Value>) -> io::Result<Vec<u8>> {
-    let mut out = output::json_bytes(&Line { format: 1, id, text: text(checked, every_word) })?;
-    out.push(b'\n');
-    Ok(out)
-}
-
-/// The line of a record that could not be checked.
-pub(super) fn failed_line(id: Option<&serde_json::Value>, message: &str) -> io::Result<Vec<u8>> {
-    let mut out = output::json_bytes(&FailedLine { format: 1, id, error: message })?;
-    out.push(b'\n');
-    Ok(out)
-}
-
 #[derive(Serialize)]
-struct Line<'a> {
-    format: u32,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    id: Option<&'a serde_json::Value>,
-    #[serde(flatten)]
-    text: Text<'a>,
-}
-
-#[derive(Serialize)]
-struct FailedLine<'a> {
-    format: u32,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    id: Option<&'a serde_json::Value>,
-    error: &'a str,
-}
-
-/// A file that could not be checked.
-#[derive(Serialize)]
-struct Failed<'a> {
-    file: &'a str,
-    message: &'a str,
-}
-
-#[derive(Serialize)]
-struct Text<'a> {
+pub(super) struct Text<'a> {
     file: &'a str,
     scope: &'a str,
     lesson: &'a str,
@@ -199,6 +142,8 @@ struct Finding<'a> {
     first_readable: Option<&'a str>,
     likely_name: bool,
     by_letters: bool,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    suggestions: Option<&'a [String]>,
 }
 
 #[derive(Serialize)]
@@ -230,7 +175,7 @@ fn places(spots: Vec<super::found::Spot>) -> Vec<Place> {
     spots.into_iter().map(|spot| Place { line: spot.line, column: spot.column }).collect()
 }
 
-fn text(checked: &Checked, every_word: bool) -> Text<'_> {
+pub(super) fn text(checked: &Checked, every_word: bool) -> Text<'_> {
     let report = &checked.report;
     let of_findings = report.findings.iter().map(|finding| &finding.places[..]);
     let of_readings = report.two_readings.iter().map(|two| &two.places[..]);
@@ -248,6 +193,7 @@ fn text(checked: &Checked, every_word: bool) -> Text<'_> {
             first_readable: lesson_id(checked, report.distinct[finding.type_number].verdict.first_readable()),
             likely_name: finding.likely_name,
             by_letters: finding.by_letters,
+            suggestions: checked.suggestions.as_ref().map(|suggestions| &suggestions[number][..]),
         });
     }
     let two_readings = report.two_readings.iter().map(|two| Depends {

@@ -7,7 +7,7 @@ use quick_xml::events::{BytesDecl, BytesEnd, BytesStart, BytesText, Event};
 
 use super::format::{Format, Whole};
 use super::{Checked, describe};
-use crate::output::safe;
+use crate::output::{Failed, one_line, safe};
 
 pub(super) struct Junit;
 
@@ -36,7 +36,7 @@ impl Format for Junit {
 
     fn tail(&self, whole: &Whole) -> io::Result<Vec<u8>> {
         let mut out = Vec::new();
-        for (file, message) in &whole.failures {
+        for Failed { file, message } in &whole.failures {
             let problem = Some(("error", message.clone(), String::new()));
             out.extend(suite(file, &[Case { name: "check".to_owned(), problem }])?);
         }
@@ -54,7 +54,7 @@ struct Case {
 fn suite(file: &str, cases: &[Case]) -> io::Result<Vec<u8>> {
     let mut out = Writer::new_with_indent(Vec::new(), b' ', 2);
     let count = |kind: &str| cases.iter().filter(|case| case.problem.as_ref().is_some_and(|p| p.0 == kind)).count();
-    let file = text(file);
+    let file = text(&one_line(file));
     let mut start = BytesStart::new("testsuite");
     start.push_attribute(("name", file.as_str()));
     for (key, n) in [("tests", cases.len()), ("failures", count("failure")), ("errors", count("error"))] {

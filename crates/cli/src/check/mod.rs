@@ -8,6 +8,7 @@ mod found;
 mod github;
 mod html;
 mod json;
+mod jsonl;
 mod junit;
 mod notes;
 mod records;
@@ -25,13 +26,16 @@ pub(crate) use text::shown;
 
 use crate::Outcome;
 use crate::args::{Check, Report};
-use crate::output::{Failure, Sink, complain, remark};
+use crate::output::{Failed, Failure, Sink, remark};
 use crate::texts::{Practise, Settings, Source, Worker, each, gather, read};
 use format::{Format, Whole};
 
 pub(crate) fn run(args: &Check) -> Result<Outcome, Failure> {
     if args.every_word && !matches!(args.format, Report::Json | Report::Jsonl) {
         return Err(Failure::Message("--every-word goes with --format json or jsonl".to_owned()));
+    }
+    if args.suggest && !matches!(args.format, Report::Text | Report::Json | Report::Jsonl) {
+        return Err(Failure::Message("--suggest goes with --format text, json or jsonl".to_owned()));
     }
     let settings = Settings::new(&args.texts)?;
     let found = gather(&args.texts, &settings);
@@ -40,9 +44,11 @@ pub(crate) fn run(args: &Check) -> Result<Outcome, Failure> {
     }
     let format = format::of(args);
     let sink = Sink::open(args.texts.output.as_deref(), args.format == Report::Text)?;
-    let whole = Whole { failed: found.failed, ..Whole::default() };
-    let mut run = Run { args, format: &*format, sink, whole, any: false };
+    let mut run = Run { args, format: &*format, sink, whole: Whole::default(), any: false };
     run.sink.write(format.head().as_bytes())?;
+    for failed in found.failures {
+        run.fail(None, failed)?;
+    }
     let work = |worker: &mut Worker, path: &Path| {
         if args.format == Report::Jsonl && path.extension().is_some_and(|ending| ending == "jsonl") {
             return Ok(Work::Records);
@@ -51,14 +57,14 @@ pub(crate) fn run(args: &Check) -> Result<Outcome, Failure> {
             return Ok(Work::Records);
         }
         let source = read(path, &args.texts.stdin_name)?;
-        one(args, &*format, source, &settings, worker).map(Work::Done)
+        one(args, &*format, source, &settings, worker).map(|done| Work::Done(Box::new(done)))
     };
     each(&found.files, args.texts.jobs, work, |path, result| {
         match result {
             // Texts in records are read one after the other, as they come.
             Ok(Work::Records) => records::run(&mut run, path, &settings)?,
-            Ok(Work::Done(done)) => run.put(done)?,
-            Err(message) => run.fail(path.display().to_string(), message),
+            Ok(Work::Done(done)) => run.put(*done)?,
+            Err(message) => run.fail(None, Failed::complain(path.display().to_string(), message))?,
         }
         Ok(!(args.fail_fast && run.whole.short + run.whole.failed > 0))
     })?;
@@ -67,7 +73,7 @@ pub(crate) fn run(args: &Check) -> Result<Outcome, Failure> {
 
 /// What became of a path.
 enum Work {
-    Done(Done),
+    Done(Box<Done>),
     /// It holds many texts.
     Records,
 }
@@ -126,10 +132,14 @@ impl Run<'_> {
         Ok(())
     }
 
-    fn fail(&mut self, name: String, message: String) {
-        complain(&message);
+    /// Reports what could not be checked: at once, or at the end.
+    fn fail(&mut self, id: Option<&serde_json::Value>, failed: Failed) -> Result<(), Failure> {
         self.whole.failed += 1;
-        self.whole.failures.push((name, message));
+        match self.format.failed(id, &failed)? {
+            Some(piece) => self.sink.write(&piece)?,
+            None => self.whole.failures.push(failed),
+        }
+        Ok(())
     }
 
     fn end(mut self) -> Result<Outcome, Failure> {

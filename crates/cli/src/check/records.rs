@@ -9,8 +9,8 @@ use serde::Deserialize;
 use serde_json::Value;
 use untaught_documents::{Document, Kind};
 
-use super::{Done, Run, check, json};
-use crate::output::Failure;
+use super::{Done, Run, check, jsonl};
+use crate::output::{Failed, Failure, one_line, path_line};
 use crate::texts::{Practise, Settings, Source, Worker};
 
 #[derive(Deserialize)]
@@ -23,18 +23,25 @@ struct Record {
     lesson: Option<Value>,
 }
 
-/// Whether standard input holds records: its first character that is not white space is a brace, which begins no story.
+/// The byte order mark, which some programs put before everything.
+const MARK: &[u8] = "\u{feff}".as_bytes();
+
+/// Whether standard input holds records: its first character that is not white space is a brace, which begins no story. Nothing at all is
+/// no record, so that who pipes nothing through gets nothing back.
 pub(super) fn on_stdin() -> bool {
     if io::stdin().is_terminal() {
         return false;
     }
     let mut input = io::stdin().lock();
+    if input.fill_buf().is_ok_and(|buffer| buffer.starts_with(&[MARK, b"{"].concat())) {
+        input.consume(MARK.len());
+    }
     loop {
         let Ok(buffer) = input.fill_buf() else { return false };
         let space = buffer.iter().take_while(|b| b.is_ascii_whitespace()).count();
         match buffer.get(space) {
             Some(first) => return *first == b'{',
-            None if buffer.is_empty() => return false,
+            None if buffer.is_empty() => return true,
             None => input.consume(space),
         }
     }
@@ -50,8 +57,8 @@ pub(super) fn run(run: &mut Run<'_>, path: &Path, settings: &Settings) -> Result
         match File::open(path) {
             Ok(file) => Box::new(BufReader::with_capacity(1 << 16, file)),
             Err(error) => {
-                run.fail(name.clone(), format!("{name} cannot be read: {error}"));
-                return Ok(());
+                let failed = Failed::complain(&name, format!("{} cannot be read: {error}", path_line(path)));
+                return run.fail(None, failed);
             }
         }
     };
@@ -63,14 +70,16 @@ pub(super) fn run(run: &mut Run<'_>, path: &Path, settings: &Settings) -> Result
             Ok(0) => break,
             Ok(_) => {}
             Err(error) => {
-                run.fail(name.clone(), format!("{name}:{number} cannot be read: {error}"));
+                let failed = Failed::complain(&name, format!("{}:{number} cannot be read: {error}", one_line(&name)));
+                run.fail(None, failed)?;
                 break;
             }
         }
-        if line.trim_ascii().is_empty() {
+        let bytes = line.strip_prefix(MARK).filter(|_| number == 1).unwrap_or(&line);
+        if bytes.trim_ascii().is_empty() {
             continue;
         }
-        one(run, &name, number, &line, settings, &mut worker)?;
+        one(run, &format!("{name}:{number}"), bytes, settings, &mut worker)?;
         // Whoever waits for the answer gets it.
         if from_stdin {
             run.sink.flush()?;
@@ -82,51 +91,38 @@ pub(super) fn run(run: &mut Run<'_>, path: &Path, settings: &Settings) -> Result
     Ok(())
 }
 
-fn one(
-    run: &mut Run<'_>,
-    name: &str,
-    number: usize,
-    line: &[u8],
-    settings: &Settings,
-    worker: &mut Worker,
-) -> Result<(), Failure> {
+fn one(run: &mut Run<'_>, name: &str, line: &[u8], settings: &Settings, worker: &mut Worker) -> Result<(), Failure> {
+    let shown = one_line(name);
     let record: Record = match serde_json::from_slice(line) {
         Ok(record) => record,
         Err(error) => {
             // The place is the record's, not the stream's.
             let error = error.to_string();
             let what = error.split(" at line ").next().unwrap_or(&error);
-            let message =
-                format!("{name}:{number}: a record is an object with \"text\", \"id\" and \"lesson\": {what}");
+            let message = format!("{shown}: a record is an object with \"text\", \"id\" and \"lesson\": {what}");
             let id = serde_json::from_slice::<Value>(line).ok().and_then(|value| value.get("id").cloned());
-            return fail(run, name, id.as_ref(), message);
+            return run.fail(id.as_ref(), Failed::complain(name, message));
         }
     };
     let id = record.id;
     let done = lesson(record.lesson.as_ref()).and_then(|lesson| {
         let document = untaught_documents::read(Kind::Text, record.text.into_bytes());
         let document: Document = document.map_err(|problem| format!("the text {problem}"))?;
-        let source = Source { name: format!("{name}:{number}"), path: None, document };
+        let source = Source { name: name.to_owned(), path: None, document };
         let practise = Practise { focus: &run.args.focus, least: run.args.min_focus };
         let plan = settings.plan_record(&run.args.texts, practise, lesson.as_deref(), &source)?;
         check(source, plan, run.format.wanted(), worker, settings)
     });
     match done {
         Err(message) => {
-            let message = if message.starts_with(name) { message } else { format!("{name}:{number}: {message}") };
-            fail(run, name, id.as_ref(), message)
+            let message = if message.starts_with(&*shown) { message } else { format!("{shown}: {message}") };
+            run.fail(id.as_ref(), Failed::complain(name, message))
         }
         Ok(checked) => {
-            let piece = json::line(&checked, run.args.every_word, id.as_ref())?;
+            let piece = jsonl::line(&checked, run.args.every_word, id.as_ref())?;
             run.put(Done { piece, met: checked.met(), note: None, summary: None })
         }
     }
-}
-
-fn fail(run: &mut Run<'_>, name: &str, id: Option<&Value>, message: String) -> Result<(), Failure> {
-    let line = json::failed_line(id, &message)?;
-    run.fail(name.to_owned(), message);
-    run.sink.write(&line)
 }
 
 /// The id of a lesson: text or a whole number.

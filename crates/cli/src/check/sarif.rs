@@ -7,7 +7,7 @@ use serde_json::json;
 
 use super::format::{Format, Whole};
 use super::{Checked, Wanted, describe};
-use crate::output;
+use crate::output::{self, Failed};
 
 pub(super) struct Sarif;
 
@@ -76,7 +76,7 @@ impl Format for Sarif {
         let notes: Vec<_> = whole
             .failures
             .iter()
-            .map(|(file, message)| {
+            .map(|Failed { file, message }| {
                 let location = json!({ "physicalLocation": { "artifactLocation": { "uri": uri(file) } } });
                 json!({ "level": "error", "message": { "text": message }, "locations": [location] })
             })

@@ -6,14 +6,18 @@ use std::io::{self, Write};
 use untaught::{Counts, Finding, Need, measures};
 
 use super::format::{Format, Whole};
-use super::{Checked, lesson_id};
+use super::{Checked, Wanted, lesson_id};
 use crate::args::Check;
-use crate::output::{DIM, STRONG, TAUGHT, UNTAUGHT, safe};
+use crate::output::{DIM, STRONG, TAUGHT, UNTAUGHT, one_line};
 use crate::texts::Said;
 
 pub(super) struct Text<'a>(pub(super) &'a Check);
 
 impl Format for Text<'_> {
+    fn wanted(&self) -> Wanted {
+        Wanted { suggestions: self.0.suggest, ..Wanted::default() }
+    }
+
     fn piece(&self, checked: &Checked) -> io::Result<Vec<u8>> {
         let mut out = Vec::new();
         if !(self.0.quiet && checked.met()) {
@@ -53,10 +57,10 @@ fn print(out: &mut Vec<u8>, checked: &Checked, args: &Check) -> io::Result<()> {
     writeln!(
         out,
         "{STRONG}{}{STRONG:#} at lesson {}{} of {}",
-        safe(name),
-        safe(lesson),
-        safe(&title),
-        safe(&scope.title)
+        one_line(name),
+        one_line(lesson),
+        one_line(&title),
+        one_line(&scope.title)
     )?;
     if checked.plan.lesson_said == Said::Default {
         writeln!(out, "{DIM}No lesson was named, so this is the last one; --lesson ID chooses another.{DIM:#}")?;
@@ -86,7 +90,7 @@ fn print(out: &mut Vec<u8>, checked: &Checked, args: &Check) -> io::Result<()> {
     )?;
     if counts.uncounted > 0 {
         let more = if types.uncounted > report.uncounted.len() { ", …" } else { "" };
-        writeln!(out, "  not counted: {} ({}{more})", counts.uncounted, safe(&report.uncounted.join(", ")))?;
+        writeln!(out, "  not counted: {} ({}{more})", counts.uncounted, one_line(&report.uncounted.join(", ")))?;
     }
     writeln!(out)?;
     findings(out, checked)?;
@@ -119,8 +123,8 @@ fn shortened(word: &str) -> String {
     if short.len() < word.len() { short + "…" } else { short }
 }
 
-/// An untaught word with the lines it stands on.
-type Found<'r> = (&'r Finding, Vec<usize>);
+/// An untaught word with the lines it stands on and the words that may stand in its place.
+type Found<'r> = (&'r Finding, Vec<usize>, &'r [String]);
 
 /// The untaught words by what they need, the earliest to be taught first.
 fn findings(out: &mut impl Write, checked: &Checked) -> io::Result<()> {
@@ -128,15 +132,16 @@ fn findings(out: &mut impl Write, checked: &Checked) -> io::Result<()> {
     let mut spots = checked.spots(report.findings.iter().map(|finding| &finding.places[..])).into_iter();
     // In the order of the lesson at which the word's last need is met; words that no lesson reaches come last.
     let mut groups: BTreeMap<(u16, &[Need]), Vec<Found<'_>>> = BTreeMap::new();
-    for finding in &report.findings {
+    for (number, finding) in report.findings.iter().enumerate() {
+        let instead = checked.suggestions.as_ref().map_or(&[][..], |suggestions| &suggestions[number]);
         let at: Vec<usize> = spots.next().unwrap_or_default().iter().map(|spot| spot.line).collect();
         let last = finding.needs.iter().map(|need| need.lesson.unwrap_or(u16::MAX)).max().unwrap_or(u16::MAX);
-        groups.entry((last, &finding.needs[..])).or_default().push((finding, at));
+        groups.entry((last, &finding.needs[..])).or_default().push((finding, at, instead));
     }
     for ((_, needs), words) in &groups {
         let heading: Vec<String> = needs.iter().map(|need| describe(need, checked)).collect();
-        writeln!(out, "  {STRONG}{}{STRONG:#}", safe(&heading.join("  +  ")))?;
-        for (finding, at) in words {
+        writeln!(out, "  {STRONG}{}{STRONG:#}", one_line(&heading.join("  +  ")))?;
+        for (finding, at, instead) in words {
             let mut notes = Vec::new();
             if finding.likely_name {
                 notes.push("looks like a name: --names declares it");
@@ -144,12 +149,13 @@ fn findings(out: &mut impl Write, checked: &Checked) -> io::Result<()> {
             if finding.by_letters {
                 notes.push("not in the dictionary: read by its letters");
             }
+            let instead = if instead.is_empty() { String::new() } else { format!("  or: {}", instead.join(", ")) };
             let notes = if notes.is_empty() { String::new() } else { format!("  {DIM}({}){DIM:#}", notes.join("; ")) };
             let word = &checked.text()[finding.places[0].clone()];
             writeln!(
                 out,
-                "    {UNTAUGHT}✗ {}{UNTAUGHT:#}  {}{notes}",
-                safe(&shortened(word)),
+                "    {UNTAUGHT}✗ {}{UNTAUGHT:#}  {}{notes}{instead}",
+                one_line(&shortened(word)),
                 on_lines(at, finding.count, checked.unit())
             )?;
         }
@@ -169,19 +175,19 @@ fn notes(out: &mut impl Write, checked: &Checked) -> io::Result<()> {
         writeln!(
             out,
             "  ? {}  {}: read with {} (/{}/) it can be sounded out, with {} (/{}/) not yet",
-            safe(&two.word),
+            one_line(&two.word),
             on_lines(&at, two.count, checked.unit()),
-            safe(&two.patterns.0),
-            safe(&two.counted),
-            safe(&two.patterns.1),
-            safe(&two.other)
+            one_line(&two.patterns.0),
+            one_line(&two.counted),
+            one_line(&two.patterns.1),
+            one_line(&two.other)
         )?;
     }
     if !report.two_readings.is_empty() {
         writeln!(out)?;
     }
     if !report.not_in_text.is_empty() {
-        writeln!(out, "  told beforehand, but not in the story: {}\n", safe(&report.not_in_text.join(", ")))?;
+        writeln!(out, "  told beforehand, but not in the story: {}\n", one_line(&report.not_in_text.join(", ")))?;
     }
     let counted = [("practises", &report.focus), ("reviews", &report.review)];
     let counted = counted.into_iter().filter(|(_, focus)| !focus.labels.is_empty());
@@ -195,7 +201,7 @@ fn notes(out: &mut impl Write, checked: &Checked) -> io::Result<()> {
         let listed: Vec<String> = focus.types.iter().map(times).collect();
         let list = if listed.is_empty() { String::new() } else { format!(": {}", listed.join(", ")) };
         let (labels, whole) = (focus.labels.join(", "), words(report.tokens.words));
-        writeln!(out, "  {verb} {} in {} of {whole} ({percent}){}", safe(&labels), focus.tokens, safe(&list))?;
+        writeln!(out, "  {verb} {} in {} of {whole} ({percent}){}", one_line(&labels), focus.tokens, one_line(&list))?;
         any = true;
     }
     if any {
@@ -234,7 +240,7 @@ fn on_lines(at: &[usize], count: usize, unit: &str) -> String {
 
 fn summary(out: &mut impl Write, checked: &Checked, lesson: &str) -> io::Result<()> {
     let counts = &checked.report.tokens;
-    let lesson = safe(lesson);
+    let lesson = one_line(lesson);
     if counts.untaught == 0 {
         writeln!(out, "{TAUGHT}✓{TAUGHT:#} Every word can be read at lesson {lesson}.")?;
     } else {

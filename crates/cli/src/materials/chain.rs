@@ -49,7 +49,7 @@ impl Out {
 
 pub(crate) fn run(args: &ChainArgs) -> Result<Outcome, Failure> {
     let at = At::new(&args.lesson)?;
-    let bank = at.bank();
+    let bank = at.bank(1..=1);
     let wanted = ChainWanted {
         steps: args.steps.map(usize::from),
         from: args.from.clone(),

@@ -35,8 +35,8 @@ impl At {
         Judge { reader: &self.reader, scope: &self.scope }
     }
 
-    fn bank(&self) -> Bank<'_> {
-        Bank::new(self.judge(), self.place, self.class)
+    fn bank(&self, syllables: std::ops::RangeInclusive<usize>) -> Bank<'_> {
+        Bank::new(self.judge(), self.place, self.class, syllables)
     }
 
     fn id(&self, place: Place) -> &str {

@@ -43,7 +43,7 @@ pub(crate) fn run(args: &Words) -> Result<Outcome, Failure> {
         only_new: args.new,
         focus: focus.clone(),
     };
-    let bank = at.bank();
+    let bank = at.bank(wanted.syllables.clone());
     let mut words = bank.select(&wanted);
     let found = words.len();
     words.truncate(args.limit);

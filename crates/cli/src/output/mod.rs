@@ -2,12 +2,14 @@
 
 pub(crate) mod table;
 
+use std::borrow::Cow;
 use std::fmt::Display;
 use std::fs::{self, File};
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 
 use anstyle::{AnsiColor, Style};
+use serde::Serialize;
 
 /// Why a run ended early.
 #[derive(Debug)]
@@ -33,6 +35,24 @@ pub(crate) fn complain(message: &str) {
     let style = Style::new().bold().fg_color(Some(AnsiColor::Red.into()));
     // Nothing is left to do where even that fails.
     let _ = writeln!(err, "{style}untaught:{style:#} {}", safe(message));
+}
+
+/// What could not be done, for the formats that report it.
+#[derive(Clone, Debug, Serialize)]
+pub(crate) struct Failed {
+    /// The file or folder.
+    pub(crate) file: String,
+    /// A sentence for people.
+    pub(crate) message: String,
+}
+
+impl Failed {
+    /// Complains of it at once.
+    pub(crate) fn complain(file: impl Into<String>, message: impl Into<String>) -> Failed {
+        let failed = Failed { file: file.into(), message: message.into() };
+        complain(&failed.message);
+        failed
+    }
 }
 
 /// Prints a remark on standard error: nothing failed.
@@ -68,6 +88,19 @@ pub(crate) fn safe(text: &str) -> impl Display + '_ {
         }
     }
     Safe(text)
+}
+
+/// The same in one line: for names and other things of a text that stand within a sentence.
+pub(crate) fn one_line(text: &str) -> Cow<'_, str> {
+    match text.contains(is_unsafe) {
+        false => Cow::Borrowed(text),
+        true => Cow::Owned(safe(text).to_string().replace('\n', "\\u{a}").replace('\t', "\\u{9}")),
+    }
+}
+
+/// A path in one line.
+pub(crate) fn path_line(path: &Path) -> String {
+    one_line(&path.display().to_string()).into_owned()
 }
 
 /// Words in lines of at most so many characters.
@@ -107,7 +140,7 @@ impl serde_json::ser::Formatter for Harmless {
 }
 
 /// A value as JSON.
-pub(crate) fn json_bytes(value: &impl serde::Serialize) -> io::Result<Vec<u8>> {
+pub(crate) fn json_bytes(value: &impl Serialize) -> io::Result<Vec<u8>> {
     let mut out = Vec::new();
     value.serialize(&mut serde_json::Serializer::with_formatter(&mut out, Harmless))?;
     Ok(out)
@@ -146,7 +179,7 @@ impl Sink {
         unfinished.push(".unfinished");
         let unfinished = PathBuf::from(unfinished);
         let file = File::create(&unfinished).map_err(|error| {
-            Failure::Message(format!("the report cannot be written to {}: {error}", path.display()))
+            Failure::Message(format!("the report cannot be written to {}: {error}", path_line(path)))
         })?;
         let out = io::BufWriter::with_capacity(1 << 16, file);
         Ok(Sink { to: To::File { out, styled, unfinished, path: path.to_owned() } })
@@ -181,7 +214,7 @@ impl Sink {
         if let To::File { out, unfinished, path, .. } = self.to {
             drop(out);
             fs::rename(unfinished, &path).map_err(|error| {
-                Failure::Message(format!("the report cannot be written to {}: {error}", path.display()))
+                Failure::Message(format!("the report cannot be written to {}: {error}", path_line(&path)))
             })?;
         }
         Ok(())
@@ -189,7 +222,7 @@ impl Sink {
 }
 
 /// Prints a value as JSON, with a line end.
-pub(crate) fn json(value: &impl serde::Serialize) -> Result<(), Failure> {
+pub(crate) fn json(value: &impl Serialize) -> Result<(), Failure> {
     let mut out = io::BufWriter::with_capacity(1 << 16, io::stdout().lock());
     let mut serializer = serde_json::Serializer::with_formatter(&mut out, Harmless);
     value.serialize(&mut serializer).map_err(io::Error::from)?;
@@ -211,5 +244,6 @@ mod tests {
     #[test]
     fn control_characters_are_shown_not_sent() {
         assert_eq!(safe("a\u{1b}[31mb\u{7}\u{202e}c\n").to_string(), "a\\u{1b}[31mb\\u{7}\\u{202e}c\n");
+        assert_eq!(one_line("a\u{1b}\n\tb\r"), "a\\u{1b}\\u{a}\\u{9}b\\u{d}");
     }
 }

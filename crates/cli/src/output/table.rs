@@ -2,7 +2,7 @@
 
 use std::io;
 
-use super::safe;
+use super::one_line;
 
 /// One row. A cell that a spreadsheet would take for a formula gets an apostrophe before it; control characters are shown as codes.
 pub(crate) fn row(cells: &[&str]) -> io::Result<Vec<u8>> {
@@ -15,8 +15,8 @@ fn harmless(cell: &str) -> String {
     let number = cell.parse::<f64>().is_ok();
     let formula =
         cell.starts_with(['=', '+', '-', '@', '\t', '\r', '\n', '\u{ff1d}', '\u{ff0b}', '\u{ff0d}', '\u{ff20}']);
-    let safe = safe(cell).to_string();
-    if formula && !number { format!("'{safe}") } else { safe }
+    let safe = one_line(cell);
+    if formula && !number { format!("'{safe}") } else { safe.into_owned() }
 }
 
 #[cfg(test)]

@@ -53,31 +53,6 @@ fn harmless(out: &mut Output<'_>, state: &State<'_, '_>, value: &Value) -> Resul
     }
 }
 
-/// What of a run could not be done.
-pub(crate) struct Failed {
-    pub(crate) count: usize,
-    /// The complaints about texts.
-    pub(crate) messages: Vec<String>,
-}
-
-impl Failed {
-    /// After so many paths that could not be followed.
-    pub(crate) fn after(count: usize) -> Failed {
-        Failed { count, messages: Vec::new() }
-    }
-
-    pub(crate) fn add(&mut self, message: String) {
-        self.count += 1;
-        self.messages.push(message);
-    }
-
-    /// The paths that no complaint of it is about; none of none.
-    pub(crate) fn unnamed(&self) -> Option<String> {
-        let n = self.count - self.messages.len();
-        (n > 0).then(|| count(n, "path"))
-    }
-}
-
 /// A number of things: `1 word`, `3 words`.
 pub(crate) fn count(n: usize, one: &str) -> String {
     if n == 1 { format!("1 {one}") } else { format!("{n} {one}s") }

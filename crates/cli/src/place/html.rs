@@ -2,10 +2,10 @@
 
 use serde::Serialize;
 
+use super::Placed;
 use super::chart::{self, Chart};
-use super::{Failed, Placed};
 use crate::check::{lesson_id, shown, titles};
-use crate::output::Failure;
+use crate::output::{Failed, Failure};
 use crate::page;
 
 /// Words named of what stands in the way.
@@ -14,8 +14,7 @@ const TYPES: usize = 12;
 #[derive(Serialize)]
 struct Page<'a> {
     title: String,
-    complaints: &'a [String],
-    unnamed: Option<String>,
+    complaints: &'a [Failed],
     texts: Vec<Text>,
 }
 
@@ -42,7 +41,7 @@ struct Way {
     types: String,
 }
 
-pub(super) fn page(placed: &[Placed], failed: &Failed) -> Result<String, Failure> {
+pub(super) fn page(placed: &[Placed], failed: &[Failed]) -> Result<String, Failure> {
     let late = placed.iter().filter(|placed| placed.is_late()).count();
     let mut title = page::count(placed.len(), "text");
     title += &match late {
@@ -50,15 +49,10 @@ pub(super) fn page(placed: &[Placed], failed: &Failed) -> Result<String, Failure
         1 => ", 1 not readable in time".to_owned(),
         late => format!(", {late} not readable in time"),
     };
-    if failed.count > 0 {
-        title += &format!(", {} could not be checked", failed.count);
+    if !failed.is_empty() {
+        title += &format!(", {} could not be checked", failed.len());
     }
-    let page = Page {
-        title,
-        complaints: &failed.messages,
-        unnamed: failed.unnamed(),
-        texts: placed.iter().map(text).collect(),
-    };
+    let page = Page { title, complaints: failed, texts: placed.iter().map(text).collect() };
     Ok(page::render("place.html", page)?)
 }
 

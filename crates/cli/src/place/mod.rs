@@ -11,8 +11,7 @@ use untaught::{Curve, Obstacle, curve, obstacles};
 use crate::Outcome;
 use crate::args::{Place, PlaceFormat};
 use crate::check::{Checked, Wanted, check};
-use crate::output::{Failure, Sink, complain, remark};
-use crate::page::Failed;
+use crate::output::{Failed, Failure, Sink, remark};
 use crate::texts::{Practise, Said, Settings, Worker, each, gather, read};
 
 /// Patterns named as standing in the way.
@@ -34,7 +33,7 @@ pub(crate) fn run(args: &Place) -> Result<Outcome, Failure> {
     let settings = Settings::new(&args.texts)?;
     let found = gather(&args.texts, &settings);
     let mut sink = Sink::open(args.texts.output.as_deref(), args.format == PlaceFormat::Text)?;
-    let (mut placed, mut failed, mut late) = (Vec::new(), Failed::after(found.failed), 0);
+    let (mut placed, mut failed, mut late) = (Vec::new(), found.failures, 0);
     let work = |worker: &mut Worker, path: &Path| {
         let source = read(path, &args.texts.stdin_name)?;
         let plan = settings.plan(&args.texts, Practise::default(), &source)?;
@@ -43,12 +42,9 @@ pub(crate) fn run(args: &Place) -> Result<Outcome, Failure> {
     };
     sink.write(report::head(args.format).as_bytes())?;
     let mut written = 0;
-    each(&found.files, args.texts.jobs, work, |_, result| {
+    each(&found.files, args.texts.jobs, work, |path, result| {
         match result {
-            Err(message) => {
-                complain(&message);
-                failed.add(message);
-            }
+            Err(message) => failed.push(Failed::complain(path.display().to_string(), message)),
             Ok(text) => {
                 if let Some(note) = text.checked.source.note() {
                     remark(&note);
@@ -71,11 +67,11 @@ pub(crate) fn run(args: &Place) -> Result<Outcome, Failure> {
     })?;
     match args.format {
         PlaceFormat::Html => sink.write(html::page(&placed, &failed)?.as_bytes())?,
-        PlaceFormat::Json => sink.write(b"]}\n")?,
+        PlaceFormat::Json => sink.write(&report::json_tail(&failed)?)?,
         PlaceFormat::Text | PlaceFormat::Csv => {}
     }
     sink.close()?;
-    Ok(match (failed.count, late) {
+    Ok(match (failed.len(), late) {
         (0, 0) => Outcome::Met,
         (0, _) => Outcome::Short,
         _ => Outcome::Failed,

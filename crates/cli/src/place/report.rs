@@ -9,7 +9,7 @@ use untaught::Obstacle;
 use super::Placed;
 use crate::args::PlaceFormat;
 use crate::check::{lesson_id, rounded, shown};
-use crate::output::{DIM, STRONG, TAUGHT, UNTAUGHT, json_bytes, safe, table};
+use crate::output::{DIM, Failed, STRONG, TAUGHT, UNTAUGHT, json_bytes, one_line, table};
 
 pub(super) fn head(format: PlaceFormat) -> &'static str {
     match format {
@@ -27,6 +27,11 @@ pub(super) fn piece(format: PlaceFormat, placed: &Placed) -> io::Result<Vec<u8>>
         PlaceFormat::Json => json_bytes(&json(placed)),
         PlaceFormat::Csv => csv(placed),
     }
+}
+
+/// What ends the report for programs.
+pub(super) fn json_tail(failed: &[Failed]) -> io::Result<Vec<u8>> {
+    Ok([b"],\"errors\":", &json_bytes(&failed)?[..], b"}\n"].concat())
 }
 
 #[derive(Serialize)]
@@ -107,20 +112,20 @@ fn text(placed: &Placed) -> String {
         if title.is_empty() { String::new() } else { format!(" ({title})") }
     };
     let _ = match lesson_id(checked, placed.first) {
-        _ if placed.curve.words == 0 => writeln!(out, "{STRONG}{}{STRONG:#} has no words", safe(name)),
+        _ if placed.curve.words == 0 => writeln!(out, "{STRONG}{}{STRONG:#} has no words", one_line(name)),
         Some(id) => writeln!(
             out,
             "{STRONG}{}{STRONG:#} can be read from lesson {STRONG}{}{STRONG:#}{} of {}",
-            safe(name),
-            safe(id),
-            safe(&title(placed.first)),
-            safe(&plan.scope.title)
+            one_line(name),
+            one_line(id),
+            one_line(&title(placed.first)),
+            one_line(&plan.scope.title)
         ),
         None => writeln!(
             out,
             "{STRONG}{}{STRONG:#} cannot be read at any lesson of {}: {} readable at the last",
-            safe(name),
-            safe(&plan.scope.title),
+            one_line(name),
+            one_line(&plan.scope.title),
             shown(placed.curve.percent_readable(plan.scope.last()))
         ),
     };
@@ -132,9 +137,9 @@ fn text(placed: &Placed) -> String {
     let _ = writeln!(
         out,
         "  {DIM}lesson {}{DIM:#} {} {DIM}{}   percent readable{DIM:#}",
-        safe(first),
+        one_line(first),
         sparkline(placed),
-        safe(last)
+        one_line(last)
     );
     let wanted = plan.thresholds;
     let at = |place| match lesson_id(checked, Some(place)) {
@@ -147,18 +152,25 @@ fn text(placed: &Placed) -> String {
     };
     if let Some(meant) = placed.meant_for() {
         let (style, mark) = if placed.is_late() { (UNTAUGHT, "✗") } else { (TAUGHT, "✓") };
-        let _ =
-            writeln!(out, "  {style}{mark}{style:#} meant for lesson {}: {}", safe(plan_id(placed)), safe(&at(meant)));
+        let _ = writeln!(
+            out,
+            "  {style}{mark}{style:#} meant for lesson {}: {}",
+            one_line(plan_id(placed)),
+            one_line(&at(meant))
+        );
     } else if placed.first.is_some_and(|first| first > 0) {
-        let _ = writeln!(out, "  {}", safe(&at(placed.at)));
+        let _ = writeln!(out, "  {}", one_line(&at(placed.at)));
     }
     if wanted.readable < 100.0 || wanted.decodable.is_some() {
         let decodable = wanted.decodable.map_or_else(String::new, |least| format!(", {least} % decodable"));
         let _ = writeln!(out, "  {DIM}wanted: {} % readable{decodable}{DIM:#}", wanted.readable);
     }
     if !placed.obstacles.is_empty() && (placed.is_late() || placed.meant_for().is_none()) {
-        let _ =
-            writeln!(out, "  in its way at lesson {}:", safe(lesson_id(checked, Some(placed.at)).unwrap_or_default()));
+        let _ = writeln!(
+            out,
+            "  in its way at lesson {}:",
+            one_line(lesson_id(checked, Some(placed.at)).unwrap_or_default())
+        );
         for obstacle in &placed.obstacles {
             let when =
                 lesson_id(checked, obstacle.lesson).map_or("never taught".to_owned(), |id| format!("lesson {id}"));
@@ -167,8 +179,13 @@ fn text(placed: &Placed) -> String {
             if obstacle.types.len() > types.len() {
                 types.push("…");
             }
-            let _ =
-                writeln!(out, "    {}, {}: {times} ({})", safe(&obstacle.label), safe(&when), safe(&types.join(", ")));
+            let _ = writeln!(
+                out,
+                "    {}, {}: {times} ({})",
+                one_line(&obstacle.label),
+                one_line(&when),
+                one_line(&types.join(", "))
+            );
         }
     }
     out + "\n"

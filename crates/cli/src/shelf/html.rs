@@ -4,8 +4,8 @@ use serde::Serialize;
 
 use super::{Book, Row, Sits, Whole};
 use crate::check::{shown, titles_of};
-use crate::output::Failure;
-use crate::page::{self, Failed};
+use crate::output::{Failed, Failure};
+use crate::page;
 
 /// Patterns side by side on paper.
 const ON_PAPER: usize = 15;
@@ -13,9 +13,8 @@ const ON_PAPER: usize = 15;
 #[derive(Serialize)]
 struct Page<'a> {
     title: String,
-    scope: &'static str,
-    complaints: &'a [String],
-    unnamed: Option<String>,
+    scope: Option<&'static str>,
+    complaints: &'a [Failed],
     readers: Vec<Reader<'a>>,
     /// Whether some sit too early, or too late.
     early: bool,
@@ -81,22 +80,21 @@ struct Place {
     first: Option<&'static str>,
 }
 
-pub(super) fn page(whole: &Whole, failed: &Failed) -> Result<String, Failure> {
+pub(super) fn page(whole: &Whole, failed: &[Failed]) -> Result<String, Failure> {
     let amiss = whole.books.iter().filter(|book| matches!(book.sits(), Sits::Early | Sits::Late)).count();
     let mut title = page::count(whole.books.len(), "reader");
     title += &match amiss {
         0 => ", none out of place".to_owned(),
         amiss => format!(", {amiss} out of place"),
     };
-    if failed.count > 0 {
-        title += &format!(", {} could not be checked", failed.count);
+    if !failed.is_empty() {
+        title += &format!(", {} could not be checked", failed.len());
     }
     let columns = columns(whole);
     let page = Page {
         title,
-        scope: &whole.scope.title,
-        complaints: &failed.messages,
-        unnamed: failed.unnamed(),
+        scope: whole.scope.map(|scope| scope.title.as_str()),
+        complaints: failed,
         readers: whole.books.iter().map(|book| reader(whole, book)).collect(),
         early: whole.books.iter().any(|book| book.sits() == Sits::Early),
         late: whole.books.iter().any(|book| book.sits() == Sits::Late),

@@ -11,8 +11,7 @@ use untaught::{Judge, Practice, Scope, curve};
 use crate::Outcome;
 use crate::args::{Shelf, ShelfFormat};
 use crate::check::{Checked, Wanted, check};
-use crate::output::{Failure, Sink, complain, remark};
-use crate::page::Failed;
+use crate::output::{Failed, Failure, Sink, one_line, remark};
 use crate::texts::{Practise, Said, Settings, Worker, each, gather, read};
 
 /// A text of the shelf.
@@ -84,7 +83,8 @@ struct Row {
 }
 
 struct Whole {
-    scope: &'static Scope,
+    /// None where no text could be read.
+    scope: Option<&'static Scope>,
     books: Vec<Book>,
     rows: Vec<Row>,
     /// Patterns that the shelf's lessons teach but that its texts practise too little.
@@ -97,7 +97,7 @@ struct Whole {
 pub(crate) fn run(args: &Shelf) -> Result<Outcome, Failure> {
     let settings = Settings::new(&args.texts)?;
     let found = gather(&args.texts, &settings);
-    let mut failed = Failed::after(found.failed);
+    let mut failed = found.failures;
     let mut books: Vec<Book> = Vec::new();
     let mut shelf: Option<(&'static Scope, Practice<'static>)> = None;
     let work = |worker: &mut Worker, path: &Path| {
@@ -105,12 +105,11 @@ pub(crate) fn run(args: &Shelf) -> Result<Outcome, Failure> {
         let plan = settings.plan(&args.texts, Practise::default(), &source)?;
         check(source, plan, Wanted::default(), worker, &settings)
     };
-    each(&found.files, args.texts.jobs, work, |_, result| {
+    each(&found.files, args.texts.jobs, work, |path, result| {
         let checked = match result {
             Ok(checked) => checked,
             Err(message) => {
-                complain(&message);
-                failed.add(message);
+                failed.push(Failed::complain(path.display().to_string(), message));
                 return Ok(true);
             }
         };
@@ -124,19 +123,16 @@ pub(crate) fn run(args: &Shelf) -> Result<Outcome, Failure> {
         if std::ptr::eq(*scope, checked.plan.scope) {
             books.push(book(checked, practice));
         } else {
-            let (name, other) = (&checked.source.name, &checked.plan.scope.title);
+            let (name, other) = (checked.source.name, &checked.plan.scope.title);
             let message = format!(
-                "{name} belongs to another scope ({other}) than the first text ({}); look at each scope's shelf by itself",
+                "{} belongs to another scope ({other}) than the first text ({}); look at each scope's shelf by itself",
+                one_line(&name),
                 scope.title
             );
-            complain(&message);
-            failed.add(message);
+            failed.push(Failed::complain(name, message));
         }
         Ok(true)
     })?;
-    let Some((scope, practice)) = shelf else {
-        return Ok(if failed.count > 0 { Outcome::Failed } else { Outcome::Met });
-    };
     // The shelf's order is that of the lessons, and where these are alike or missing that of the files.
     books.sort_by_key(|book| book.meant_for.unwrap_or(untaught::Place::MAX));
     let order: Vec<usize> = (0..books.len()).collect();
@@ -144,18 +140,18 @@ pub(crate) fn run(args: &Shelf) -> Result<Outcome, Failure> {
     for (book, new) in books.iter_mut().zip(new) {
         book.new = new;
     }
-    let whole = whole(scope, &practice, books, args);
+    let whole = whole(shelf.as_ref(), books, args);
     let mut sink = Sink::open(args.texts.output.as_deref(), args.format == ShelfFormat::Text)?;
     let report = match args.format {
         ShelfFormat::Text => report::text(&whole).into_bytes(),
-        ShelfFormat::Json => report::json(&whole)?,
+        ShelfFormat::Json => report::json(&whole, &failed)?,
         ShelfFormat::Csv => report::csv(&whole)?,
         ShelfFormat::Html => html::page(&whole, &failed)?.into_bytes(),
     };
     sink.write(&report)?;
     sink.close()?;
     let amiss = whole.books.iter().any(|book| matches!(book.sits(), Sits::Early | Sits::Late));
-    Ok(match (failed.count, amiss) {
+    Ok(match (failed.len(), amiss) {
         (0, false) => Outcome::Met,
         (0, true) => Outcome::Short,
         _ => Outcome::Failed,
@@ -192,18 +188,19 @@ fn new_words(books: &[Book], order: &[usize]) -> Vec<Vec<String>> {
     new
 }
 
-fn whole(scope: &'static Scope, practice: &Practice<'_>, books: Vec<Book>, args: &Shelf) -> Whole {
+fn whole(shelf: Option<&(&'static Scope, Practice<'_>)>, books: Vec<Book>, args: &Shelf) -> Whole {
+    let patterns = shelf.map_or(&[][..], |(_, practice)| practice.patterns());
     let row = |(number, taught): (usize, &untaught::Taught)| {
         let counts = books.iter().map(|book| book.practised[number]);
         let readers = counts.clone().filter(|n| *n > 0).count();
         Row { label: taught.label.clone(), lesson: taught.lesson, words: counts.sum(), readers }
     };
-    let rows: Vec<Row> = practice.patterns().iter().enumerate().map(row).collect();
+    let rows: Vec<Row> = patterns.iter().enumerate().map(row).collect();
     let last = books.iter().filter_map(|book| book.meant_for.or(book.first)).max();
     let too_little = rows.iter().enumerate().filter(|(_, row)| last.is_some_and(|last| row.lesson <= last));
     let too_little = too_little.filter(|(_, row)| row.words < args.enough).map(|(number, _)| number).collect();
     let order = args.order.then(|| proposed(&books));
-    Whole { scope, books, rows, too_little, order, enough: args.enough }
+    Whole { scope: shelf.map(|(scope, _)| *scope), books, rows, too_little, order, enough: args.enough }
 }
 
 /// An order for the shelf: by the lesson at which each can first be read; among those of one lesson the one with the fewest words

@@ -7,11 +7,11 @@ use serde::Serialize;
 
 use super::{Book, Row, Sits, Whole};
 use crate::check::{rounded, shown};
-use crate::output::{DIM, STRONG, UNTAUGHT, json_bytes, safe, table};
+use crate::output::{DIM, Failed, STRONG, UNTAUGHT, json_bytes, one_line, table};
 
 impl Whole {
     pub(super) fn id(&self, place: Option<untaught::Place>) -> Option<&'static str> {
-        self.scope.lesson(place?).map(|lesson| lesson.id.as_str())
+        self.scope?.lesson(place?).map(|lesson| lesson.id.as_str())
     }
 }
 
@@ -22,7 +22,8 @@ pub(super) fn text(whole: &Whole) -> String {
     let mut out = String::new();
     let n = whole.books.len();
     let readers = if n == 1 { "1 reader".to_owned() } else { format!("{n} readers") };
-    let _ = writeln!(out, "{STRONG}{readers}{STRONG:#} by {}\n", safe(&whole.scope.title));
+    let by = whole.scope.map_or_else(String::new, |scope| format!(" by {}", scope.title));
+    let _ = writeln!(out, "{STRONG}{readers}{STRONG:#}{}\n", one_line(&by));
     for book in &whole.books {
         let _ = one(&mut out, whole, book);
     }
@@ -38,10 +39,10 @@ pub(super) fn text(whole: &Whole) -> String {
             let _ = writeln!(
                 out,
                 "  {UNTAUGHT}✗{UNTAUGHT:#} {} sits {}: meant for lesson {}, readable {}{more}",
-                safe(&book.name),
+                one_line(&book.name),
                 book.sits().name(),
-                safe(whole.id(book.meant_for).unwrap_or_default()),
-                safe(&first)
+                one_line(whole.id(book.meant_for).unwrap_or_default()),
+                one_line(&first)
             );
         }
         let _ = writeln!(out);
@@ -61,7 +62,7 @@ pub(super) fn text(whole: &Whole) -> String {
                 (n, 1) => format!("{n} times, all in one reader"),
                 (n, readers) => format!("{n} times in {readers} readers"),
             };
-            let _ = writeln!(out, "  {}, lesson {}: {times}", safe(label), safe(id));
+            let _ = writeln!(out, "  {}, lesson {}: {times}", one_line(label), one_line(id));
         }
         let _ = writeln!(out);
     }
@@ -73,7 +74,7 @@ pub(super) fn text(whole: &Whole) -> String {
         for (at, number) in order.iter().enumerate() {
             let book = &whole.books[*number];
             let first = whole.id(book.first).map_or("at no lesson".to_owned(), |id| format!("from lesson {id}"));
-            let _ = writeln!(out, "  {:>3}. {}  {DIM}{}{DIM:#}", at + 1, safe(&book.name), safe(&first));
+            let _ = writeln!(out, "  {:>3}. {}  {DIM}{}{DIM:#}", at + 1, one_line(&book.name), one_line(&first));
         }
         let _ = writeln!(out);
     }
@@ -89,7 +90,7 @@ fn one(out: &mut String, whole: &Whole, book: &Book) -> std::fmt::Result {
     };
     let words = if book.words == 1 { "1 word".to_owned() } else { format!("{} words", book.words) };
     let title = book.title.as_ref().map_or(String::new(), |title| format!(" ({title})"));
-    writeln!(out, "  {STRONG}{}{STRONG:#}{}  {}, {words}", safe(&book.name), safe(&title), safe(&lesson))?;
+    writeln!(out, "  {STRONG}{}{STRONG:#}{}  {}, {words}", one_line(&book.name), one_line(&title), one_line(&lesson))?;
     let mut practised: Vec<(usize, &Row)> =
         book.practised.iter().copied().zip(&whole.rows).filter(|(n, _)| *n > 0).collect();
     // What was taught last tells most.
@@ -97,13 +98,18 @@ fn one(out: &mut String, whole: &Whole, book: &Book) -> std::fmt::Result {
     let shown: Vec<String> = practised.iter().take(8).map(|(n, row)| format!("{} ({n})", row.label)).collect();
     if !shown.is_empty() {
         let more = if practised.len() > shown.len() { ", …" } else { "" };
-        writeln!(out, "      practises {}{more}", safe(&shown.join(", ")))?;
+        writeln!(out, "      practises {}{more}", one_line(&shown.join(", ")))?;
     }
     let new: Vec<&str> = book.new.iter().take(NEW).map(String::as_str).collect();
     let more = if book.new.len() > new.len() { ", …" } else { "" };
     match book.new.len() {
         0 => writeln!(out, "      no new words"),
-        n => writeln!(out, "      {n} new {}: {}{more}", if n == 1 { "word" } else { "words" }, safe(&new.join(", "))),
+        n => writeln!(
+            out,
+            "      {n} new {}: {}{more}",
+            if n == 1 { "word" } else { "words" },
+            one_line(&new.join(", "))
+        ),
     }?;
     writeln!(out)
 }
@@ -111,7 +117,7 @@ fn one(out: &mut String, whole: &Whole, book: &Book) -> std::fmt::Result {
 #[derive(Serialize)]
 struct Root<'a> {
     format: u32,
-    scope: &'a str,
+    scope: Option<&'a str>,
     patterns: Vec<PatternOut<'a>>,
     readers: Vec<Reader<'a>>,
     /// Patterns practised fewer times than this are listed.
@@ -119,6 +125,7 @@ struct Root<'a> {
     practised_too_little: Vec<&'a str>,
     #[serde(skip_serializing_if = "Option::is_none")]
     order: Option<Vec<&'a str>>,
+    errors: &'a [Failed],
 }
 
 #[derive(Serialize)]
@@ -148,7 +155,7 @@ struct Practised<'a> {
     words: usize,
 }
 
-pub(super) fn json(whole: &Whole) -> io::Result<Vec<u8>> {
+pub(super) fn json(whole: &Whole, failed: &[Failed]) -> io::Result<Vec<u8>> {
     let pattern =
         |row: &'_ Row| -> (Option<&'static str>, usize, usize) { (whole.id(Some(row.lesson)), row.words, row.readers) };
     let practised = |book: &'_ Book| -> Vec<(usize, usize)> {
@@ -156,7 +163,7 @@ pub(super) fn json(whole: &Whole) -> io::Result<Vec<u8>> {
     };
     let root = Root {
         format: 1,
-        scope: &whole.scope.title,
+        scope: whole.scope.map(|scope| scope.title.as_str()),
         patterns: whole
             .rows
             .iter()
@@ -189,6 +196,7 @@ pub(super) fn json(whole: &Whole) -> io::Result<Vec<u8>> {
             .order
             .as_ref()
             .map(|order| order.iter().map(|number| whole.books[*number].name.as_str()).collect()),
+        errors: failed,
     };
     let mut out = json_bytes(&root)?;
     out.push(b'\n');

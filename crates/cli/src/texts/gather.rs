@@ -8,7 +8,7 @@ use untaught_documents::Kind;
 
 use super::Settings;
 use crate::args::Texts;
-use crate::output::complain;
+use crate::output::{Failed, complain, one_line, path_line};
 
 /// Besides those of the version control, the files that say what to leave out.
 const IGNORE_FILE: &str = ".untaughtignore";
@@ -16,33 +16,35 @@ const IGNORE_FILE: &str = ".untaughtignore";
 /// The files of a run in order.
 pub(crate) struct Found {
     pub(crate) files: Vec<PathBuf>,
-    /// How many paths could not be followed; each has been complained of.
-    pub(crate) failed: usize,
-    /// How many named files the settings leave out.
-    pub(crate) excluded: usize,
+    /// What could not be followed.
+    pub(crate) failures: Vec<Failed>,
+}
+
+impl Found {
+    fn fail(&mut self, path: &Path, message: String) {
+        self.failures.push(Failed::complain(path.display().to_string(), message));
+    }
 }
 
 /// Finds the files: named ones as they are named, folders walked in the order of names. Each file once.
 pub(crate) fn gather(args: &Texts, settings: &Settings) -> Found {
-    let mut found = Found { files: Vec::new(), failed: 0, excluded: 0 };
+    let mut found = Found { files: Vec::new(), failures: Vec::new() };
     if args.files.is_empty() {
         found.files.push(PathBuf::from("-"));
     }
     let mut seen: HashSet<PathBuf> = HashSet::new();
     for path in &args.files {
         if path == Path::new("-") || !path.is_dir() {
-            if args.force_exclude && path != Path::new("-") && settings.excludes(path) {
-                found.excluded += 1;
-            } else if seen.insert(path.clone()) {
+            let excluded = args.force_exclude && path != Path::new("-") && settings.excludes(path);
+            if !excluded && seen.insert(path.clone()) {
                 found.files.push(path.clone());
             }
             continue;
         }
-        let before = (found.files.len(), found.failed);
+        let before = (found.files.len(), found.failures.len());
         walk(path, settings, &mut seen, &mut found);
-        if before == (found.files.len(), found.failed) {
-            complain(&format!("there are no stories in {} (or all are left out)", path.display()));
-            found.failed += 1;
+        if before == (found.files.len(), found.failures.len()) {
+            found.fail(path, format!("there are no stories in {} (or all are left out)", path_line(path)));
         }
     }
     found
@@ -56,18 +58,19 @@ fn walk(folder: &Path, settings: &Settings, seen: &mut HashSet<PathBuf>, found: 
         let entry = match entry {
             Ok(entry) => entry,
             Err(error) => {
-                complain(&format!("{error}"));
-                found.failed += 1;
+                found.fail(folder, one_line(&error.to_string()).into_owned());
                 continue;
             }
         };
         if let Some(error) = entry.error() {
-            complain(&format!("{error}"));
+            complain(&one_line(&error.to_string()));
         }
         let path = entry.path();
         let readable = path.to_str().and_then(Kind::of_name).is_some();
-        // A link to a file is that file; links to folders are not followed, so that no loop can trap us.
-        if !readable || !path.is_file() || settings.excludes(path) {
+        // A link to a file is that file; links to folders are not followed, so that no loop can trap us. A link that leads nowhere
+        // stands for a story, and is told of when it is read.
+        let other = path.metadata().is_ok_and(|found| !found.is_file());
+        if !readable || other || settings.excludes(path) {
             continue;
         }
         if seen.insert(path.to_owned()) {

@@ -10,7 +10,7 @@ use untaught_project::{Origin, Project, Sourced, TextSettings};
 use super::Source;
 use crate::args::Texts;
 use crate::input;
-use crate::output::Failure;
+use crate::output::{Failure, one_line, path_line};
 
 /// In place of a name: whatever looks like one counts.
 const ALLOW: &str = "allow";
@@ -81,7 +81,16 @@ pub(crate) struct Plan {
 impl Plan {
     /// The words told beforehand, folded. *Old Tom* and *merry-go-round* are judged word by word, and so declared.
     pub(crate) fn declared(&self) -> Vec<String> {
-        let written = self.story_words.iter().chain(&self.names);
+        self.told(|_| true)
+    }
+
+    /// Those of them that were told for this text alone, which should have them; what holds for a folder need not be in every text.
+    pub(crate) fn declared_here(&self) -> Vec<String> {
+        self.told(|said| !matches!(said, Said::Settings(_)))
+    }
+
+    fn told(&self, by: impl Fn(&Said) -> bool) -> Vec<String> {
+        let written = self.story_words.iter().chain(&self.names).filter(|(_, said)| by(said));
         written.flat_map(|(text, _)| tokens(text).map(|token| fold_word(&text[token.span]))).collect()
     }
 }
@@ -167,7 +176,7 @@ impl Settings {
 
     /// What holds for a text.
     pub(crate) fn plan(&self, args: &Texts, practise: Practise<'_>, source: &Source) -> Result<Plan, String> {
-        let name = &source.name;
+        let name = &*one_line(&source.name);
         let (front, start) = front_matter(source.document.text())
             .map_err(|fault| format!("{name}:{}:{}: {}", fault.position.line, fault.position.column, fault.message))?;
         let place = source.path.as_deref().unwrap_or(Path::new(""));
@@ -258,7 +267,7 @@ fn said(project: Option<&Project>, origin: &Origin) -> Said {
 /// A path from here, if it lies here.
 fn shown(path: &Path) -> String {
     let here = std::env::current_dir().unwrap_or_default();
-    path.strip_prefix(&here).unwrap_or(path).display().to_string()
+    path_line(path.strip_prefix(&here).unwrap_or(path))
 }
 
 fn at_key(name: &str, front: &FrontMatter, key: &str, message: &str) -> String {

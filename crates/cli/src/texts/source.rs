@@ -6,6 +6,7 @@ use std::path::{Path, PathBuf};
 use untaught_documents::{Document, Kind};
 
 use crate::input;
+use crate::output::one_line;
 
 /// A text with its name.
 pub(crate) struct Source {
@@ -20,7 +21,10 @@ impl Source {
     /// What is to be said of how it was read.
     pub(crate) fn note(&self) -> Option<String> {
         let encoding = self.document.decoded_from()?;
-        Some(format!("{} is not UTF-8; it was read as {encoding}. If letters look wrong, save it as UTF-8", self.name))
+        Some(format!(
+            "{} is not UTF-8; it was read as {encoding}. If letters look wrong, save it as UTF-8",
+            one_line(&self.name)
+        ))
     }
 }
 
@@ -39,7 +43,7 @@ pub(crate) fn read(path: &Path, stdin_name: &str) -> Result<Source, String> {
         (path.display().to_string(), input::bytes(path)?)
     };
     let document = Kind::of(&name, &bytes).and_then(|kind| untaught_documents::read(kind, bytes));
-    let document = document.map_err(|problem| format!("{name} {problem}"))?;
+    let document = document.map_err(|problem| format!("{} {problem}", one_line(&name)))?;
     let path = if from_stdin { (stdin_name != "-").then(|| PathBuf::from(stdin_name)) } else { Some(path.to_owned()) };
     Ok(Source { name, path, document })
 }

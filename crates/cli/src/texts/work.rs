@@ -10,7 +10,7 @@ use rayon::prelude::*;
 use untaught::{Checker, Scope};
 
 use super::Settings;
-use crate::output::Failure;
+use crate::output::{Failure, path_line};
 
 /// What one thread keeps from text to text: the words it has judged, by scope.
 #[derive(Default)]
@@ -41,7 +41,7 @@ pub(crate) fn each<R: Send>(
 ) -> Result<(), Failure> {
     let safe_work = |worker: &mut Worker, path: &Path| {
         catch_unwind(AssertUnwindSafe(|| work(worker, path))).unwrap_or_else(|_| {
-            Err(format!("{} could not be checked: this is a fault of the program, please report it", path.display()))
+            Err(format!("{} could not be checked: this is a fault of the program, please report it", path_line(path)))
         })
     };
     let threads = jobs.map_or_else(|| std::thread::available_parallelism().map_or(1, usize::from), usize::from);

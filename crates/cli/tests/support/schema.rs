@@ -1,11 +1,25 @@
 //! The part of JSON Schema that the published schemas use. A keyword that is not known here fails the test.
 
+use std::fs;
+use std::path::Path;
+
 use serde_json::Value;
+
+/// A published schema, by its name.
+pub(crate) fn published(name: &str) -> Value {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../scope-files").join(format!("{name}.schema.json"));
+    serde_json::from_str(&fs::read_to_string(path).expect("a published schema")).expect("JSON")
+}
 
 /// All ways in which a value goes against a schema, each with its place.
 pub(crate) fn faults(value: &Value, schema: &Value) -> Vec<String> {
+    faults_in(value, schema, "")
+}
+
+/// The same for a part of a schema: `/$defs/line`.
+pub(crate) fn faults_in(value: &Value, schema: &Value, part: &str) -> Vec<String> {
     let mut found = Vec::new();
-    check(value, schema, schema, "", &mut found);
+    check(value, schema.pointer(part).unwrap_or_else(|| panic!("no {part}")), schema, "", &mut found);
     found
 }
 
@@ -19,10 +33,10 @@ fn check(value: &Value, schema: &Value, root: &Value, at: &str, found: &mut Vec<
                 check(value, root.pointer(path).unwrap_or_else(|| panic!("no {path}")), root, at, found);
                 true
             }
-            "anyOf" => list(rule).iter().any(|schema| {
-                let mut faults = Vec::new();
-                check(value, schema, root, at, &mut faults);
-                faults.is_empty()
+            "anyOf" => list(rule).iter().any(|one| {
+                let mut found = Vec::new();
+                check(value, one, root, at, &mut found);
+                found.is_empty()
             }),
             "type" => match rule {
                 Value::Array(types) => types.iter().any(|name| is(value, name)),
@@ -44,7 +58,7 @@ fn check(value: &Value, schema: &Value, root: &Value, at: &str, found: &mut Vec<
                 }
                 true
             }
-            "properties" | "patternProperties" | "additionalProperties" => true,
+            "properties" | "patternProperties" | "additionalProperties" | "unevaluatedProperties" => true,
             other => panic!("{at}: the test does not know the keyword {other}"),
         };
         if !fine {
@@ -59,9 +73,18 @@ fn check(value: &Value, schema: &Value, root: &Value, at: &str, found: &mut Vec<
             None if rules.get("additionalProperties") == Some(&Value::Bool(false)) => {
                 found.push(format!("{at}: not in the schema"));
             }
+            None if rules.get("unevaluatedProperties") == Some(&Value::Bool(false)) && !refers(rules, root, name) => {
+                found.push(format!("{at}: not in the schema"));
+            }
             None => {}
         }
     }
+}
+
+/// Whether a member is in what the rules refer to.
+fn refers(rules: &serde_json::Map<String, Value>, root: &Value, name: &str) -> bool {
+    let other = rules.get("$ref").and_then(Value::as_str).and_then(|path| root.pointer(path.strip_prefix('#')?));
+    other.and_then(|other| other.get("properties")).is_some_and(|properties| properties.get(name).is_some())
 }
 
 /// Patterns are lists of names: `^(words|sight)$`.

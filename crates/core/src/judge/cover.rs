@@ -3,6 +3,7 @@
 
 use untaught_spelling::CorrespondenceId;
 
+use super::demands::demands_one;
 use super::{Judge, demands, named_skills};
 use crate::scope::{NEVER, Run};
 use crate::word::{Change, Ending, strip};
@@ -79,7 +80,7 @@ impl Judge<'_> {
         let skills = named_skills(self.scope).filter(|(skill, _)| *skill != Skill::Schwa);
         skills
             .filter(|(_, lesson)| *lesson > covered)
-            .filter(|(skill, _)| demands(self.reader, word, reading).contains(skill))
+            .filter(|(skill, _)| demands_one(self.reader, word, reading, *skill))
             .map(|(_, lesson)| lesson)
             .fold(covered, Place::max)
     }

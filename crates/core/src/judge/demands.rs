@@ -7,34 +7,23 @@ use crate::{Part, Reader, Reading, Skill, Word};
 /// listed where an unstressed vowel letter is not heard as its short sound.
 #[must_use]
 pub fn demands(reader: &Reader, word: &Word, reading: &Reading) -> Vec<Skill> {
-    let mut found = Vec::new();
-    let contraction = is_contraction(&word.text);
-    let consonants = |parts: &mut dyn Iterator<Item = &Part>| parts.take_while(|part| !part.is_vowel()).count();
+    Skill::ALL.into_iter().filter(|skill| demands_one(reader, word, reading, *skill)).collect()
+}
+
+/// Whether a reading of a word demands one skill.
+pub(super) fn demands_one(reader: &Reader, word: &Word, reading: &Reading, skill: Skill) -> bool {
     // *Shh*, *brr*: a sound, not a word with a blend.
-    let has_vowel = reading.parts.iter().any(Part::is_vowel);
-    if has_vowel && consonants(&mut reading.parts.iter()) > 1 {
-        found.push(Skill::InitialBlends);
+    let has_vowel = || reading.parts.iter().any(Part::is_vowel);
+    match skill {
+        Skill::InitialBlends => has_vowel() && reading.parts.iter().take_while(|part| !part.is_vowel()).count() > 1,
+        Skill::FinalBlends => has_vowel() && !is_contraction(&word.text) && final_blend(reader, word, reading),
+        Skill::TwoSyllableWords => reading.syllables() == 2,
+        Skill::LongerWords => reading.syllables() > 2,
+        Skill::CompoundWords => is_compound(reader, word, reading),
+        Skill::Contractions => is_contraction(&word.text),
+        Skill::Possessives => (word.text.ends_with("'s") || word.text.ends_with("s'")) && !is_contraction(&word.text),
+        Skill::Schwa => reading.syllables() > 1 && reading.parts.iter().any(is_schwa),
     }
-    if has_vowel && !contraction && final_blend(reader, word, reading) {
-        found.push(Skill::FinalBlends);
-    }
-    match reading.syllables() {
-        0 | 1 => {}
-        2 => found.push(Skill::TwoSyllableWords),
-        _ => found.push(Skill::LongerWords),
-    }
-    if is_compound(reader, word, reading) {
-        found.push(Skill::CompoundWords);
-    }
-    if contraction {
-        found.push(Skill::Contractions);
-    } else if word.text.ends_with("'s") || word.text.ends_with("s'") {
-        found.push(Skill::Possessives);
-    }
-    if reading.syllables() > 1 && reading.parts.iter().any(is_schwa) {
-        found.push(Skill::Schwa);
-    }
-    found
 }
 
 fn is_schwa(part: &Part) -> bool {

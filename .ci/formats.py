@@ -1,0 +1,219 @@
+"""Reads what the command writes with other programs' parsers: python formats.py UNTAUGHT FOLDER SARIF-SCHEMA"""
+
+import csv
+import glob
+import io
+import json
+import re
+import subprocess
+import sys
+from pathlib import Path
+
+import html5lib
+import jsonschema
+import yaml
+from junitparser import Error, Failure, JUnitXml
+
+UNTAUGHT, FOLDER, SARIF = sys.argv[1], Path(sys.argv[2]), Path(sys.argv[3]).resolve()
+SCHEMAS = {name: json.load(open(f"scope-files/{name}.schema.json")) for name in ["check", "place", "shelf", "scope", "untaught"]}
+SARIF_SCHEMA = json.load(open(SARIF))
+
+SCOPE = """format: 1
+title: Ferry
+lessons:
+- {id: a, teach: [s, a, t, m, p, i, n]}
+- {id: b, teach: [sh, ck]}
+- {id: c, teach: [igh], review: [sh]}
+"""
+SETTINGS = """format: 1
+scope: ferry.yaml
+lesson-from-name: "^([a-z])-"
+names: [Moss]
+exclude: [drafts]
+texts:
+- files: "c-*"
+  min-readable: 50
+  focus: [igh]
+- files: ["*.md", "late/*"]
+  lesson: b
+  story-words: [quay]
+"""
+STORIES = {
+    "a-one.txt": "---\ntitle: The mat & the \"pan\"\n---\nSam sat at night. Sam read. Zorbish!\n\nPam <b>spat</b>, =cmd() ]]> \x1b[31m\n",
+    "b-two.md": "# Moss\n\n**Mash** it, Sam. 7 ships at the quay!\n",
+    "c-three.txt": "Might a night ship sit? Sam: light, 100 % light.\r\nNight\r\n",
+    "nowhere.txt": "Sam spat.\n",
+    "nothing.txt": "",
+    "=cmd(), \"a\"\n.txt": "Sam sat at night.\n",
+    "100%, late: <i>'é'.txt".replace("/", ""): "Wait at the quay, Sam.\n",
+}
+BROKEN = {"z-broken.docx": b"no archive", "z-lost.txt": b"\x00\x01"}
+CLEAN = {"a.txt": "Sam sat. Pat sat in it.\n"}
+
+
+def folder(name, stories, broken):
+    path = FOLDER / name
+    path.mkdir(parents=True)
+    (path / "untaught.yaml").write_text(SETTINGS)
+    (path / "ferry.yaml").write_text(SCOPE)
+    for name, text in stories.items():
+        (path / name).write_bytes(text.encode())
+    for name, content in broken.items():
+        (path / name).write_bytes(content)
+    return path
+
+
+def run(path, command, form, *more):
+    done = subprocess.run([UNTAUGHT, command, "-f", form, *more, "."], cwd=path, capture_output=True)
+    return done.stdout.decode(), done.returncode
+
+
+def follows(value, name, part=None):
+    schema = dict(SCHEMAS[name])
+    if part:
+        schema = {"$defs": schema["$defs"], "$ref": f"#/$defs/{part}"}
+    jsonschema.validate(value, schema)
+
+
+def check_json(path, code):
+    whole, got = run(path, "check", "json", "--every-word")
+    assert got == code, (path, got)
+    whole = json.loads(whole)
+    follows(whole, "check")
+    short = json.loads(run(path, "check", "json")[0])
+    follows(short, "check")
+    lines = [json.loads(line) for line in run(path, "check", "jsonl")[0].splitlines()]
+    for line in lines:
+        follows(line, "check", "line")
+    assert {line["file"] for line in lines} == {one["file"] for one in short["texts"] + short["errors"]}
+    for command in ["place", "shelf"]:
+        follows(json.loads(run(path, command, "json", *(["--order"] if command == "shelf" else []))[0]), command)
+    return short
+
+
+def check_records():
+    records = "".join(json.dumps({"id": n, "text": text}) + "\n" for n, text in enumerate(STORIES.values())) + "{}\n"
+    done = subprocess.run([UNTAUGHT, "check", "-f", "jsonl"], input=records.encode(), capture_output=True)
+    lines = [json.loads(line) for line in done.stdout.splitlines()]
+    for line in lines:
+        follows(line, "check", "line")
+    assert [line.get("id") for line in lines] == [*range(len(STORIES)), None] and "error" in lines[-1]
+
+
+def check_sarif(path, report):
+    sarif = json.loads(run(path, "check", "sarif")[0])
+    validator = jsonschema.validators.validator_for(SARIF_SCHEMA)(SARIF_SCHEMA)
+    validator.validate(sarif)
+    assert not validator.is_valid({**sarif, "runs": [{**sarif["runs"][0], "columnKind": "letters"}]})
+    (it,) = sarif["runs"]
+    rules = {rule["id"] for rule in it["tool"]["driver"]["rules"]}
+    assert all(found["ruleId"] in rules for found in it["results"])
+    places = sum(f["count"] for text in report["texts"] for f in text["findings"])
+    assert sum(found["ruleId"] == "untaught-word" for found in it["results"]) == places
+    notes = it["invocations"][0]["toolExecutionNotifications"]
+    assert len(notes) == len(report["errors"])
+    assert it["invocations"][0]["executionSuccessful"] == (not report["errors"])
+
+
+def check_junit(path, report):
+    xml = JUnitXml.fromstring(run(path, "check", "junit")[0].encode())
+    suites = list(xml)
+    assert len(suites) == len(report["texts"]) + len(report["errors"])
+    kinds = [type(result) for suite in suites for case in suite for result in case.result]
+    assert kinds.count(Error) == len(report["errors"]) == sum(suite.errors for suite in suites)
+    assert sum(suite.failures for suite in suites) == kinds.count(Failure)
+    short = sum(not text["met"] for text in report["texts"])
+    assert sum(suite.failures > 0 for suite in suites) == short
+    cases = sum(len(list(suite)) for suite in suites)
+    assert cases == sum(suite.tests for suite in suites)
+
+
+def table(text):
+    assert "\n" not in text.replace("\r\n", "")
+    return list(csv.DictReader(io.StringIO(text, newline=""), strict=True))
+
+
+def cell(text):
+    """What the table shows of a name: control characters as codes, no formula."""
+    text = re.sub(r"[\x00-\x1f\x7f]", lambda m: "\\u{%x}" % ord(m[0]), text)
+    return "'" + text if text[0] in "=+-@" else text
+
+
+def check_csv(path, report):
+    rows = table(run(path, "check", "csv")[0])
+    assert len(rows) == len(report["texts"])
+    for row, text in zip(rows, report["texts"]):
+        assert row["file"] == cell(text["file"]), (row, text["file"])
+        for key in ["words", "decodable", "sight", "story", "untaught", "uncounted"]:
+            assert int(row[key]) == text["counts"][key]
+        for key in ["decodable", "readable"]:
+            percent = row[f"percent {key}"]
+            assert (float(percent) if percent else None) == text["percent"][key]
+        assert (row["met"] == "yes") == text["met"] and row["lesson"] == text["lesson"]
+        assert row["untaught words"].split() == [finding["word"] for finding in text["findings"]]
+    rows = table(run(path, "check", "csv-words")[0])
+    findings = [(text, finding) for text in report["texts"] for finding in text["findings"]]
+    assert len(rows) == len(findings)
+    for row, (text, finding) in zip(rows, findings):
+        place = finding["places"][0]
+        assert row["file"] == cell(text["file"]) and row["word"] == finding["word"]
+        numbers = [int(row[key]) for key in ["times", "line or paragraph", "column"]]
+        assert numbers == [finding["count"], place["line"], place["column"]]
+        assert row["needs"] == " + ".join(need["pattern"] for need in finding["needs"])
+        assert row["readable from lesson"] == (finding["first_readable"] or "never")
+    place, shelf = (json.loads(run(path, command, "json")[0]) for command in ["place", "shelf"])
+    rows = table(run(path, "place", "csv")[0])
+    assert [row["readable from lesson"] for row in rows] == [text["lesson"] or "never" for text in place["texts"]]
+    rows = table(run(path, "shelf", "csv")[0])
+    assert [row["sits"] for row in rows[:-1]] == [reader["sits"] for reader in shelf["readers"]]
+    for pattern in shelf["patterns"]:
+        column = f"{pattern['pattern']} (lesson {pattern['lesson']})"
+        column = "'" + column if column[0] in "=+-@" else column
+        assert int(rows[-1][column]) == pattern["words"] == sum(int(row[column]) for row in rows[:-1])
+
+
+COMMAND = re.compile(r"::(notice|error) file=[^:,]+(,line=\d+(,endLine=\d+|,col=\d+,endColumn=\d+))?,title=[^:,]+::[^\r\n]+")
+
+
+def check_github(path, report):
+    lines = run(path, "check", "github")[0].split("\n")
+    assert lines.pop() == "" and all(COMMAND.fullmatch(line) for line in lines), lines
+    places = sum(f["count"] for text in report["texts"] for f in text["findings"])
+    assert sum(",line=" in line for line in lines) == places
+    assert sum("title=Not checked" in line for line in lines) == len(report["errors"])
+
+
+def check_pages(path):
+    for command in ["check", "place", "shelf"]:
+        page, _ = run(path, command, "html", *(["--order"] if command == "shelf" else []))
+        name = FOLDER / f"{path.name}-{command}.html"
+        name.write_text(page)
+        html5lib.HTMLParser(strict=True).parse(page)
+
+
+def main():
+    for name, schema in SCHEMAS.items():
+        jsonschema.Draft202012Validator.check_schema(schema)
+    for name in glob.glob("scope-files/*.yaml"):
+        follows(yaml.safe_load(open(name)), "scope")
+    settings = yaml.safe_load(SETTINGS)
+    follows(settings, "untaught")
+    for wrong in [{}, {"format": 2}, {**settings, "min-readble": 3}, {**settings, "min-readable": 300}, {"format": 1, "texts": [{}]}]:
+        assert not jsonschema.Draft202012Validator(SCHEMAS["untaught"]).is_valid(wrong), wrong
+    check_records()
+    for name, stories, broken, code in [("mixed", STORIES, BROKEN, 2), ("short", STORIES, {}, 1), ("clean", CLEAN, {}, 0)]:
+        path = folder(name, stories, broken)
+        report = check_json(path, code)
+        assert len(report["texts"]) == len(stories) and len(report["errors"]) == len(broken)
+        for check in [check_sarif, check_junit, check_csv, check_github]:
+            check(path, report)
+        check_pages(path)
+        print(f"{name}: json, jsonl, sarif, junit, csv, github and the pages agree")
+    readers = sorted(glob.glob("scope-files/readers/*.txt"))
+    done = subprocess.run([UNTAUGHT, "check", "--every-word", "-f", "json", *readers], capture_output=True)
+    report = json.loads(done.stdout)
+    follows(report, "check")
+    assert len(report["texts"]) == len(readers) > 3
+
+
+main()

@@ -1,0 +1,58 @@
+//! Findings in a sentence, for whatever shows one beside the word.
+
+use crate::{Finding, Need, Place, Scope, TwoReadings};
+
+/// The id of the lesson at a place; nothing for a place past the end.
+fn id(scope: &Scope, place: Place) -> &str {
+    scope.lesson(place).map_or("", |lesson| lesson.id.as_str())
+}
+
+/// `igh as in night (lesson 48)`.
+#[must_use]
+pub fn need(need: &Need, scope: &Scope) -> String {
+    match need.lesson.and_then(|place| scope.lesson(place)) {
+        Some(lesson) => format!("{} (lesson {})", need.label, lesson.id),
+        None => format!("{} (never taught)", need.label),
+    }
+}
+
+/// `needs igh as in night (lesson 48)`.
+#[must_use]
+pub fn needs(needs: &[Need], scope: &Scope) -> String {
+    let needs: Vec<String> = needs.iter().map(|one| need(one, scope)).collect();
+    match needs.as_slice() {
+        [] => "needs more than has been taught".to_owned(),
+        [need] => format!("needs {need}"),
+        [first @ .., last] => format!("needs {} and {last}", first.join(", ")),
+    }
+}
+
+/// `“night” is untaught at lesson 12: it needs igh as in night (lesson 48).`
+#[must_use]
+pub fn untaught(finding: &Finding, scope: &Scope, at: Place) -> String {
+    let needs = needs(&finding.needs, scope);
+    let mut sentence = format!("“{}” is untaught at lesson {}: it {needs}.", finding.word, id(scope, at));
+    if finding.likely_name {
+        sentence += " It looks like a name: if the child is told it beforehand, declare it.";
+    }
+    if finding.by_letters {
+        sentence += " It is not in the dictionary and was read by its letters.";
+    }
+    sentence
+}
+
+/// `“wind” can be read with i as in win (/wɪnd/), but not yet with i as in wild (/waɪnd/).`
+#[must_use]
+pub fn two_readings(two: &TwoReadings) -> String {
+    let (counted, other) = &two.patterns;
+    format!(
+        "“{}” can be read with {counted} (/{}/), but not yet with {other} (/{}/).",
+        two.word, two.counted, two.other
+    )
+}
+
+/// `“splunk” is not in the dictionary; by its letters it can be read.`
+#[must_use]
+pub fn by_letters(word: &str) -> String {
+    format!("“{word}” is not in the dictionary; by its letters it can be read. Is it spelled right?")
+}

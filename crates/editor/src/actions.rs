@@ -1,0 +1,114 @@
+//! What can be done about an untaught word: another word, a declaration, a later lesson.
+
+use std::collections::HashMap;
+use std::ops::Range;
+
+use lsp_types::{
+    CodeAction, CodeActionKind, CodeActionParams, DocumentChanges, OneOf, OptionalVersionedTextDocumentIdentifier,
+    TextDocumentEdit, TextEdit, WorkspaceEdit,
+};
+use untaught::{Judge, Status};
+use untaught_thesaurus::swaps;
+
+use crate::buffer::Buffer;
+use crate::client::Client;
+use crate::front::{self, Change, List};
+use crate::shelf::READER;
+use crate::story::Story;
+
+/// Words whose actions are offered at once: more cannot be told apart in a menu.
+const WORDS: usize = 4;
+
+/// The actions for the untaught words in a range.
+pub(crate) fn actions(buffer: &Buffer, story: &Story, client: &Client, params: &CodeActionParams) -> Vec<CodeAction> {
+    let wanted = |kind: &CodeActionKind| kind.as_str().is_empty() || *kind == CodeActionKind::QUICKFIX;
+    if params.context.only.as_ref().is_some_and(|only| !only.iter().any(wanted)) {
+        return Vec::new();
+    }
+    let (start, end) = (buffer.lines.to_offset(params.range.start), buffer.lines.to_offset(params.range.end));
+    let touched = story.words.iter().filter(|(span, _)| span.start <= end.max(start) && span.end >= start.min(end));
+    let untaught = touched.filter(|(_, number)| story.finding_of.get(*number).is_some_and(Option::is_some));
+    untaught.take(WORDS).flat_map(|(span, number)| for_word(buffer, story, client, span, *number)).collect()
+}
+
+fn for_word(buffer: &Buffer, story: &Story, client: &Client, span: &Range<usize>, number: usize) -> Vec<CodeAction> {
+    let (Some(loaded), Some(report)) = (&story.plan.scope, &story.report) else { return Vec::new() };
+    let Some(word) = report.distinct.get(number).filter(|word| word.status == Status::Untaught) else {
+        return Vec::new();
+    };
+    let scope = &loaded.scope;
+    let judge = Judge { reader: &READER, scope };
+    let text = &buffer.text;
+    let written = &text[span.clone()];
+    let name = story.finding_of[number].is_some_and(|finding| report.findings[finding].likely_name);
+    let mut made: Vec<(String, Vec<Change>)> = Vec::new();
+    // A word that is marked up inside is left to the writer, and a name is no word to swap.
+    let plain = !written.contains(|c: char| !c.is_alphabetic() && !matches!(c, '\'' | '\u{2019}'));
+    if plain && !name {
+        for swap in swaps(written, &judge, story.plan.lesson) {
+            let changes =
+                article(text, span, &swap).into_iter().chain([Change { span: span.clone(), text: swap.clone() }]);
+            made.push((format!("Put “{swap}” instead of “{written}”"), changes.collect()));
+        }
+    }
+    let told = bare(written);
+    let lists = [(List::Names, "Tell the child the name"), (List::StoryWords, "Tell the child the word")];
+    for (list, title) in lists {
+        let told = if list == List::Names { told.to_owned() } else { told.to_lowercase() };
+        if list == List::Names && !told.starts_with(char::is_uppercase) {
+            continue;
+        }
+        let change = front::add(text, list, &told).and_then(|change| front::framed_for(text, change));
+        made.extend(change.map(|change| (format!("{title} “{told}” beforehand"), vec![change])));
+    }
+    let later = word.verdict.first_readable().and_then(|place| scope.lesson(place));
+    if let Some(later) = later {
+        let change = front::lesson(text, &later.id).and_then(|change| front::framed_for(text, change));
+        made.extend(change.map(|change| {
+            (format!("Move this story to lesson {}, which can read “{written}”", later.id), vec![change])
+        }));
+    }
+    made.into_iter().map(|(title, changes)| action(buffer, client, title, changes)).collect()
+}
+
+/// A word without what marks an owner.
+fn bare(written: &str) -> &str {
+    written.strip_suffix("'s").or_else(|| written.strip_suffix("\u{2019}s")).unwrap_or(written)
+}
+
+/// *a* before a word becomes *an* where the new one begins with a vowel letter, and the other way round.
+fn article(text: &str, span: &Range<usize>, swap: &str) -> Option<Change> {
+    let before = text[..span.start].strip_suffix(' ')?;
+    let start = before
+        .rfind(|c: char| !c.is_alphabetic())
+        .map_or(0, |at| at + before[at..].chars().next().map_or(1, char::len_utf8));
+    let written = &before[start..];
+    let vowel = |word: &str| word.starts_with(|c: char| matches!(c.to_ascii_lowercase(), 'a' | 'e' | 'i' | 'o' | 'u'));
+    let wanted = match (written, vowel(swap)) {
+        ("a", true) => "an",
+        ("A", true) => "An",
+        ("an", false) => "a",
+        ("An", false) => "A",
+        _ => return None,
+    };
+    // *an hour* stays as it is when the sound did not ask for it before either.
+    let changes = vowel(&text[span.clone()]) != vowel(swap);
+    changes.then(|| Change { span: start..before.len(), text: wanted.to_owned() })
+}
+
+fn action(buffer: &Buffer, client: &Client, title: String, changes: Vec<Change>) -> CodeAction {
+    let edits: Vec<TextEdit> =
+        changes.into_iter().map(|change| TextEdit::new(buffer.lines.range(&change.span), change.text)).collect();
+    let edit = if client.versioned_edits {
+        let text_document =
+            OptionalVersionedTextDocumentIdentifier { uri: buffer.uri.clone(), version: Some(buffer.version) };
+        let edits = edits.into_iter().map(OneOf::Left).collect();
+        let changes = DocumentChanges::Edits(vec![TextDocumentEdit { text_document, edits }]);
+        WorkspaceEdit { document_changes: Some(changes), ..WorkspaceEdit::default() }
+    } else {
+        #[expect(clippy::mutable_key_type, reason = "the type of the protocol")]
+        let changes = HashMap::from([(buffer.uri.clone(), edits)]);
+        WorkspaceEdit { changes: Some(changes), ..WorkspaceEdit::default() }
+    };
+    CodeAction { title, kind: Some(CodeActionKind::QUICKFIX), edit: Some(edit), ..CodeAction::default() }
+}

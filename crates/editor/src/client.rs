@@ -1,0 +1,123 @@
+//! What the client can, and what it was set to.
+
+use std::path::PathBuf;
+
+use lsp_types::{ClientCapabilities, InitializeParams, MarkupKind, PositionEncodingKind};
+use serde_json::Value;
+
+use crate::place;
+use crate::positions::Encoding;
+
+/// What was agreed on when the session began.
+#[derive(Clone, Debug)]
+pub(crate) struct Client {
+    pub(crate) encoding: Encoding,
+    /// It asks for diagnostics itself: then none are pushed.
+    pub(crate) pulls: bool,
+    pub(crate) pulls_related: bool,
+    pub(crate) related_information: bool,
+    pub(crate) hover: MarkupKind,
+    pub(crate) code_actions: bool,
+    pub(crate) versioned_edits: bool,
+    pub(crate) inlay_hints: bool,
+    pub(crate) code_lenses: bool,
+    pub(crate) watches: bool,
+    pub(crate) tells_settings: bool,
+    /// What it draws anew when asked to: diagnostics, inlay hints, code lenses.
+    pub(crate) refreshes: [bool; 3],
+}
+
+impl Client {
+    pub(crate) fn new(params: &InitializeParams) -> Client {
+        let can = &params.capabilities;
+        let text = can.text_document.clone().unwrap_or_default();
+        let workspace = can.workspace.clone().unwrap_or_default();
+        let pull = text.diagnostic.as_ref();
+        let hover = text.hover.and_then(|hover| hover.content_format).unwrap_or_default();
+        Client {
+            encoding: encoding(can),
+            pulls: pull.is_some(),
+            pulls_related: pull.is_some_and(|pull| pull.related_document_support == Some(true)),
+            related_information: text
+                .publish_diagnostics
+                .and_then(|push| push.related_information)
+                .unwrap_or(pull.is_some()),
+            hover: hover.into_iter().next().unwrap_or(MarkupKind::PlainText),
+            code_actions: text.code_action.is_some_and(|action| action.code_action_literal_support.is_some()),
+            versioned_edits: workspace.workspace_edit.and_then(|edit| edit.document_changes) == Some(true),
+            inlay_hints: text.inlay_hint.is_some(),
+            code_lenses: text.code_lens.is_some(),
+            watches: workspace.did_change_watched_files.and_then(|watch| watch.dynamic_registration) == Some(true),
+            tells_settings: workspace.configuration == Some(true),
+            refreshes: [
+                refreshes_diagnostics(can),
+                workspace.inlay_hint.and_then(|hint| hint.refresh_support) == Some(true),
+                workspace.code_lens.and_then(|lens| lens.refresh_support) == Some(true),
+            ],
+        }
+    }
+}
+
+/// The types know this capability by its name before the protocol was settled.
+fn refreshes_diagnostics(can: &ClientCapabilities) -> bool {
+    let can = serde_json::to_value(can).unwrap_or_default();
+    can.pointer("/workspace/diagnostic/refreshSupport").and_then(Value::as_bool).unwrap_or(false)
+}
+
+/// Bytes where the client can count them, for the text is UTF-8 here.
+fn encoding(can: &ClientCapabilities) -> Encoding {
+    let offered = can.general.as_ref().and_then(|general| general.position_encodings.as_deref()).unwrap_or_default();
+    let has = |kind: &PositionEncodingKind| offered.contains(kind);
+    if has(&PositionEncodingKind::UTF8) {
+        Encoding::Utf8
+    } else if has(&PositionEncodingKind::UTF32) {
+        Encoding::Utf32
+    } else {
+        Encoding::Utf16
+    }
+}
+
+/// The folders of the client's workspace: none, one or several.
+pub(crate) fn folders(params: &InitializeParams) -> Vec<PathBuf> {
+    if let Some(folders) = &params.workspace_folders {
+        return folders.iter().filter_map(|folder| place::path(&folder.uri)).collect();
+    }
+    #[expect(deprecated, reason = "older clients know nothing else")]
+    let root = params.root_uri.as_ref().and_then(place::path);
+    root.into_iter().collect()
+}
+
+/// What the client was set to, for texts that say nothing themselves and have no settings file.
+#[derive(Clone, PartialEq, Eq, Debug, Default)]
+pub(crate) struct Wishes {
+    pub(crate) scope: Option<String>,
+    pub(crate) lesson: Option<String>,
+    pub(crate) names: Vec<String>,
+    /// Every word that looks like a name counts as one.
+    pub(crate) allow_names: bool,
+}
+
+impl Wishes {
+    /// Reads `{"untaught": {…}}` or the inner object alone. What is of another kind is passed over: it is the user's own settings file.
+    pub(crate) fn read(settings: &Value) -> Wishes {
+        let settings = settings.get("untaught").unwrap_or(settings);
+        let text = |key: &str| match settings.get(key)? {
+            Value::String(text) if !text.trim().is_empty() => Some(text.trim().to_owned()),
+            Value::Number(number) => Some(number.to_string()),
+            _ => None,
+        };
+        let names = match settings.get("names") {
+            Some(Value::Array(names)) => names.iter().filter_map(|name| name.as_str().map(str::to_owned)).collect(),
+            Some(Value::String(names)) => names.split(',').map(|name| name.trim().to_owned()).collect(),
+            _ => Vec::new(),
+        };
+        let (allow, names): (Vec<String>, Vec<String>) = names.into_iter().partition(|name| name == "allow");
+        Wishes { scope: text("scope"), lesson: text("lesson"), names, allow_names: !allow.is_empty() }
+    }
+
+    /// Whether a message of changed settings has any in it.
+    pub(crate) fn are_in(settings: &Value) -> bool {
+        settings.get("untaught").is_some_and(Value::is_object)
+            || ["scope", "lesson", "names"].iter().any(|key| settings.get(key).is_some())
+    }
+}

@@ -1,0 +1,250 @@
+//! Changes to front matter: a word added to a list, or the lesson set, and nothing else touched.
+//!
+//! People write YAML in many ways. So each change is tried on the text and read back: only one that says just what was meant, and
+//! leaves all else as it was, is made.
+
+use std::ops::Range;
+
+use serde::de::IgnoredAny;
+use untaught::yaml::{self, Outline};
+use untaught::{FrontMatter, front_matter};
+
+use crate::positions::{Encoding, LineIndex};
+
+/// A change of the text: these bytes give way to that text.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub(crate) struct Change {
+    pub(crate) span: Range<usize>,
+    pub(crate) text: String,
+}
+
+/// A list of front matter.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub(crate) enum List {
+    Names,
+    StoryWords,
+}
+
+impl List {
+    fn key(self) -> &'static str {
+        match self {
+            List::Names => "names",
+            List::StoryWords => "story-words",
+        }
+    }
+
+    fn of(self, front: &mut FrontMatter) -> &mut Vec<String> {
+        match self {
+            List::Names => &mut front.names,
+            List::StoryWords => &mut front.story_words,
+        }
+    }
+}
+
+/// Adds a word to a list of the front matter, which is made if there is none. None where it cannot be done without harm.
+pub(crate) fn add(text: &str, list: List, word: &str) -> Option<Change> {
+    let block = Block::of(text)?;
+    let mut wanted = block.front.clone();
+    list.of(&mut wanted).push(word.to_owned());
+    let word = quoted(word);
+    let key = list.key();
+    let written = list.of(&mut block.front.clone()).len();
+    let new_line = Change { span: block.end..block.end, text: format!("{key}: [{word}]{}", block.line_break) };
+    let mut tries = Vec::new();
+    match block.value(key) {
+        None => tries.push(new_line),
+        Some(start) if text[start..].starts_with('[') => {
+            tries.extend(in_brackets(text, start, block.end, &word, written));
+        }
+        Some(_) => {
+            let last = block.offset(&[key, &written.checked_sub(1)?.to_string()]);
+            tries.push(below(text, last, &block, &word)?);
+        }
+    }
+    tries.into_iter().find(|change| holds(text, change, &wanted, &block))
+}
+
+/// Sets the lesson in the front matter.
+pub(crate) fn lesson(text: &str, id: &str) -> Option<Change> {
+    let block = Block::of(text)?;
+    let mut wanted = block.front.clone();
+    wanted.lesson = Some(id.to_owned());
+    let number = id.parse::<u64>().is_ok_and(|number| number.to_string() == id);
+    let id = if number { id.to_owned() } else { quoted(id) };
+    let change = match block.value("lesson") {
+        None => Change { span: block.start..block.start, text: format!("lesson: {id}{}", block.line_break) },
+        Some(start) => {
+            let line = text[start..block.end].lines().next()?;
+            let length = match line.chars().next()? {
+                quote @ ('"' | '\'') => line[1..].find(quote)? + 2,
+                _ => line.find(" #").map_or(line, |at| &line[..at]).trim_end().len(),
+            };
+            Change { span: start..start + length, text: id }
+        }
+    };
+    Some(change).filter(|change| holds(text, change, &wanted, &block))
+}
+
+/// The front matter of a text: where its lines stand and where everything stands in it.
+struct Block {
+    front: FrontMatter,
+    outline: Outline,
+    lines: LineIndex,
+    text: String,
+    /// Its first line, after the dashes.
+    start: usize,
+    /// The line of dashes at its end.
+    end: usize,
+    line_break: &'static str,
+    /// There is none yet.
+    missing: bool,
+}
+
+impl Block {
+    fn of(text: &str) -> Option<Block> {
+        let (front, story) = front_matter(text).ok()?;
+        let line_break = match text.find('\n') {
+            Some(at) if text[..at].ends_with('\r') => "\r\n",
+            _ => "\n",
+        };
+        let mark = if text.starts_with('\u{feff}') { '\u{feff}'.len_utf8() } else { 0 };
+        let missing = story == 0;
+        let start = if missing { mark } else { text.find('\n')? + 1 };
+        let closing = text[..story].trim_end().rfind('\n').map_or(start, |at| at + 1);
+        let end = if missing { mark } else { closing.max(start) };
+        let inner = text[start..end].to_owned();
+        let outline = yaml::read::<IgnoredAny>(&inner).map(|(_, outline)| outline).unwrap_or_default();
+        let lines = LineIndex::new(&inner, Encoding::Utf8);
+        Some(Block { front, outline, lines, text: inner, start, end, line_break, missing })
+    }
+
+    fn offset(&self, path: &[&str]) -> usize {
+        self.start + self.lines.offset_of(&self.text, self.outline.position(path))
+    }
+
+    /// Where the value of a key begins, if the block has the key.
+    fn value(&self, key: &str) -> Option<usize> {
+        let has = self.text.lines().any(|line| line.split_once(':').is_some_and(|(found, _)| found.trim_end() == key));
+        has.then(|| self.offset(&[key]))
+    }
+}
+
+/// Whether a change says what was meant.
+fn holds(text: &str, change: &Change, wanted: &FrontMatter, block: &Block) -> bool {
+    let changed = apply(text, &framed(change.clone(), block));
+    let Ok((front, story)) = front_matter(&changed) else { return false };
+    let (_, before) = front_matter(text).unwrap_or_default();
+    let mark = if block.missing { block.start } else { before };
+    let same = |a: &FrontMatter, b: &FrontMatter| {
+        let key = |f: &FrontMatter| (f.title.clone(), f.lesson.clone(), f.scope.clone());
+        key(a) == key(b) && a.names == b.names && a.story_words == b.story_words && a.focus == b.focus
+    };
+    same(&front, wanted) && changed[story..] == text[mark..]
+}
+
+/// A change as it is to be made: with the lines of dashes where there are none yet.
+pub(crate) fn framed_for(text: &str, change: Change) -> Option<Change> {
+    Block::of(text).map(|block| framed(change, &block))
+}
+
+fn framed(change: Change, block: &Block) -> Change {
+    if !block.missing {
+        return change;
+    }
+    let b = block.line_break;
+    Change { text: format!("---{b}{}---{b}", change.text), ..change }
+}
+
+pub(crate) fn apply(text: &str, change: &Change) -> String {
+    [&text[..change.span.start], &change.text, &text[change.span.end..]].concat()
+}
+
+/// A word more in `[a, b]`: before each bracket that may be the last one.
+fn in_brackets(text: &str, start: usize, end: usize, word: &str, written: usize) -> Vec<Change> {
+    let inner = &text[start..end];
+    let brackets = inner.match_indices(']').map(|(at, _)| start + at);
+    let change = |at: usize| {
+        let before = text[start..at].trim_end();
+        let at = start + before.len();
+        let text = match before.chars().next_back() {
+            _ if written == 0 => word.to_owned(),
+            Some(',') => format!(" {word}"),
+            _ => format!(", {word}"),
+        };
+        Change { span: at..at, text }
+    };
+    brackets.map(change).collect()
+}
+
+/// A word more in a list with a line for each, below the last.
+fn below(text: &str, last: usize, block: &Block, word: &str) -> Option<Change> {
+    let line = text[..last].rfind('\n').map_or(0, |at| at + 1);
+    let indent = &text[line..last];
+    let dash = indent.find('-')?;
+    let next = text[last..].find('\n').map_or(text.len(), |at| last + at + 1).min(block.end);
+    let text = format!("{}- {word}{}", &indent[..dash], block.line_break);
+    Some(Change { span: next..next, text })
+}
+
+/// A word as YAML takes it for text.
+fn quoted(word: &str) -> String {
+    let plain = word.starts_with(char::is_alphabetic)
+        && word.chars().all(|c| c.is_alphabetic() || matches!(c, '\'' | '-' | '\u{2019}'));
+    let special = ["yes", "no", "on", "off", "true", "false", "null", "y", "n"];
+    if plain && !special.contains(&word.to_lowercase().as_str()) {
+        return word.to_owned();
+    }
+    format!("\"{}\"", word.replace('\\', "\\\\").replace('"', "\\\""))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn added(text: &str, list: List, word: &str) -> String {
+        let change = add(text, list, word).unwrap_or_else(|| panic!("{text:?}"));
+        apply(text, &framed_for(text, change).unwrap())
+    }
+
+    #[test]
+    fn a_word_is_added_and_nothing_else_touched() {
+        for (text, made) in [
+            ("Tab sat.", "---\nnames: [Tab]\n---\nTab sat."),
+            ("\u{feff}Tab\r\nsat.", "\u{feff}---\r\nnames: [Tab]\r\n---\r\nTab\r\nsat."),
+            ("", "---\nnames: [Tab]\n---\n"),
+            ("---\n---\nTab", "---\nnames: [Tab]\n---\nTab"),
+            ("---\nlesson: 3 # so\n---\nTab", "---\nlesson: 3 # so\nnames: [Tab]\n---\nTab"),
+            ("---\r\nnames: [Sam]\r\n---\r\nTab", "---\r\nnames: [Sam, Tab]\r\n---\r\nTab"),
+            ("---\nnames: []\n---\nTab", "---\nnames: [Tab]\n---\nTab"),
+            (
+                "---\nnames: [ Sam, \"a]b\", ]  # all\nlesson: 3\n---\nTab",
+                "---\nnames: [ Sam, \"a]b\", Tab ]  # all\nlesson: 3\n---\nTab",
+            ),
+            ("---\nnames: [\n  Sam,\n  Ann\n]\n---\nTab", "---\nnames: [\n  Sam,\n  Ann, Tab\n]\n---\nTab"),
+            (
+                "---\nnames:\n  - Sam\n  # and\n  - Ann # too\nlesson: 3\n...\nTab",
+                "---\nnames:\n  - Sam\n  # and\n  - Ann # too\n  - Tab\nlesson: 3\n...\nTab",
+            ),
+            ("---\nnames:\n- Sam\n---\nTab", "---\nnames:\n- Sam\n- Tab\n---\nTab"),
+        ] {
+            assert_eq!(added(text, List::Names, "Tab"), made, "{text:?}");
+        }
+        assert_eq!(added("No sat.", List::StoryWords, "No"), "---\nstory-words: [\"No\"]\n---\nNo sat.");
+        assert_eq!(add("---\nnames: Sam\n---\nTab", List::Names, "Tab"), None, "what is broken is left alone");
+    }
+
+    #[test]
+    fn the_lesson_is_set_and_nothing_else_touched() {
+        for (text, made) in [
+            ("Tab sat.", "---\nlesson: 12\n---\nTab sat."),
+            ("---\nnames: [Tab]\n---\nTab", "---\nlesson: 12\nnames: [Tab]\n---\nTab"),
+            ("---\nlesson: 3 # so\n---\nTab", "---\nlesson: 12 # so\n---\nTab"),
+            ("---\r\nlesson: \"2.3\"\r\n---\r\nTab", "---\r\nlesson: 12\r\n---\r\nTab"),
+        ] {
+            let change = lesson(text, "12").unwrap_or_else(|| panic!("{text:?}"));
+            assert_eq!(apply(text, &framed_for(text, change).unwrap()), made);
+        }
+        let change = lesson("Tab", "2.3").unwrap();
+        assert_eq!(apply("Tab", &framed_for("Tab", change).unwrap()), "---\nlesson: \"2.3\"\n---\nTab");
+    }
+}

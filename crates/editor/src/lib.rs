@@ -1,0 +1,43 @@
+//! The language server of `untaught`: what a child cannot yet read is shown in the editor while the story is written.
+//!
+//! It speaks the Language Server Protocol 3.17. Messages are answered one after another, in their order, on one thread; verdicts are
+//! remembered, so that a keystroke costs one pass over the story. This is the only crate that knows that protocol.
+
+mod actions;
+mod answer;
+mod buffer;
+mod client;
+mod diagnose;
+mod entry;
+mod front;
+mod hover;
+mod offer;
+mod place;
+mod plan;
+mod positions;
+mod queue;
+mod scopes;
+mod server;
+mod shelf;
+mod state;
+mod stdio;
+mod story;
+mod summary;
+mod take;
+
+pub use positions::{Encoding, LineIndex};
+pub use server::{End, serve};
+
+use std::io;
+
+/// Serves on standard input and output until the client says goodbye or is gone.
+///
+/// # Errors
+/// What was wrong with the input or the output.
+pub fn run() -> io::Result<End> {
+    let (connection, threads) = stdio::connection()?;
+    let end = serve(&connection);
+    drop(connection);
+    threads.finish()?;
+    Ok(end)
+}

@@ -1,0 +1,76 @@
+//! Files by the names the protocol has for them, and back.
+
+use std::path::{Component, Path, PathBuf};
+use std::str::FromStr as _;
+
+use lsp_types::Uri;
+
+/// The path of a `file:` URI; none of any other.
+pub(crate) fn path(uri: &Uri) -> Option<PathBuf> {
+    let rest = uri.as_str().strip_prefix("file:")?;
+    let rest = rest.strip_prefix("//").map_or(rest, |rest| &rest[rest.find('/').unwrap_or(rest.len())..]);
+    let rest = rest.split(['?', '#']).next().unwrap_or(rest);
+    let text = decode(rest)?;
+    // `/c:/stories` is a path of Windows.
+    let drive = text.as_bytes().get(2) == Some(&b':') && cfg!(windows);
+    Some(clean(Path::new(if drive { &text[1..] } else { &text })))
+}
+
+/// The URI of a path.
+pub(crate) fn uri(path: &Path) -> Option<Uri> {
+    let text = path.to_str()?;
+    let mut out = String::from(if text.starts_with('/') { "file://" } else { "file:///" });
+    for byte in text.replace('\\', "/").bytes() {
+        match byte {
+            b'a'..=b'z' | b'A'..=b'Z' | b'0'..=b'9' | b'/' | b'-' | b'_' | b'.' | b'~' => out.push(char::from(byte)),
+            byte => out.push_str(&format!("%{byte:02X}")),
+        }
+    }
+    Uri::from_str(&out).ok()
+}
+
+/// A path without `.` and `..`, so that one file has one name. Links are not looked at.
+pub(crate) fn clean(path: &Path) -> PathBuf {
+    let mut out = PathBuf::new();
+    for part in path.components() {
+        match part {
+            Component::CurDir => {}
+            Component::ParentDir if out.file_name().is_some() => {
+                out.pop();
+            }
+            part => out.push(part),
+        }
+    }
+    out
+}
+
+fn decode(text: &str) -> Option<String> {
+    let mut out = Vec::with_capacity(text.len());
+    let mut bytes = text.bytes();
+    while let Some(byte) = bytes.next() {
+        if byte != b'%' {
+            out.push(byte);
+            continue;
+        }
+        let mut digit = || char::from(bytes.next()?).to_digit(16);
+        out.push(u8::try_from(digit()? * 16 + digit()?).ok()?);
+    }
+    String::from_utf8(out).ok()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn paths_and_uris_turn_into_each_other() {
+        for name in ["/stories/the kite.txt", "/stories/é%20+&.md", "/a#b?.txt"] {
+            let made = uri(Path::new(name)).unwrap();
+            assert_eq!(path(&made).as_deref(), Some(Path::new(name)), "{}", made.as_str());
+        }
+        let of = |text: &str| path(&Uri::from_str(text).unwrap());
+        assert_eq!(of("untitled:Untitled-1"), None);
+        assert_eq!(of("file:///a/./b/../c.txt"), Some(PathBuf::from("/a/c.txt")));
+        assert_eq!(of("file://host/a.txt"), Some(PathBuf::from("/a.txt")));
+    }
+}

@@ -1,0 +1,203 @@
+//! The life of a session: from the first message to the last.
+
+use lsp_server::{Connection, ErrorCode, Message, Notification, Request, RequestId, Response};
+use lsp_types::notification::Notification as _;
+use lsp_types::request::Request as _;
+use lsp_types::{InitializeParams, notification as note, request};
+use serde_json::{Value, json};
+
+use crate::client::{self, Client, Wishes};
+use crate::offer::offer;
+use crate::queue::Queue;
+use crate::state::State;
+use crate::{answer, take};
+
+/// How a session ended.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub enum End {
+    /// The client said goodbye first, as it should.
+    Clean,
+    /// It did not.
+    Abrupt,
+}
+
+/// Serves a client until it says goodbye or is gone.
+#[must_use]
+pub fn serve(connection: &Connection) -> End {
+    let mut queue = Queue::new(connection);
+    let Some(state) = begin(connection, &mut queue) else { return End::Abrupt };
+    let mut server = Server { connection, state, asked: 0, news: false, stale: false };
+    let mut shut_down = false;
+    while let Some(message) = queue.next() {
+        match message {
+            Message::Request(request) if shut_down => {
+                server.refuse(request.id, ErrorCode::InvalidRequest, "the session is shut down");
+            }
+            Message::Request(request) if request.method == request::Shutdown::METHOD => {
+                shut_down = true;
+                server.send(Response::new_ok(request.id, Value::Null));
+            }
+            Message::Request(request) => server.request(request),
+            Message::Notification(told) if told.method == note::Exit::METHOD => {
+                return if shut_down { End::Clean } else { End::Abrupt };
+            }
+            Message::Notification(_) if shut_down => {}
+            Message::Notification(told) => server.notice(told),
+            Message::Response(response) => server.reply(&response),
+        }
+        if !shut_down && queue.is_idle() {
+            server.tell();
+        }
+    }
+    End::Abrupt
+}
+
+/// Waits for the first message and answers it. None for a client that leaves before.
+fn begin(connection: &Connection, queue: &mut Queue<'_>) -> Option<State> {
+    let send = |response: Response| connection.sender.send(response.into()).ok();
+    loop {
+        match queue.next()? {
+            Message::Request(request) if request.method == request::Initialize::METHOD => {
+                let params: InitializeParams = match serde_json::from_value(request.params) {
+                    Ok(params) => params,
+                    Err(error) => {
+                        let code = ErrorCode::InvalidParams as i32;
+                        send(Response::new_err(request.id, code, error.to_string()))?;
+                        continue;
+                    }
+                };
+                let client = Client::new(&params);
+                let about = json!({
+                    "capabilities": offer(&client),
+                    "serverInfo": { "name": "untaught", "version": env!("CARGO_PKG_VERSION") },
+                });
+                send(Response::new_ok(request.id, about))?;
+                let wishes = params.initialization_options.as_ref().map(Wishes::read).unwrap_or_default();
+                return Some(State::new(client, client::folders(&params), wishes));
+            }
+            Message::Request(request) => {
+                let code = ErrorCode::ServerNotInitialized as i32;
+                send(Response::new_err(request.id, code, "the session has not begun".to_owned()))?;
+            }
+            Message::Notification(told) if told.method == note::Exit::METHOD => return None,
+            Message::Notification(_) | Message::Response(_) => {}
+        }
+    }
+}
+
+pub(crate) struct Server<'c> {
+    connection: &'c Connection,
+    pub(crate) state: State,
+    /// Requests sent to the client so far.
+    asked: i32,
+    /// Something was told, so that there may be news.
+    news: bool,
+    /// Something has changed on which other texts than the edited one may depend.
+    pub(crate) stale: bool,
+}
+
+/// What requests for the client's settings are called, so that their answers are known again.
+const SETTINGS: &str = "settings";
+
+impl Server<'_> {
+    fn send(&self, message: impl Into<Message>) {
+        // A client that is gone is noticed by the next read.
+        let _ = self.connection.sender.send(message.into());
+    }
+
+    fn refuse(&self, id: RequestId, code: ErrorCode, why: &str) {
+        self.send(Response::new_err(id, code as i32, why.to_owned()));
+    }
+
+    fn request(&mut self, request: Request) {
+        let Request { id, method, params } = request;
+        match answer::answer(&mut self.state, &method, params) {
+            Some(Ok(value)) => self.send(Response::new_ok(id, value)),
+            Some(Err(why)) => self.refuse(id, ErrorCode::InvalidParams, &why),
+            None => self.refuse(id, ErrorCode::MethodNotFound, &format!("{method} is not offered here")),
+        }
+    }
+
+    fn notice(&mut self, told: Notification) {
+        self.news = true;
+        match told.method.as_str() {
+            note::Initialized::METHOD => self.begin(),
+            note::DidChangeConfiguration::METHOD => {
+                let settings = told.params.get("settings").unwrap_or(&Value::Null);
+                if Wishes::are_in(settings) {
+                    self.state.wishes = Wishes::read(settings);
+                } else {
+                    self.ask_for_settings();
+                }
+                self.stale = true;
+            }
+            // Those that begin so may be passed over; of the rest, a wrong one is nobody's to answer.
+            method => match take::take(&mut self.state, method, told.params) {
+                Ok(elsewhere) => self.stale |= elsewhere,
+                Err(why) => eprintln!("untaught editor: {method}: {why}"),
+            },
+        }
+    }
+
+    fn begin(&mut self) {
+        if self.state.client.watches {
+            let watch = json!({ "registrations": [{
+                "id": "files",
+                "method": note::DidChangeWatchedFiles::METHOD,
+                "registerOptions": { "watchers": [{ "globPattern": "**/*.{yaml,yml}" }] },
+            }]});
+            self.ask(request::RegisterCapability::METHOD, None, watch);
+        }
+        self.ask_for_settings();
+    }
+
+    fn ask_for_settings(&mut self) {
+        if self.state.client.tells_settings {
+            let items = json!({ "items": [{ "section": "untaught" }] });
+            self.ask(request::WorkspaceConfiguration::METHOD, Some(SETTINGS), items);
+        }
+    }
+
+    fn ask(&mut self, method: &str, name: Option<&str>, params: Value) {
+        self.asked += 1;
+        let id = match name {
+            Some(name) => name.to_owned(),
+            None => format!("ask-{}", self.asked),
+        };
+        self.send(Request { id: id.into(), method: method.to_owned(), params });
+    }
+
+    /// An answer of the client: only its settings matter.
+    fn reply(&mut self, response: &Response) {
+        if response.id != RequestId::from(SETTINGS.to_owned()) {
+            return;
+        }
+        if let Ok(Value::Array(settings)) = &response.response_result
+            && let Some(settings) = settings.first().filter(|settings| settings.is_object())
+        {
+            self.state.wishes = Wishes::read(settings);
+            (self.news, self.stale) = (true, true);
+        }
+    }
+
+    /// Tells the client what is new, or that there is something new to ask for.
+    fn tell(&mut self) {
+        if std::mem::take(&mut self.news) && !self.state.client.pulls {
+            for params in self.state.news() {
+                let params = serde_json::to_value(params).unwrap_or_default();
+                self.send(Notification { method: note::PublishDiagnostics::METHOD.to_owned(), params });
+            }
+        }
+        if std::mem::take(&mut self.stale) {
+            let [diagnostics, hints, lenses] = self.state.client.refreshes;
+            let methods = [
+                (diagnostics && self.state.client.pulls, request::WorkspaceDiagnosticRefresh::METHOD),
+                (hints && self.state.client.inlay_hints, request::InlayHintRefreshRequest::METHOD),
+                (lenses && !self.state.client.inlay_hints, request::CodeLensRefresh::METHOD),
+            ];
+            for (_, method) in methods.into_iter().filter(|(wanted, _)| *wanted) {
+                self.ask(method, None, Value::Null);
+            }
+        }
+    }
+}

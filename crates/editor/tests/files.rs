@@ -1,0 +1,168 @@
+//! Scope files and settings files: on disk and in the editor, whole and broken.
+
+mod common;
+
+use std::fs;
+use std::path::Path;
+
+use common::Client;
+use serde_json::{Value, json};
+use untaught_editor::End;
+
+fn uri(folder: &Path, name: &str) -> String {
+    format!("file://{}", folder.join(name).display())
+}
+
+const SCOPE: &str =
+    "format: 1\nlessons:\n- {teach: [s, a, t, m, p, i, \"n\"], sight: [a]}\n- teach: [sh]\n- teach:\n  - igh\n";
+
+fn folder() -> tempfile::TempDir {
+    let folder = tempfile::tempdir().unwrap();
+    fs::write(folder.path().join("scope.yaml"), SCOPE).unwrap();
+    fs::write(folder.path().join("untaught.yaml"), "format: 1\nscope: scope.yaml\nlesson: 2\n").unwrap();
+    folder
+}
+
+fn client(folders: &[&str]) -> Client {
+    let can = json!({ "textDocument": { "publishDiagnostics": { "relatedInformation": true } } });
+    Client::within(can, Value::Null, folders)
+}
+
+#[test]
+fn settings_of_the_folder_hold_and_change_without_a_restart() {
+    let folder = folder();
+    let (story, scope, settings) =
+        (uri(folder.path(), "story.txt"), uri(folder.path(), "scope.yaml"), uri(folder.path(), "untaught.yaml"));
+    let mut client = client(&[]);
+    client.open(&story, "plaintext", "A ship in a mist. Pip sat at night.");
+    let (_, items) = client.pushed(&story).unwrap();
+    assert_eq!(items.len(), 1, "{items:#?}");
+    let related = &items[0]["relatedInformation"][0];
+    assert_eq!(related["location"]["uri"], scope.as_str());
+    assert_eq!(related["location"]["range"]["start"]["line"], 5, "the entry itself: {related}");
+    assert_eq!(related["message"], "lesson 3 teaches igh as in night");
+    // On disk, without being opened: told by a watcher or a saved file.
+    fs::write(folder.path().join("untaught.yaml"), "format: 1\nscope: scope.yaml\nlesson: 1\n\n").unwrap();
+    client.tell("workspace/didChangeWatchedFiles", json!({ "changes": [{ "uri": settings, "type": 2 }] }));
+    assert_eq!(client.pushed(&story).unwrap().1.len(), 2);
+    // In the editor, unsaved.
+    client.open(&settings, "yaml", "format: 1\nscope: scope.yaml\nlesson: 3\n");
+    assert_eq!(client.messages(&story), [""; 0]);
+    client.change(&settings, 2, json!([{ "text": "format: 1\nlesson: [\n" }]));
+    assert_eq!(client.messages(&settings).len(), 1, "the fault stands at its place");
+    let note = &client.pushed(&story).unwrap().1;
+    assert_eq!((note.len(), &note[0]["severity"]), (1, &json!(3)), "its last good state stays in force: {note:#?}");
+    client.tell("textDocument/didClose", json!({ "textDocument": { "uri": settings } }));
+    assert_eq!(client.pushed(&story).unwrap().1.len(), 2, "what is on disk holds again");
+    assert_eq!(client.leave(), End::Clean);
+}
+
+#[test]
+fn a_broken_scope_is_told_at_its_place_and_the_last_good_one_stays() {
+    let folder = folder();
+    let (story, scope) = (uri(folder.path(), "story.txt"), uri(folder.path(), "scope.yaml"));
+    let mut client = client(&[&uri(folder.path(), "")]);
+    client.open(&story, "plaintext", "A ship at night.");
+    assert_eq!(client.messages(&story).len(), 1);
+    client.open(&scope, "yaml", SCOPE);
+    client.change(&scope, 2, json!([{ "range": { "start": { "line": 5, "character": 4 }, "end": { "line": 5, "character": 7 } }, "text": "ighh, x" }]));
+    let faults = client.pushed(&scope).unwrap().1;
+    assert_eq!(faults[0]["severity"], 1);
+    assert_eq!(faults[0]["range"]["start"], json!({ "line": 5, "character": 4 }));
+    let shown = client.pushed(&story).unwrap().1;
+    assert_eq!(shown.iter().map(|item| item["severity"].as_u64().unwrap()).collect::<Vec<_>>(), [3, 2], "{shown:#?}");
+    assert_eq!(shown[0]["range"]["start"]["line"], 0);
+    client.change(
+        &scope,
+        3,
+        json!([{ "text": SCOPE.replace("- teach: [sh]", "- teach: [sh, igh]").replace("- teach:\n  - igh\n", "") }]),
+    );
+    assert_eq!(client.messages(&scope), [""; 0]);
+    assert_eq!(client.messages(&story), [""; 0], "and the mended one holds at once");
+    // On disk it is broken without being open: it is told all the same, and cleared when it is mended.
+    client.tell("textDocument/didClose", json!({ "textDocument": { "uri": scope } }));
+    fs::write(folder.path().join("scope.yaml"), "format: 1\nlessons: 7\n").unwrap();
+    client.tell("textDocument/didSave", json!({ "textDocument": { "uri": story } }));
+    assert_eq!(client.messages(&scope).len(), 1);
+    fs::write(folder.path().join("scope.yaml"), SCOPE).unwrap();
+    client.tell("textDocument/didSave", json!({ "textDocument": { "uri": story } }));
+    assert_eq!(client.messages(&scope), [""; 0]);
+    assert_eq!(client.leave(), End::Clean);
+}
+
+#[test]
+fn front_matter_wins_and_its_faults_are_told() {
+    let folder = folder();
+    let story = uri(folder.path(), "story.txt");
+    let mut client = client(&[]);
+    client.open(&story, "plaintext", "---\nlesson: 3\nscope: scope.yaml\n---\nA ship at night.");
+    assert_eq!(client.messages(&story), [""; 0]);
+    for (front, place, part) in [
+        ("lesson: 9", (1, 8), "has no lesson 9"),
+        ("scope: gone.yaml", (1, 7), "there is no scope file"),
+        ("lesso: 9", (1, 0), "did you mean `lesson`?"),
+        ("focus: [zzz]", (0, 0), "the focus of this story cannot be read"),
+    ] {
+        client.change(&story, 2, json!([{ "text": format!("---\n{front}\n---\nA ship.") }]));
+        let shown = client.pushed(&story).unwrap().1;
+        assert_eq!(shown[0]["severity"], 1, "{front}");
+        assert_eq!(shown[0]["range"]["start"], json!({ "line": place.0, "character": place.1 }), "{front}");
+        assert!(shown[0]["message"].as_str().unwrap().contains(part), "{front}: {}", shown[0]["message"]);
+    }
+    assert_eq!(client.leave(), End::Clean);
+}
+
+#[test]
+fn several_folders_and_unsaved_texts_use_the_client_s_settings() {
+    let folder = folder();
+    let other = tempfile::tempdir().unwrap();
+    fs::write(other.path().join("first.yaml"), "format: 1\nlessons:\n- teach: [s, a, t]\n").unwrap();
+    let can =
+        json!({ "workspace": { "didChangeWatchedFiles": { "dynamicRegistration": true }, "configuration": true } });
+    let wishes = json!({ "untaught": { "scope": "first.yaml", "names": ["Mim"] } });
+    let mut client = Client::within(can, wishes, &[&uri(other.path(), ""), &uri(folder.path(), "")]);
+    client.open("untitled:Untitled-1", "markdown", "*Sat* Mim mat");
+    assert_eq!(client.messages("untitled:Untitled-1").len(), 1, "only mat");
+    client.tell(
+        "workspace/didChangeConfiguration",
+        json!({ "settings": { "untaught": { "scope": "first.yaml", "names": "allow" } } }),
+    );
+    assert_eq!(client.messages("untitled:Untitled-1").len(), 2);
+    let story = uri(folder.path(), "story.txt");
+    client.open(&story, "plaintext", "A mat");
+    assert_eq!(client.messages(&story), [""; 0], "the settings of its folder hold");
+    let folders = json!({ "event": { "added": [], "removed": [{ "uri": uri(other.path(), ""), "name": "x" }] } });
+    client.tell("workspace/didChangeWorkspaceFolders", folders);
+    client.settle();
+    let asked: Vec<&str> = client.asked.iter().map(|request| request.method.as_str()).collect();
+    assert!(asked.contains(&"client/registerCapability") && asked.contains(&"workspace/configuration"), "{asked:?}");
+    assert_eq!(client.leave(), End::Clean);
+}
+
+#[test]
+fn a_scope_file_is_completed_and_explained() {
+    let mut client =
+        Client::new(json!({ "textDocument": { "hover": { "contentFormat": ["markdown"] } } }), Value::Null);
+    let scope = "untitled:scope";
+    client.open(
+        scope,
+        "yaml",
+        "format: 1\nlessons:\n- teach: [s, ea as in , sh]\n  skills: [sch]\n- teach: [a, t, i, p]\n",
+    );
+    let labels = |client: &mut Client, line: u32, column: u32| -> Vec<String> {
+        let items = client.position("textDocument/completion", scope, line, column);
+        items.as_array().unwrap().iter().map(|item| item["label"].as_str().unwrap().to_owned()).collect()
+    };
+    let spellings = labels(&mut client, 2, 11);
+    assert!(spellings.contains(&"igh".to_owned()) && spellings.contains(&"a_e".to_owned()), "{spellings:?}");
+    let keys = labels(&mut client, 2, 22);
+    assert!(keys.iter().any(|key| key == "ea as in bread" || key == "ea as in head"), "{keys:?}");
+    assert!(keys.iter().all(|key| key.starts_with("ea as in ")));
+    assert!(labels(&mut client, 3, 13).contains(&"schwa".to_owned()));
+    assert_eq!(labels(&mut client, 0, 3), [""; 0]);
+    let shown = client.position("textDocument/hover", scope, 2, 24)["contents"]["value"].as_str().unwrap().to_owned();
+    assert!(shown.starts_with("**sh**: /ʃ/ as in"), "{shown}");
+    assert!(shown.contains("ship") || shown.contains("she"), "{shown}");
+    assert_eq!(client.messages(scope).len(), 2, "the key word and the skill are wrong");
+    assert_eq!(client.leave(), End::Clean);
+}

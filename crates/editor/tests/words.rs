@@ -1,0 +1,143 @@
+//! What is shown and offered for the words of a story.
+
+mod common;
+
+use common::Client;
+use serde_json::{Value, json};
+use untaught_editor::End;
+
+const STORY: &str = "file:///stories/story.txt";
+const NOTES: &str = "file:///stories/story.md";
+
+fn able() -> Client {
+    let can = json!({
+        "textDocument": {
+            "hover": { "contentFormat": ["markdown", "plaintext"] },
+            "codeAction": { "codeActionLiteralSupport": { "codeActionKind": { "valueSet": ["quickfix"] } } },
+            "publishDiagnostics": { "relatedInformation": true },
+        },
+        "workspace": { "workspaceEdit": { "documentChanges": true } },
+    });
+    Client::new(can, json!({ "untaught": { "lesson": "20", "names": ["Tab"] } }))
+}
+
+/// The text after the edits of an action, and its title.
+fn done(action: &Value, text: &str) -> (String, String) {
+    let mut edits = action["edit"]["documentChanges"][0]["edits"].as_array().unwrap().clone();
+    let offset = |place: &Value| {
+        let (line, column) = (place["line"].as_u64().unwrap() as usize, place["character"].as_u64().unwrap() as usize);
+        text.split_inclusive('\n').take(line).map(str::len).sum::<usize>() + column
+    };
+    edits.sort_by_key(|edit| std::cmp::Reverse(offset(&edit["range"]["start"])));
+    let mut made = text.to_owned();
+    for edit in edits {
+        let span = offset(&edit["range"]["start"])..offset(&edit["range"]["end"]);
+        made.replace_range(span, edit["newText"].as_str().unwrap());
+    }
+    (action["title"].as_str().unwrap().to_owned(), made)
+}
+
+#[test]
+fn a_word_is_explained() {
+    let mut client = able();
+    client.open(STORY, "plaintext", "Tab can chop at night in the wind.\n");
+    let shown = |client: &mut Client, column: u32| {
+        client.position("textDocument/hover", STORY, 0, column)["contents"]["value"].as_str().map(str::to_owned)
+    };
+    let night = shown(&mut client, 16).unwrap();
+    for part in [
+        "**night**: untaught at lesson 20",
+        "n·igh·t /naɪt/",
+        "- `igh` /aɪ/ as in",
+        "Missing: igh as in",
+        "It can be read from lesson",
+    ] {
+        assert!(night.contains(part), "{part}: {night}");
+    }
+    assert!(shown(&mut client, 9).unwrap().contains("ch·o·p"), "inside");
+    assert!(shown(&mut client, 12).unwrap().contains("ch·o·p"), "at its end");
+    assert!(shown(&mut client, 1).unwrap().contains("decodable"), "a name that can be sounded out");
+    assert!(shown(&mut client, 30).unwrap().contains("Another reading"), "wind");
+    assert_eq!(shown(&mut client, 34), None);
+    let pushed = client.pushed(STORY).unwrap().1;
+    let severities: Vec<&Value> = pushed.iter().map(|item| &item["severity"]).collect();
+    assert_eq!(severities, [&json!(2), &json!(4)], "night is untaught, wind depends on how it is read: {pushed:#?}");
+    assert_eq!(client.leave(), End::Clean);
+}
+
+#[test]
+fn a_word_is_swapped_declared_or_waited_for() {
+    let mut client = able();
+    let text = "Sam had a huge leap.\nThen Bridgette Leap had stones at an elephant.\n";
+    client.open(STORY, "plaintext", text);
+    let made: Vec<(String, String)> =
+        client.actions(STORY, 0, 11, 11).iter().map(|action| done(action, text)).collect();
+    let find = |title: &str| {
+        made.iter().find(|(found, _)| found.starts_with(title)).unwrap_or_else(|| panic!("{title}: {made:#?}"))
+    };
+    assert!(find("Put “big” instead of “huge”").1.starts_with("Sam had a big leap."));
+    assert!(find("Tell the child the word “huge”").1.starts_with("---\nstory-words: [huge]\n---\nSam had"));
+    assert!(find("Move this story to lesson").1.starts_with("---\nlesson: "));
+    assert!(!made.iter().any(|(title, _)| title.contains("the name")), "{made:#?}");
+    let titles = |client: &mut Client, from: u32, to: u32| -> Vec<String> {
+        client.actions(STORY, 1, from, to).iter().map(|action| action["title"].as_str().unwrap().to_owned()).collect()
+    };
+    let name = titles(&mut client, 6, 6);
+    assert!(name.iter().any(|title| title.contains("the name “Bridgette”")), "{name:?}");
+    assert!(!name.iter().any(|title| title.starts_with("Put")), "no name is swapped: {name:?}");
+    let stones = titles(&mut client, 26, 26);
+    assert!(stones.contains(&"Put “rocks” instead of “stones”".to_owned()), "{stones:?}");
+    assert_eq!(titles(&mut client, 0, 4), [""; 0], "“then” can be read");
+    assert_eq!(client.leave(), End::Clean);
+}
+
+#[test]
+fn markdown_is_read_as_its_reader_sees_it() {
+    let mut client = able();
+    let text = "---\r\nlesson: 20\r\nnames: [Tab]\r\n---\r\n\r\n# A *kn*ight\r\n\r\n`night` 😀 caf&eacute; [a sight](night.html)\r\n";
+    client.open(NOTES, "markdown", text);
+    let found: Vec<(Value, Value)> = client
+        .pushed(NOTES)
+        .unwrap()
+        .1
+        .iter()
+        .map(|item| (item["range"]["start"].clone(), item["range"]["end"].clone()))
+        .collect();
+    let place = |line: u32, column: u32| json!({ "line": line, "character": column });
+    assert!(found.contains(&(place(5, 5), place(5, 12))) || found.contains(&(place(5, 3), place(5, 10))), "{found:?}");
+    assert!(found.contains(&(place(7, 26), place(7, 31))), "sight: {found:?}");
+    assert!(!found.iter().any(|(start, _)| *start == place(7, 1)), "code is not read");
+    let (_, made) = done(
+        &client
+            .actions(NOTES, 7, 27, 27)
+            .into_iter()
+            .find(|a| a["title"].as_str().unwrap().contains("the word"))
+            .unwrap(),
+        text,
+    );
+    assert!(made.starts_with("---\r\nlesson: 20\r\nnames: [Tab]\r\nstory-words: [sight]\r\n---\r\n"), "{made}");
+    assert_eq!(client.leave(), End::Clean);
+}
+
+#[test]
+fn the_summary_is_shown_once() {
+    for (can, hints, lenses) in [
+        (json!({ "textDocument": { "inlayHint": {}, "codeLens": {} } }), true, false),
+        (json!({ "textDocument": { "codeLens": {} } }), false, true),
+        (json!({}), false, false),
+    ] {
+        let mut client = Client::new(can, json!({ "lesson": "20" }));
+        let offered = client.about["capabilities"].clone();
+        assert_eq!(offered.get("inlayHintProvider").is_some(), hints);
+        assert_eq!(offered.get("codeLensProvider").is_some(), lenses);
+        client.open(STORY, "plaintext", "Sam sat at night.\n");
+        let about = json!({ "uri": STORY });
+        let all = json!({ "start": { "line": 0, "character": 0 }, "end": { "line": 9, "character": 0 } });
+        let hint = client.ask("textDocument/inlayHint", json!({ "textDocument": about, "range": all })).unwrap();
+        let label = hint[0]["label"].as_str().unwrap();
+        assert!(label.starts_with("lesson 20: 75.0 % decodable, 75.0 % readable"), "{label}");
+        let lens = client.ask("textDocument/codeLens", json!({ "textDocument": about })).unwrap();
+        assert_eq!(lens[0]["command"]["title"], hint[0]["label"]);
+        assert_eq!(client.leave(), End::Clean);
+    }
+}

@@ -1,0 +1,84 @@
+//! Packs the groups of like meaning: the words in alphabetical order, each with the groups it is in, and the groups with their words
+//! and the groups near them. The layout is described in `src/packed.rs`.
+
+use std::collections::{BTreeMap, BTreeSet};
+use std::path::PathBuf;
+use std::{env, fs};
+
+#[derive(Default)]
+struct Word {
+    class: u8,
+    /// Kind, number of the sense, group.
+    groups: Vec<(u8, u8, u16)>,
+}
+
+/// The words of a group, each with the number of that sense, and the groups near it.
+type Group<'t> = (Vec<(&'t str, u8)>, Vec<&'t str>);
+
+fn main() {
+    println!("cargo:rerun-if-changed=data/groups.tsv");
+    println!("cargo:rerun-if-changed=data/unfit.txt");
+    let text = fs::read_to_string("data/groups.tsv").expect("the groups are there");
+    let unfit = fs::read_to_string("data/unfit.txt").expect("the list of unfit words is there");
+    let unfit: BTreeSet<&str> = unfit.lines().filter(|line| !line.starts_with('#')).collect();
+    let mut words: BTreeMap<&str, Word> = BTreeMap::new();
+    let mut numbers: BTreeMap<&str, u16> = BTreeMap::new();
+    let mut groups: Vec<Group> = Vec::new();
+    for line in text.lines().filter(|line| !line.starts_with('#')) {
+        let fields: Vec<&str> = line.split('\t').collect();
+        let [name, members, last] = fields[..] else { panic!("three fields: {line}") };
+        if name.len() == 1 {
+            words.entry(members).or_default().class = last.parse().expect("a size class");
+            continue;
+        }
+        let number = u16::try_from(groups.len()).expect("at most 65,536 groups");
+        assert!(numbers.insert(name, number).is_none(), "{name} stands twice");
+        let members = members.split(' ').map(|member| {
+            let (word, sense) = member.split_once(':').expect("a word and its sense");
+            (word, sense.parse::<u8>().expect("the number of a sense"))
+        });
+        let members: Vec<(&str, u8)> = members.filter(|(word, _)| !unfit.contains(word)).collect();
+        for (word, sense) in &members {
+            words.entry(word).or_default().groups.push((name.as_bytes()[0], *sense, number));
+        }
+        groups.push((members, last.split(' ').filter(|near| !near.is_empty()).collect()));
+    }
+    let places: BTreeMap<&str, u16> = words.keys().zip(0u16..).map(|(word, place)| (*word, place)).collect();
+    let mut body = Vec::new();
+    // Only the place of every sixteenth entry is kept: the others are reached by walking.
+    let mut offsets = Vec::new();
+    for (number, (text, word)) in words.iter().enumerate() {
+        if number % 16 == 0 {
+            offsets.push(body.len() as u32);
+        }
+        body.extend([text.len() as u8]);
+        body.extend(text.bytes());
+        body.extend([word.class, u8::try_from(word.groups.len()).expect("few groups")]);
+        for (kind, sense, group) in &word.groups {
+            body.extend([*kind, *sense]);
+            body.extend(group.to_le_bytes());
+        }
+    }
+    for (number, (members, near)) in groups.iter().enumerate() {
+        if number % 16 == 0 {
+            offsets.push(body.len() as u32);
+        }
+        body.extend([u8::try_from(members.len()).expect("few words"), u8::try_from(near.len()).expect("few groups")]);
+        for (word, sense) in members {
+            body.extend(places[word].to_le_bytes());
+            body.push(*sense);
+        }
+        for name in near {
+            body.extend(numbers[name].to_le_bytes());
+        }
+    }
+    let mut out = Vec::new();
+    out.extend((words.len() as u32).to_le_bytes());
+    out.extend((groups.len() as u32).to_le_bytes());
+    for offset in offsets {
+        out.extend(offset.to_le_bytes());
+    }
+    out.extend(body);
+    let path = PathBuf::from(env::var_os("OUT_DIR").expect("cargo says where")).join("groups.bin");
+    fs::write(path, out).expect("the packed groups are written");
+}

@@ -1,0 +1,156 @@
+//! Gathers the groups of like meaning out of the database files of WordNet 3.0:
+//!
+//! `cargo run -p untaught-thesaurus --example gather -- FOLDER` writes `data/groups.tsv` anew from FOLDER, which holds `data.noun`,
+//! `index.noun` and so on. Only ordinary words of the dictionary are kept (SCOWL's size classes), none that is unfit for young
+//! children (`data/unfit.txt`), and no meaning whose definition speaks of what is unfit.
+
+use std::collections::{BTreeMap, BTreeSet, HashMap};
+use std::fmt::Write as _;
+use std::{env, fs};
+
+/// The rarest size class of the words that are kept.
+const RAREST: u8 = 35;
+/// Senses of a word that are kept: WordNet lists the commonest first.
+const SENSES: usize = 3;
+/// Levels that a broader noun stands below the broadest: above that it says too little.
+const DEPTH: usize = 5;
+
+#[derive(Default)]
+struct Meaning {
+    words: Vec<String>,
+    broader: Vec<usize>,
+    near: Vec<usize>,
+    unfit: bool,
+}
+
+/// Beginnings of words that the definition of something unfit has.
+const TELLS: &str = "obscene vulgar offensive disparag derogat slur slang sex intercourse genital prostitut erotic copulat penis \
+    vagina breast buttock excre feces urin defecat vomit narcotic drug cocaine heroin marijuana cannabis tobacco \
+    cigar smok alcohol liquor intoxicat drunk wine beer kill murder weapon firearm gun explosive slaughter tortur \
+    corpse cadaver";
+
+fn main() {
+    let folder = env::args().nth(1).expect("the folder of the database files");
+    let here = env!("CARGO_MANIFEST_DIR");
+    let commonness = fs::read_to_string(format!("{here}/../lexicon/data/commonness.tsv")).unwrap();
+    let classes = commonness.lines().filter(|line| !line.starts_with('#')).filter_map(|line| line.split_once('\t'));
+    let classes: HashMap<&str, u8> = classes.filter_map(|(word, class)| Some((word, class.parse().ok()?))).collect();
+    let unfit = fs::read_to_string(format!("{here}/data/unfit.txt")).unwrap();
+    let unfit: BTreeSet<&str> = unfit.lines().filter(|line| !line.starts_with('#')).collect();
+    let kept = |word: &str| classes.get(word).is_some_and(|class| *class <= RAREST) && !unfit.contains(word);
+    let mut out = String::new();
+    let tagged = tagged(&folder);
+    for (pos, letter) in [("noun", 'n'), ("verb", 'v'), ("adj", 'a'), ("adv", 'r')] {
+        let data = fs::read_to_string(format!("{folder}/data.{pos}")).unwrap();
+        let meanings = meanings(&data, pos);
+        let index = fs::read_to_string(format!("{folder}/index.{pos}")).unwrap();
+        // By meaning: the words that have it, each with the number of that sense.
+        let mut members: BTreeMap<usize, Vec<(usize, String)>> = BTreeMap::new();
+        for line in index.lines().filter(|line| !line.starts_with(' ')) {
+            let fields: Vec<&str> = line.split(' ').filter(|field| !field.is_empty()).collect();
+            let word = fields[0];
+            if !kept(word) {
+                continue;
+            }
+            let count: usize = fields[2].parse().unwrap();
+            let known: usize = fields[fields.len() - count - 1].parse().unwrap();
+            // As a verb, *ghost* is so rare that it is only listed: the noun is meant.
+            if known == 0 && tagged.contains(word) {
+                continue;
+            }
+            let senses = fields[fields.len() - count..].iter().take(known.clamp(1, SENSES)).enumerate();
+            for (sense, offset) in senses {
+                let offset: usize = offset.parse().unwrap();
+                if meanings.get(&offset).is_some_and(|meaning| !meaning.unfit) {
+                    members.entry(offset).or_default().push((sense + 1, word.to_owned()));
+                }
+            }
+        }
+        for (offset, words) in &mut members {
+            words.sort_by_key(|(sense, word)| (*sense, meanings[offset].words.iter().position(|known| known == word)));
+        }
+        let deep = |offset: &usize| pos != "noun" || depth(&meanings, *offset) >= DEPTH;
+        let near = |offset: usize| -> Vec<usize> {
+            let meaning = &meanings[&offset];
+            let all = meaning.near.iter().chain(meaning.broader.iter().filter(|broader| deep(broader)));
+            all.copied().filter(|near| members.contains_key(near)).collect()
+        };
+        // Meanings of one word that lead nowhere are left out.
+        let pointed: BTreeSet<usize> = members.keys().flat_map(|offset| near(*offset)).collect();
+        let useful: Vec<usize> = members
+            .keys()
+            .copied()
+            .filter(|offset| members[offset].len() > 1 || !near(*offset).is_empty() || pointed.contains(offset))
+            .collect();
+        let number: BTreeMap<usize, usize> =
+            useful.iter().enumerate().map(|(number, offset)| (*offset, number)).collect();
+        for offset in &useful {
+            let words: Vec<String> = members[offset].iter().map(|(sense, word)| format!("{word}:{sense}")).collect();
+            let near: Vec<String> =
+                near(*offset).iter().filter_map(|near| number.get(near)).map(|n| format!("{letter}{n}")).collect();
+            let _ = writeln!(out, "{letter}{}\t{}\t{}", number[offset], words.join(" "), near.join(" "));
+        }
+        let words: BTreeSet<&String> = useful.iter().flat_map(|o| &members[o]).map(|(_, word)| word).collect();
+        for word in words {
+            let _ = writeln!(out, "{letter}\t{word}\t{}", classes[word.as_str()]);
+        }
+    }
+    let head = "# Words of like meaning, from WordNet 3.0 (licence: LICENSE-WORDNET): made by the example `gather`, reviewed by data/unfit.txt.\n\
+        # A group: its name, its words with the number of that sense of each, the groups that are broader or similar.\n\
+        # A word: its kind (n noun, v verb, a adjective, r adverb), the word, its size class in SCOWL.\n";
+    fs::write(format!("{here}/data/groups.tsv"), format!("{head}{out}")).unwrap();
+}
+
+/// Words that were met in running text as one kind of word at least.
+fn tagged(folder: &str) -> BTreeSet<String> {
+    let mut found = BTreeSet::new();
+    for pos in ["noun", "verb", "adj", "adv"] {
+        let index = fs::read_to_string(format!("{folder}/index.{pos}")).unwrap();
+        for line in index.lines().filter(|line| !line.starts_with(' ')) {
+            let fields: Vec<&str> = line.split(' ').filter(|field| !field.is_empty()).collect();
+            let count: usize = fields[2].parse().unwrap();
+            if fields[fields.len() - count - 1] != "0" {
+                found.insert(fields[0].to_owned());
+            }
+        }
+    }
+    found
+}
+
+fn meanings(data: &str, pos: &str) -> HashMap<usize, Meaning> {
+    let mut meanings = HashMap::new();
+    for line in data.lines().filter(|line| !line.starts_with(' ')) {
+        let (facts, gloss) = line.split_once(" | ").unwrap_or((line, ""));
+        let fields: Vec<&str> = facts.split(' ').filter(|field| !field.is_empty()).collect();
+        let count = usize::from_str_radix(fields[3], 16).unwrap();
+        let words =
+            (0..count).map(|n| fields[4 + 2 * n].split('(').next().unwrap_or_default().to_lowercase()).collect();
+        let mut meaning = Meaning { words, ..Meaning::default() };
+        let at = 4 + 2 * count;
+        let pointers: usize = fields[at].parse().unwrap();
+        for pointer in fields[at + 1..].chunks(4).take(pointers) {
+            let target: usize = pointer[1].parse().unwrap();
+            match pointer[0] {
+                "@" => meaning.broader.push(target),
+                "&" => meaning.near.push(target),
+                // Adjectives to look at too: *happy* and *glad*.
+                "^" if pos == "adj" => meaning.near.push(target),
+                // Verbs that are much the same.
+                "$" if pos == "verb" => meaning.near.push(target),
+                _ => {}
+            }
+        }
+        // An example may speak of anything; the definition comes first.
+        let definition = gloss.split('"').next().unwrap_or_default().to_lowercase();
+        let mut said = definition.split(|c: char| !c.is_alphabetic());
+        meaning.unfit = said.any(|word| TELLS.split(' ').any(|tell| word.starts_with(tell)));
+        meanings.insert(fields[0].parse().unwrap(), meaning);
+    }
+    meanings
+}
+
+/// Levels below the broadest meaning.
+fn depth(meanings: &HashMap<usize, Meaning>, offset: usize) -> usize {
+    let broader = meanings.get(&offset).map_or(&[][..], |meaning| &meaning.broader);
+    broader.iter().map(|broader| depth(meanings, *broader) + 1).min().unwrap_or(0)
+}

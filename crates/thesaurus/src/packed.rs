@@ -1,0 +1,134 @@
+//! The packed groups, read in place.
+//!
+//! All numbers are little-endian. Number of words and of groups (u32 each), then for every sixteenth of them, words first, the place of
+//! its entry (u32), counted from the end of these places. A word's entry: length and letters, its size class, the number of its groups; of each
+//! the kind of word, the number of the sense, the number of the group (u16). A group's entry: number of words, number of groups near
+//! it; of each word its number (u16) and the number of its sense, of each group its number (u16).
+
+static BYTES: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/groups.bin"));
+
+/// A word of the thesaurus.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Word {
+    pub(crate) text: &'static str,
+    /// Size class: 10 the commonest.
+    pub(crate) class: u8,
+    groups: &'static [u8],
+}
+
+/// A group of words of one meaning.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Group {
+    words: &'static [u8],
+    near: &'static [u8],
+}
+
+fn number(at: usize) -> usize {
+    BYTES.get(at..).and_then(|rest| rest.first_chunk()).map_or(0, |bytes| u32::from_le_bytes(*bytes) as usize)
+}
+
+fn short(bytes: &[u8]) -> usize {
+    bytes.first_chunk().map_or(0, |bytes| usize::from(u16::from_le_bytes(*bytes)))
+}
+
+fn counts() -> (usize, usize) {
+    (number(0), number(4))
+}
+
+/// Entries from one whose place is kept to the next.
+const STEP: usize = 16;
+
+/// The bytes from an entry on: the one of that number among words or groups, whose kept places begin at `first`.
+fn entry(first: usize, at: usize, length: impl Fn(&[u8]) -> Option<usize>) -> Option<&'static [u8]> {
+    let (words, groups) = counts();
+    let body = 8 + 4 * (words.div_ceil(STEP) + groups.div_ceil(STEP));
+    let mut rest = BYTES.get(body + number(8 + 4 * (first + at / STEP))..)?;
+    for _ in 0..at % STEP {
+        rest = rest.get(length(rest)?..)?;
+    }
+    Some(rest)
+}
+
+fn word(place: usize) -> Option<Word> {
+    let length = |entry: &[u8]| {
+        let text = usize::from(*entry.first()?);
+        Some(text + 3 + 4 * usize::from(*entry.get(text + 2)?))
+    };
+    let (text, rest) = entry(0, place, length)?.split_first()?;
+    let (text, rest) = rest.split_at_checked(usize::from(*text))?;
+    let groups = rest.get(2..2 + 4 * usize::from(*rest.get(1)?))?;
+    Some(Word { text: std::str::from_utf8(text).ok()?, class: rest[0], groups })
+}
+
+/// Finds a word. Cost: a binary search.
+pub(crate) fn find(text: &str) -> Option<Word> {
+    let (mut from, mut to) = (0, counts().0);
+    while from < to {
+        let middle = (from + to) / 2;
+        let found = word(middle)?;
+        match found.text.cmp(text) {
+            std::cmp::Ordering::Equal => return Some(found),
+            std::cmp::Ordering::Less => from = middle + 1,
+            std::cmp::Ordering::Greater => to = middle,
+        }
+    }
+    None
+}
+
+/// Every word, in alphabetical order.
+#[cfg(test)]
+pub(crate) fn words() -> impl Iterator<Item = Word> {
+    (0..counts().0).filter_map(word)
+}
+
+impl Word {
+    /// Its meanings: the kind of word, the number of the sense, the group.
+    pub(crate) fn groups(self) -> impl Iterator<Item = (u8, u8, Group)> {
+        self.groups.chunks_exact(4).filter_map(|bytes| Some((bytes[0], bytes[1], group(short(&bytes[2..]))?)))
+    }
+}
+
+fn group(place: usize) -> Option<Group> {
+    let sizes = |entry: &[u8]| Some((3 * usize::from(*entry.first()?), 2 * usize::from(*entry.get(1)?)));
+    let first = counts().0.div_ceil(STEP);
+    let bytes = entry(first, place, |entry| sizes(entry).map(|(words, near)| 2 + words + near))?;
+    let (words, near) = sizes(bytes)?;
+    let (words, rest) = bytes[2..].split_at_checked(words)?;
+    Some(Group { words, near: rest.get(..near)? })
+}
+
+impl Group {
+    /// Its words, each with the number of that sense.
+    pub(crate) fn words(self) -> impl Iterator<Item = (Word, u8)> {
+        self.words.chunks_exact(3).filter_map(|bytes| Some((word(short(bytes))?, bytes[2])))
+    }
+
+    /// The groups that are broader or similar.
+    pub(crate) fn near(self) -> impl Iterator<Item = Group> {
+        self.near.chunks_exact(2).filter_map(|bytes| group(short(bytes)))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_word_is_found_and_is_in_its_groups() {
+        let mut last = String::new();
+        let mut count = 0;
+        for word in words() {
+            assert!(word.text > last.as_str(), "{}", word.text);
+            assert_eq!(find(word.text).map(|found| found.text), Some(word.text));
+            for (_, sense, group) in word.groups() {
+                assert!(group.words().any(|(member, at)| member.text == word.text && at == sense), "{}", word.text);
+                group.near().for_each(|near| assert!(near.words().count() < 100));
+            }
+            last = word.text.to_owned();
+            count += 1;
+        }
+        assert!(count > 10_000, "{count}");
+        assert!(BYTES.len() < 500_000, "{}", BYTES.len());
+        assert!(find("splunk").is_none());
+    }
+}
