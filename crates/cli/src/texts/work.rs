@@ -1,7 +1,6 @@
 //! The work on many texts: on several threads, with the same bytes out as on one.
 
 use std::io::{self, IsTerminal as _, Write as _};
-use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::{Path, PathBuf};
 use std::sync::{Mutex, PoisonError};
 use std::time::{Duration, Instant};
@@ -39,18 +38,13 @@ pub(crate) fn each<R: Send>(
     work: impl Fn(&mut Worker, &Path) -> Result<R, String> + Sync,
     mut done: impl FnMut(&Path, Result<R, String>) -> Result<bool, Failure>,
 ) -> Result<(), Failure> {
-    let safe_work = |worker: &mut Worker, path: &Path| {
-        catch_unwind(AssertUnwindSafe(|| work(worker, path))).unwrap_or_else(|_| {
-            Err(format!("{} could not be checked: this is a fault of the program, please report it", path_line(path)))
-        })
-    };
     let threads = jobs.map_or_else(|| std::thread::available_parallelism().map_or(1, usize::from), usize::from);
     let threads = threads.min(files.len());
     if threads < 2 {
         let mut worker = Worker::default();
         let mut progress = Progress::new(files.len());
         for path in files {
-            let result = safe_work(&mut worker, path);
+            let result = work(&mut worker, path);
             progress.step(1);
             if !done(path, result)? {
                 break;
@@ -67,7 +61,7 @@ pub(crate) fn each<R: Send>(
             let number = rayon::current_thread_index().unwrap_or(0);
             // Each thread has its own, so that none waits.
             let mut worker = workers[number % threads].lock().unwrap_or_else(PoisonError::into_inner);
-            safe_work(&mut worker, path)
+            work(&mut worker, path)
         };
         let results: Vec<Result<R, String>> = pool.install(|| chunk.par_iter().map(one).collect());
         progress.step(chunk.len());
