@@ -37,7 +37,11 @@ pub fn serve(connection: &Connection) -> End {
                 shut_down = true;
                 server.send(Response::new_ok(request.id, Value::Null));
             }
-            Message::Request(request) => server.request(request),
+                        Message::Request(request) => {
+                // Whoever asks has heard what was found before: edits alone may be taken together.
+                server.tell();
+                server.request(request);
+            }
             Message::Notification(told) if told.method == note::Exit::METHOD => {
                 return if shut_down { End::Clean } else { End::Abrupt };
             }
