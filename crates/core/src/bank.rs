@@ -29,6 +29,16 @@ impl Candidate {
         self.entry.word()
     }
 
+    /// Whether a correspondence of some kind stands in a reading.
+    #[must_use]
+    pub fn has(self, wanted: impl Fn(CorrespondenceId) -> bool) -> bool {
+        let is_it = |part: untaught_lexicon::Part| match part {
+            untaught_lexicon::Part::Known { id, .. } => wanted(id),
+            untaught_lexicon::Part::Odd(_) => false,
+        };
+        self.entry.readings().any(|reading| reading.parts().any(is_it))
+    }
+
     /// Whether a reading has so many syllables.
     #[must_use]
     pub fn has_syllables(self, wanted: &RangeInclusive<usize>) -> bool {

@@ -47,6 +47,12 @@ impl Focus {
         self.singles.contains(&id)
     }
 
+        /// Whether a correspondence is looked for on its own, or begins a chunk that is: without one no reading practises any.
+    #[must_use]
+    pub fn touches(&self, id: CorrespondenceId) -> bool {
+        self.teaches(id) || self.runs.iter().any(|run| run.parts.iter().any(|parts| parts.first() == Some(&id)))
+    }
+
     /// Whether there is nothing to look for.
     #[must_use]
     pub fn is_empty(&self) -> bool {

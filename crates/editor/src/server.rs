@@ -37,7 +37,7 @@ pub fn serve(connection: &Connection) -> End {
                 shut_down = true;
                 server.send(Response::new_ok(request.id, Value::Null));
             }
-                        Message::Request(request) => {
+            Message::Request(request) => {
                 // Whoever asks has heard what was found before: edits alone may be taken together.
                 server.tell();
                 server.request(request);

@@ -3,6 +3,7 @@
 use std::ops::RangeInclusive;
 
 use untaught::{Focus, Judge, Place, Reading};
+use untaught_spelling::CorrespondenceId;
 
 use crate::sounds::{Heard, heard};
 use crate::{Shape, fit};
@@ -85,9 +86,26 @@ impl<'a> Bank<'a> {
     /// word whose parts have been taught.
     #[must_use]
     pub fn new(judge: Judge<'a>, lesson: Place, class: u8, syllables: RangeInclusive<usize>) -> Bank<'a> {
+        Bank::practising(judge, lesson, class, syllables, None)
+    }
+
+    /// The same, but of words that may practise some patterns: fewer are judged.
+    #[must_use]
+    pub fn practising(
+        judge: Judge<'a>,
+        lesson: Place,
+        class: u8,
+        syllables: RangeInclusive<usize>,
+        focus: Option<&Focus>,
+    ) -> Bank<'a> {
+        let touched: Option<Vec<bool>> =
+            focus.map(|focus| CorrespondenceId::all().map(|id| focus.touches(id)).collect());
         let found = judge.decodable_words(lesson, class, |candidate| {
             let word = candidate.word();
-            is_plain(word) && candidate.has_syllables(&syllables) && fit::is_fit(word)
+            is_plain(word)
+                && touched.as_ref().is_none_or(|touched| candidate.has(|id| touched[id.index()]))
+                && candidate.has_syllables(&syllables)
+                && fit::is_fit(word)
         });
         let words = found.into_iter().filter_map(|decodable| {
             // A word that depends on how it is read is no word for a list.

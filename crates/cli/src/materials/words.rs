@@ -1,7 +1,7 @@
 //! `untaught words`.
 
 use serde::Serialize;
-use untaught_materials::{Shape, Wanted};
+use untaught_materials::{Bank, Shape, Wanted};
 
 use super::At;
 use crate::Outcome;
@@ -43,7 +43,7 @@ pub(crate) fn run(args: &Words) -> Result<Outcome, Failure> {
         only_new: args.new,
         focus: focus.clone(),
     };
-    let bank = at.bank(wanted.syllables.clone());
+    let bank = Bank::practising(at.judge(), at.place, at.class, wanted.syllables.clone(), wanted.focus.as_ref());
     let mut words = bank.select(&wanted);
     let found = words.len();
     words.truncate(args.limit);
