@@ -47,7 +47,7 @@ impl Focus {
         self.singles.contains(&id)
     }
 
-        /// Whether a correspondence is looked for on its own, or begins a chunk that is: without one no reading practises any.
+    /// Whether a correspondence is looked for on its own, or begins a chunk that is: without one no reading practises any.
     #[must_use]
     pub fn touches(&self, id: CorrespondenceId) -> bool {
         self.teaches(id) || self.runs.iter().any(|run| run.parts.iter().any(|parts| parts.first() == Some(&id)))

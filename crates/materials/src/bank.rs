@@ -109,7 +109,7 @@ impl<'a> Bank<'a> {
         });
         let words = found.into_iter().filter_map(|decodable| {
             // A word that depends on how it is read is no word for a list.
-            if decodable.verdict.other_reading(lesson).is_some() {
+            if decodable.verdict.is_homograph() {
                 return None;
             }
             let first = decodable.verdict.first_decodable()?;

@@ -181,6 +181,13 @@ impl Verdict {
         others.filter(|(_, earliest)| **earliest > at).map(|(reading, _)| reading).find(|other| differ(first, other))
     }
 
+    /// Whether the word has two readings that differ in more than accent and weak vowels, whatever has been taught: *lead*, *wind*.
+    #[must_use]
+    pub fn is_homograph(&self) -> bool {
+        let mut readings = self.word.readings.iter();
+        readings.next().is_some_and(|first| readings.any(|other| differ(first, other)))
+    }
+
     /// Whether the word was read by its letters, for want of better.
     #[must_use]
     pub fn by_letters(&self) -> bool {
