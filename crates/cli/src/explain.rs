@@ -1,7 +1,7 @@
 //! `untaught explain`.
 
 use serde::Serialize;
-use untaught::{Judge, Part, Place, Reader, Reading, Scope, Verdict, demands, fold_word, tokens};
+use untaught::{Judge, Place, Reader, Reading, Scope, Verdict, demands, fold_word, tokens};
 
 use crate::args::{Explain, Format};
 use crate::output::{self, DIM, Failure, STRONG, safe};
@@ -86,19 +86,14 @@ fn explain<'a>(word: &'a str, verdict: &'a Verdict, judge: &Judge<'a>) -> Word<'
 
 fn explain_reading<'a>(verdict: &'a Verdict, reading: &'a Reading, judge: &Judge<'a>) -> ReadingOut<'a> {
     let cover = judge.cover(&verdict.word, reading);
-    let mut parts = Vec::new();
-    let mut rest = reading.parts.iter();
-    for step in &cover.steps {
-        for part in rest.by_ref().take(step.parts) {
-            parts.push(PartOut {
-                spelling: part.spelling().to_owned(),
-                sound: part.arpabet().to_owned(),
-                ipa: sound_ipa(part),
-                pattern: step.label.clone(),
-                lesson: id(judge.scope, judge.scope.lesson(step.lesson).map(|_| step.lesson)),
-            });
-        }
-    }
+    let parts = cover.parts(reading).map(|(part, step)| PartOut {
+        spelling: part.spelling().to_owned(),
+        sound: part.arpabet().to_owned(),
+        ipa: part.ipa(),
+        pattern: step.label.clone(),
+        lesson: id(judge.scope, judge.scope.lesson(step.lesson).map(|_| step.lesson)),
+    });
+    let parts = parts.collect();
     let skills = demands(judge.reader, &verdict.word, reading);
     let also = skills.iter().map(|skill| match cover.skills.iter().find(|(named, _)| named == skill) {
         Some((_, lesson)) => {
@@ -113,10 +108,6 @@ fn explain_reading<'a>(verdict: &'a Verdict, reading: &'a Reading, judge: &Judge
         skills: skills.into_iter().map(untaught::Skill::name).collect(),
         first_decodable: id(judge.scope, judge.first_decodable(&verdict.word, reading)),
     }
-}
-
-fn sound_ipa(part: &Part) -> String {
-    Reading { parts: vec![part.clone()], stressed: None }.ipa()
 }
 
 fn print(out: &mut impl std::io::Write, word: &Word<'_>) -> Result<(), Failure> {

@@ -22,6 +22,15 @@ impl Focus {
         Focus::of(scope, scope.lesson(place).map_or(&[], |lesson| &lesson.patterns))
     }
 
+    /// What a lesson practises: the patterns that it teaches, else those that it reviews.
+    #[must_use]
+    pub fn practised_at(scope: &Scope, place: Place) -> Focus {
+        let lesson = scope.lesson(place);
+        let taught = lesson.map_or(&[][..], |lesson| &lesson.patterns);
+        let reviewed = lesson.map_or(&[][..], |lesson| &lesson.review_patterns);
+        Focus::of(scope, if taught.is_empty() { reviewed } else { taught })
+    }
+
     /// Some patterns, as the scope understands them: of a bare spelling the sounds that it teaches there.
     #[must_use]
     pub fn of(scope: &Scope, patterns: &[Pattern]) -> Focus {

@@ -56,3 +56,16 @@ pub fn two_readings(two: &TwoReadings) -> String {
 pub fn by_letters(word: &str) -> String {
     format!("“{word}” is not in the dictionary; by its letters it can be read. Is it spelled right?")
 }
+
+/// A percentage for people: `96.3 %`, `–` where there is none. Nothing is rounded up to 100.
+#[must_use]
+pub fn percent(percent: Option<f64>) -> String {
+    let shown = |percent: f64| if percent < 100.0 { percent.min(99.94) } else { percent };
+    percent.map_or_else(|| "–".to_owned(), |percent| format!("{:.1} %", (shown(percent) * 10.0).round() / 10.0))
+}
+
+/// A percentage for programs: two decimals, nothing rounded up to 100.
+#[must_use]
+pub fn rounded(percent: Option<f64>) -> Option<f64> {
+    percent.map(|percent| if percent < 100.0 { ((percent * 100.0).round() / 100.0).min(99.99) } else { percent })
+}

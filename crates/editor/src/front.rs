@@ -6,7 +6,7 @@
 use std::ops::Range;
 
 use serde::de::IgnoredAny;
-use untaught::yaml::{self, Outline};
+use untaught::yaml::{self, Outline, quoted};
 use untaught::{FrontMatter, front_matter};
 
 use crate::positions::{Encoding, LineIndex};
@@ -184,17 +184,6 @@ fn below(text: &str, last: usize, block: &Block, word: &str) -> Option<Change> {
     let next = text[last..].find('\n').map_or(text.len(), |at| last + at + 1).min(block.end);
     let text = format!("{}- {word}{}", &indent[..dash], block.line_break);
     Some(Change { span: next..next, text })
-}
-
-/// A word as YAML takes it for text.
-fn quoted(word: &str) -> String {
-    let plain = word.starts_with(char::is_alphabetic)
-        && word.chars().all(|c| c.is_alphabetic() || matches!(c, '\'' | '-' | '\u{2019}'));
-    let special = ["yes", "no", "on", "off", "true", "false", "null", "y", "n"];
-    if plain && !special.contains(&word.to_lowercase().as_str()) {
-        return word.to_owned();
-    }
-    format!("\"{}\"", word.replace('\\', "\\\\").replace('"', "\\\""))
 }
 
 #[cfg(test)]

@@ -4,8 +4,8 @@
 use std::collections::{HashMap, HashSet};
 
 use fastrand::Rng;
-use untaught::Reader;
-use untaught_spelling::SoundId;
+use untaught::{Pattern, Reader};
+use untaught_spelling::{SoundId, spelled};
 
 use crate::features::confusions;
 use crate::sounds::{heard, is_vowel};
@@ -45,6 +45,40 @@ struct Spoken {
     word: &'static str,
     sounds: Vec<SoundId>,
     class: u8,
+}
+
+impl Contrast {
+    /// What to listen for: `/ʃ/ as in ship, at the start`.
+    #[must_use]
+    pub fn heading(&self) -> String {
+        let sound = self.sound.get();
+        let place = match self.position {
+            Position::Start => "at the start",
+            Position::Middle => "in the middle",
+            Position::End => "at the end",
+        };
+        format!("/{}/ as in {}, {place}", sound.ipa[0], sound.key)
+    }
+}
+
+/// The sound that somebody names: in IPA between slashes, or by a spelling (`sh`, `i as in sit`).
+///
+/// # Errors
+/// A sentence where that is not one sound.
+pub fn sound_named(written: &str, reader: &Reader) -> Result<SoundId, String> {
+    if written.starts_with('/') {
+        let sound = SoundId::from_ipa(written).next();
+        return sound.ok_or_else(|| format!("there is no sound {written}; untaught patterns lists them"));
+    }
+    let id = match &Pattern::parse(written, reader)? {
+        Pattern::One(id, _) => Some(*id),
+        Pattern::Bare(spelling) => spelled(spelling).next(),
+        Pattern::Run(_) => None,
+    };
+    let single = id
+        .map(|id| id.get().sound)
+        .filter(|sound| sound.get().name.split(' ').count() == 1 || sound.get().kind.is_vowel());
+    single.ok_or_else(|| format!("{written} is not one sound; name one such as `sh` or `i as in sit`"))
 }
 
 /// Makes a listening list of `count` words with a sound and as many foils, at the start, in the middle or at the end of words; where

@@ -6,7 +6,7 @@ use serde::Serialize;
 use untaught::{Counts, FocusCount, Measure, Need, Status, measures, percent};
 
 use super::format::{Format, Whole};
-use super::{Checked, Wanted, lesson_id};
+use super::{Checked, Wanted, lesson_id, rounded};
 use crate::output;
 
 /// One object.
@@ -150,12 +150,6 @@ struct Finding<'a> {
 struct Place {
     line: usize,
     column: usize,
-}
-
-/// To two decimals.
-pub(crate) fn rounded(percent: Option<f64>) -> Option<f64> {
-    // Nothing is rounded up to 100.
-    percent.map(|percent| if percent < 100.0 { ((percent * 100.0).round() / 100.0).min(99.99) } else { percent })
 }
 
 fn tally(counts: &Counts) -> (Tally, Percents) {

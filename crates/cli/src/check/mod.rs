@@ -21,8 +21,7 @@ use std::path::Path;
 
 pub(crate) use found::{Checked, Wanted, check, lesson_id};
 pub(crate) use html::{titles, titles_of};
-pub(crate) use json::rounded;
-pub(crate) use text::shown;
+pub(crate) use untaught::say::{percent as shown, rounded};
 
 use crate::Outcome;
 use crate::args::{Check, Report};

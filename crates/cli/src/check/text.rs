@@ -6,7 +6,7 @@ use std::io::{self, Write};
 use untaught::{Counts, Finding, Need, measures};
 
 use super::format::{Format, Whole};
-use super::{Checked, Wanted, lesson_id};
+use super::{Checked, Wanted, lesson_id, shown};
 use crate::args::Check;
 use crate::output::{DIM, STRONG, TAUGHT, UNTAUGHT, one_line};
 use crate::texts::Said;
@@ -103,12 +103,6 @@ fn print(out: &mut Vec<u8>, checked: &Checked, args: &Check) -> io::Result<()> {
 
 fn words(n: usize) -> String {
     format!("{n} {}", if n == 1 { "word" } else { "words" })
-}
-
-pub(crate) fn shown(percent: Option<f64>) -> String {
-    // Nothing is rounded up to 100.
-    let shown = |percent: f64| if percent < 100.0 { percent.min(99.94) } else { percent };
-    percent.map_or_else(|| "–".to_owned(), |percent| format!("{:.1} %", (shown(percent) * 10.0).round() / 10.0))
 }
 
 fn row(out: &mut impl Write, label: &str, n: usize, counts: &Counts) -> io::Result<()> {

@@ -1,46 +1,13 @@
 //! `untaught boxes`.
 
-use serde::Serialize;
 use untaught::{Reader, fold_word, tokens};
 use untaught_materials::{Boxes, boxes};
+
+pub(super) use untaught_materials::json::BoxesOut as Out;
 
 use crate::Outcome;
 use crate::args::{BoxFormat, BoxesArgs};
 use crate::output::{self, DIM, Failure, STRONG, Sink, safe};
-
-#[derive(Serialize)]
-pub(super) struct Out {
-    word: String,
-    sounds: usize,
-    boxes: Vec<BoxOut>,
-    note: Option<String>,
-}
-
-#[derive(Serialize)]
-struct BoxOut {
-    letters: String,
-    sounds: Vec<String>,
-    /// The e of a split spelling that stands after this box, and the box it belongs to, counted from 0.
-    silent_e: bool,
-    joined_to: Option<usize>,
-}
-
-impl Out {
-    pub(super) fn of(boxes: &Boxes) -> Out {
-        let one = |one: &untaught_materials::SoundBox| BoxOut {
-            letters: one.letters.clone(),
-            sounds: one.sounds.clone(),
-            silent_e: one.silent_e,
-            joined_to: one.joined_to,
-        };
-        Out {
-            word: boxes.word.clone(),
-            sounds: boxes.sounds,
-            boxes: boxes.boxes.iter().map(one).collect(),
-            note: boxes.note.clone(),
-        }
-    }
-}
 
 pub(crate) fn run(args: &BoxesArgs) -> Result<Outcome, Failure> {
     let reader = Reader::default();

@@ -1,7 +1,9 @@
 //! `untaught chain`.
 
 use serde::Serialize;
-use untaught_materials::{Chain, ChainWanted, chain};
+use untaught_materials::{ChainWanted, chain};
+
+pub(super) use untaught_materials::json::ChainOut as Out;
 
 use super::At;
 use crate::Outcome;
@@ -14,37 +16,6 @@ struct Root<'a> {
     scope: &'a str,
     lesson: &'a str,
     chain: Out,
-}
-
-#[derive(Serialize)]
-pub(super) struct Out {
-    words: Vec<String>,
-    steps: Vec<StepOut>,
-}
-
-#[derive(Serialize)]
-struct StepOut {
-    change: &'static str,
-    place: &'static str,
-    from: Option<String>,
-    to: Option<String>,
-    say: String,
-}
-
-impl Out {
-    pub(super) fn of(chain: &Chain) -> Out {
-        let step = |step: &untaught_materials::Step| StepOut {
-            change: step.change.name(),
-            place: step.place,
-            from: step.from.clone(),
-            to: step.to.clone(),
-            say: step.to_string(),
-        };
-        Out {
-            words: chain.words.iter().map(|w| w.word.clone()).collect(),
-            steps: chain.steps.iter().map(step).collect(),
-        }
-    }
 }
 
 pub(crate) fn run(args: &ChainArgs) -> Result<Outcome, Failure> {

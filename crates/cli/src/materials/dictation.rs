@@ -1,7 +1,9 @@
 //! `untaught dictation`.
 
 use serde::Serialize;
-use untaught_materials::{Dictation, dictation};
+use untaught_materials::dictation;
+
+pub(super) use untaught_materials::json::DictationOut as Out;
 
 use super::At;
 use crate::Outcome;
@@ -14,21 +16,6 @@ struct Root<'a> {
     scope: &'a str,
     lesson: &'a str,
     dictation: Out,
-}
-
-#[derive(Serialize)]
-pub(super) struct Out {
-    new: Vec<String>,
-    review: Vec<String>,
-    sight: Vec<String>,
-    sentences: Vec<String>,
-}
-
-impl Out {
-    pub(super) fn of(made: &Dictation) -> Out {
-        let Dictation { new, review, sight, sentences } = made.clone();
-        Out { new, review, sight, sentences }
-    }
 }
 
 pub(crate) fn run(args: &DictationArgs) -> Result<Outcome, Failure> {

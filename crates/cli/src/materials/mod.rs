@@ -61,9 +61,6 @@ impl At {
         if !written.is_empty() {
             return Ok(Focus::of(&self.scope, &self.patterns(written)?));
         }
-        let lesson = self.scope.lesson(self.place);
-        let taught = lesson.map_or(&[][..], |lesson| &lesson.patterns);
-        let reviewed = lesson.map_or(&[][..], |lesson| &lesson.review_patterns);
-        Ok(Focus::of(&self.scope, if taught.is_empty() { reviewed } else { taught }))
+        Ok(Focus::practised_at(&self.scope, self.place))
     }
 }

@@ -1,7 +1,8 @@
 //! `untaught words`.
 
 use serde::Serialize;
-use untaught_materials::{Bank, Shape, Wanted};
+use untaught_materials::json::BankWordOut;
+use untaught_materials::{Bank, Wanted};
 
 use super::At;
 use crate::Outcome;
@@ -16,18 +17,7 @@ struct Root<'a> {
     patterns: &'a [String],
     /// How many there are; `words` may be fewer.
     found: usize,
-    words: Vec<Word<'a>>,
-}
-
-#[derive(Serialize)]
-struct Word<'a> {
-    word: &'a str,
-    ipa: String,
-    parts: Vec<&'a str>,
-    sounds: usize,
-    syllables: usize,
-    shape: String,
-    lesson: &'a str,
+    words: Vec<BankWordOut<'a>>,
 }
 
 pub(crate) fn run(args: &Words) -> Result<Outcome, Failure> {
@@ -55,18 +45,7 @@ pub(crate) fn run(args: &Words) -> Result<Outcome, Failure> {
             lesson: at.id(at.place),
             patterns: &labels,
             found,
-            words: words
-                .iter()
-                .map(|word| Word {
-                    word: &word.word,
-                    ipa: word.reading.ipa(),
-                    parts: word.reading.parts.iter().map(untaught::Part::spelling).collect(),
-                    sounds: word.sounds.len(),
-                    syllables: word.reading.syllables(),
-                    shape: Shape::of(&word.sounds).to_string(),
-                    lesson: at.id(word.first),
-                })
-                .collect(),
+            words: words.iter().map(|word| BankWordOut::of(word, at.id(word.first))).collect(),
         };
         output::json(&root)?;
         return Ok(Outcome::Met);

@@ -29,6 +29,14 @@ pub struct Step {
     pub lesson: Place,
 }
 
+impl Cover {
+    /// Each part of the reading with the step that covers it.
+    pub fn parts<'c>(&'c self, reading: &'c Reading) -> impl Iterator<Item = (&'c Part, &'c Step)> {
+        let steps = self.steps.iter().flat_map(|step| std::iter::repeat_n(step, step.parts));
+        reading.parts.iter().zip(steps)
+    }
+}
+
 /// The best way found so far to cover the parts up to a place.
 #[derive(Clone)]
 struct Reached {

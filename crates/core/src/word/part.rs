@@ -90,6 +90,12 @@ impl Part {
         }
     }
 
+    /// The sound in IPA, without slashes.
+    #[must_use]
+    pub fn ipa(&self) -> String {
+        Reading { parts: vec![self.clone()], stressed: None }.ipa()
+    }
+
     /// Whether the part makes a syllable.
     #[must_use]
     pub fn is_vowel(&self) -> bool {

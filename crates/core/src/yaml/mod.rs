@@ -6,11 +6,13 @@ mod fault;
 mod id;
 mod outline;
 mod plain;
+mod quoted;
 
 pub(crate) use fault::nearest;
 pub use fault::{Fault, Position};
 pub use id::Id;
 pub use outline::Outline;
+pub use quoted::quoted;
 
 use serde::de::DeserializeOwned;
 

@@ -6,7 +6,6 @@ use untaught_materials::{Boxes, Chain, Contrast, Dictation, Pack};
 
 use super::{At, Story, lacking};
 use crate::check::shown;
-use crate::materials::contrast;
 use crate::output::Failure;
 use crate::page;
 
@@ -124,7 +123,7 @@ fn listening(made: &Contrast) -> Listening {
         foil: item.foil.map(|sound| sound.get().ipa[0]),
     };
     Listening {
-        heading: contrast::heading(made),
+        heading: made.heading(),
         items: made.items.iter().map(said).collect(),
         pairs: made.pairs.iter().map(|(one, other)| format!("{one} – {other}")).collect(),
     }

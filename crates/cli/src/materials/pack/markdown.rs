@@ -6,7 +6,6 @@ use untaught_materials::Pack;
 
 use super::{At, Story, lacking};
 use crate::check::shown;
-use crate::materials::contrast;
 
 pub(super) fn pack(at: &At, pack: &Pack, story: Option<&Story>, seed: u64) -> String {
     let mut out = String::new();
@@ -34,7 +33,7 @@ fn write(out: &mut String, at: &At, pack: &Pack, story: Option<&Story>, seed: u6
         writeln!(out, "None yet.")?;
     }
     if let Ok(made) = &pack.listening {
-        writeln!(out, "\n## Listen\n\nWhich words have {}?\n", contrast::heading(made))?;
+        writeln!(out, "\n## Listen\n\nWhich words have {}?\n", made.heading())?;
         for (number, item) in made.items.iter().enumerate() {
             writeln!(out, "{}. {}", number + 1, item.word)?;
         }
