@@ -41,6 +41,8 @@ pub(crate) enum Command {
     Patterns(Patterns),
     /// Check a scope file and show its lessons.
     Scope(ScopeArgs),
+    /// Serve the page to paste a story into, to this computer alone, and open it in the browser.
+    Page(PageArgs),
     /// Serve an editor: speak the Language Server Protocol on standard input and output.
     Editor(Editor),
     /// Write the completions of a shell.
@@ -323,6 +325,16 @@ pub(crate) struct ScopeArgs {
     /// How to report.
     #[arg(long, short, value_enum, default_value_t = Format::Text)]
     pub(crate) format: Format,
+}
+
+#[derive(Debug, clap::Args)]
+pub(crate) struct PageArgs {
+    /// Port to serve it at; a free one if not given.
+    #[arg(long, value_name = "PORT", default_value_t = 0, hide_default_value = true)]
+    pub(crate) port: u16,
+    /// Only print the address.
+    #[arg(long)]
+    pub(crate) no_browser: bool,
 }
 
 #[derive(Debug, clap::Args)]

@@ -12,6 +12,7 @@ mod page;
 mod patterns;
 mod place;
 mod scope;
+mod serve;
 mod shelf;
 mod shell;
 mod texts;
@@ -44,6 +45,7 @@ fn main() -> ExitCode {
         Command::Check(check) => check::run(check),
         Command::Place(place) => place::run(place),
         Command::Shelf(shelf) => shelf::run(shelf),
+        Command::Page(page) => serve::run(page),
         Command::Editor(_) => editor::run(),
         Command::Completions(completions) => shell::completions(completions.shell),
         Command::Man => shell::manual(),

@@ -1,0 +1,138 @@
+//! Where questions are answered.
+
+use serde::Serialize;
+use untaught::{Fault, Reader, Scope};
+
+use crate::ask::{Ask, Source};
+use crate::{lists, mark, report, scopes, story, word};
+
+/// Answers the page's questions, and remembers the scopes it was asked about and the words it judged against them.
+#[derive(Debug, Default)]
+pub struct Desk {
+    reader: Reader,
+    /// The latest last.
+    kept: Vec<Kept>,
+}
+
+/// A scope that was asked about.
+#[derive(Debug)]
+pub(crate) struct Kept {
+    source: Source,
+    pub(crate) scope: Scope,
+    pub(crate) memory: untaught::Memory,
+}
+
+/// Scopes remembered.
+const KEPT: usize = 4;
+
+/// Why there is no answer.
+#[derive(Debug, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub(crate) enum Refused {
+    /// A sentence.
+    Problem(String),
+    /// What is wrong with a scope file, and where.
+    Faults(Vec<FaultOut>),
+}
+
+#[derive(Debug, Serialize)]
+pub(crate) struct FaultOut {
+    line: usize,
+    column: usize,
+    message: String,
+}
+
+impl From<&Fault> for FaultOut {
+    fn from(fault: &Fault) -> FaultOut {
+        let Fault { position, message } = fault.clone();
+        FaultOut { line: position.line, column: position.column, message }
+    }
+}
+
+impl From<String> for Refused {
+    fn from(problem: String) -> Refused {
+        Refused::Problem(problem)
+    }
+}
+
+impl Desk {
+    /// Answers a question, both as JSON. Never fails: what cannot be answered gets `problem`, a sentence, or `faults`, what is wrong
+    /// with the scope file and where.
+    #[must_use]
+    pub fn answer(&mut self, question: &str) -> String {
+        let answer = match serde_json::from_str(question) {
+            Ok(ask) => self.reply(ask),
+            Err(error) => Err(Refused::Problem(format!("the page asked what cannot be answered: {error}"))),
+        };
+        answer.unwrap_or_else(|refused| json(&refused).unwrap_or_default())
+    }
+
+    fn reply(&mut self, ask: Ask) -> Result<String, Refused> {
+        match ask {
+            Ask::Scopes => json(&scopes::all(&self.reader)),
+            Ask::Scope { scope } => {
+                let (_, kept) = self.scope(&scope)?;
+                json(&scopes::lessons(&kept.scope))
+            }
+            Ask::Mark(asked) => {
+                let (reader, kept) = self.scope(&asked.scope)?;
+                json(&mark::mark(reader, kept, &asked)?)
+            }
+            Ask::Report(asked) => {
+                let (reader, kept) = self.scope(&asked.scope)?;
+                json(&report::report(reader, kept, &asked)?)
+            }
+            Ask::Word(asked) => {
+                let (reader, kept) = self.scope(&asked.scope)?;
+                json(&word::about(reader, &kept.scope, &asked)?)
+            }
+            Ask::Open { text } => json(&story::open(&text)),
+            Ask::Save(saved) => json(&story::save(&saved)),
+            Ask::Words(asked) => {
+                let (reader, kept) = self.scope(&asked.at.scope)?;
+                json(&lists::words(reader, &kept.scope, &asked)?)
+            }
+            Ask::Chain(asked) => {
+                let (reader, kept) = self.scope(&asked.at.scope)?;
+                json(&lists::chain(reader, &kept.scope, &asked)?)
+            }
+            Ask::Boxes { text } => json(&lists::boxes(&self.reader, &text)),
+            Ask::Contrast(asked) => json(&lists::contrast(&self.reader, &asked)?),
+            Ask::Dictation(asked) => {
+                let (reader, kept) = self.scope(&asked.scope)?;
+                json(&lists::dictation(reader, &kept.scope, &asked)?)
+            }
+            Ask::Pack(asked) => {
+                let (reader, kept) = self.scope(&asked.scope)?;
+                json(&lists::pack(reader, &kept.scope, &asked)?)
+            }
+        }
+    }
+
+    /// A scope, compiled if it is not remembered.
+    fn scope(&mut self, source: &Source) -> Result<(&Reader, &mut Kept), Refused> {
+        let known = self.kept.iter().position(|kept| kept.source == *source);
+        let kept = match known {
+            Some(at) => self.kept.remove(at),
+            None => {
+                let scope = match source {
+                    Source::Name(name) => Scope::embedded(name, &self.reader)
+                        .ok_or_else(|| format!("no scope called {name} comes with this page"))?,
+                    Source::Text(text) => Scope::parse(text, &self.reader)
+                        .map_err(|faults| Refused::Faults(faults.iter().map(FaultOut::from).collect()))?,
+                };
+                Kept { source: source.clone(), scope, memory: untaught::Memory::default() }
+            }
+        };
+        if self.kept.len() >= KEPT {
+            self.kept.remove(0);
+        }
+        self.kept.push(kept);
+        let last = self.kept.len() - 1;
+        Ok((&self.reader, &mut self.kept[last]))
+    }
+}
+
+fn json<T: Serialize>(value: &T) -> Result<String, Refused> {
+    serde_json::to_string(value).map_err(|error| Refused::Problem(format!("an answer could not be written: {error}")))
+}

@@ -1,0 +1,55 @@
+//! Scopes as the page shows them.
+
+use serde::Serialize;
+use untaught::{Pattern, Reader, Scope};
+
+/// A scope that comes with the program.
+#[derive(Serialize)]
+pub(crate) struct Named {
+    name: &'static str,
+    title: String,
+}
+
+/// The scopes that come with the program, the usual one first.
+pub(crate) fn all(reader: &Reader) -> Vec<Named> {
+    let named = Scope::all_embedded().filter_map(|(name, _)| Some((name, Scope::embedded(name, reader)?.title)));
+    let mut named: Vec<Named> = named.map(|(name, title)| Named { name, title }).collect();
+    named.sort_by_key(|scope| scope.name != "starter");
+    named
+}
+
+/// What a scope teaches.
+#[derive(Serialize)]
+pub(crate) struct Lessons<'a> {
+    title: &'a str,
+    about: Option<&'a str>,
+    source: Option<&'a str>,
+    lessons: Vec<Lesson<'a>>,
+}
+
+#[derive(Serialize)]
+struct Lesson<'a> {
+    id: &'a str,
+    title: &'a str,
+    patterns: Vec<String>,
+    sight: &'a [String],
+    skills: Vec<&'static str>,
+}
+
+/// The lessons of a scope.
+pub(crate) fn lessons(scope: &Scope) -> Lessons<'_> {
+    let lesson = |lesson: &'_ untaught::Lesson| -> (Vec<String>, Vec<&'static str>) {
+        let patterns = lesson.patterns.iter().map(Pattern::label).collect();
+        (patterns, lesson.skills.iter().map(|skill| skill.label()).collect())
+    };
+    let lessons = scope.lessons.iter().map(|one| {
+        let (patterns, skills) = lesson(one);
+        Lesson { id: &one.id, title: &one.title, patterns, sight: &one.sight, skills }
+    });
+    Lessons {
+        title: &scope.title,
+        about: scope.about.as_deref(),
+        source: scope.source.as_deref(),
+        lessons: lessons.collect(),
+    }
+}

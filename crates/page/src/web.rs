@@ -1,0 +1,99 @@
+//! The page itself: a document, its styles and its script, put together from the files in `web`.
+
+/// What the page's modules are joined of, in the order in which they use each other.
+const MODULES: &[&str] = &[
+    include_str!("../web/dom.js"),
+    include_str!("../web/engine.js"),
+    include_str!("../web/desk.js"),
+    include_str!("../web/marks.js"),
+    include_str!("../web/curve.js"),
+    include_str!("../web/word.js"),
+    include_str!("../web/notes.js"),
+    include_str!("../web/files.js"),
+    include_str!("../web/scope.js"),
+    include_str!("../web/sheets.js"),
+    include_str!("../web/lists.js"),
+    include_str!("../web/main.js"),
+];
+
+const DOCUMENT: &str = include_str!("../web/page.html");
+
+/// The styles.
+pub const STYLE: &str = include_str!("../web/page.css");
+
+/// The lines of the document that stand for its styles, its script, and what it may load.
+const STYLE_LINE: &str = "<link rel=\"stylesheet\" href=\"page.css\">";
+const SCRIPT_LINE: &str = "<script type=\"module\" src=\"page.js\"></script>";
+const POLICY_LINE: &str = "<meta name=\"untaught-policy\">";
+
+/// The document as a server on the same machine gives it out: styles, script and answers come from there.
+#[must_use]
+pub fn served() -> String {
+    DOCUMENT.replace(POLICY_LINE, "<meta name=\"untaught-engine\" content=\"served\">")
+}
+
+/// The script: the modules joined into one, without their imports and exports.
+#[must_use]
+pub fn script() -> String {
+    let mut out = String::new();
+    for module in MODULES {
+        for line in module.lines().filter(|line| !line.starts_with("import ")) {
+            out += line.strip_prefix("export ").unwrap_or(line);
+            out.push('\n');
+        }
+    }
+    out
+}
+
+/// The page as one file that loads nothing: `engine` is the compiled library, packed and written in base 64, `script_hash` what the
+/// content policy calls the script.
+#[must_use]
+pub fn single_file(engine: &str, script_hash: &str) -> String {
+    let policy = format!(
+        "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'; \
+         script-src '{script_hash}' 'wasm-unsafe-eval'; img-src data:; base-uri 'none'; form-action 'none'\">"
+    );
+    let engine = format!("<script type=\"application/octet-stream\" id=\"engine\">{engine}</script>");
+    DOCUMENT
+        .replace(POLICY_LINE, &policy)
+        .replace(STYLE_LINE, &format!("<style>\n{STYLE}</style>"))
+        .replace(SCRIPT_LINE, &format!("{engine}\n<script type=\"module\">{}</script>", script()))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_module_is_joined_and_none_imports_at_run_time() {
+        let script = script();
+        assert!(!script.lines().any(|line| line.starts_with("import ") || line.starts_with("export ")));
+        let names = |line: &str| {
+            let line = line.strip_prefix("async ").unwrap_or(line);
+            let rest = ["function ", "const ", "let ", "class "].iter().find_map(|word| line.strip_prefix(word))?;
+            let end = rest.find(|c: char| !c.is_alphanumeric() && c != '_' && c != '$')?;
+            Some(rest[..end].to_owned()).filter(|name| !name.is_empty())
+        };
+        let mut all: Vec<String> = script.lines().filter_map(names).collect();
+        all.sort();
+        let twice: Vec<&[String]> = all.windows(2).filter(|pair| pair[0] == pair[1]).collect();
+        assert!(twice.is_empty(), "modules share one scope, but these names are there twice: {twice:?}");
+        assert!(all.len() > 20);
+        let files = std::fs::read_dir(concat!(env!("CARGO_MANIFEST_DIR"), "/web")).unwrap();
+        let modules = files.filter(|file| file.as_ref().unwrap().path().extension().is_some_and(|e| e == "js"));
+        assert_eq!(modules.count(), MODULES.len(), "a module in the folder is not joined");
+    }
+
+    #[test]
+    fn the_document_has_the_places_that_are_filled() {
+        for line in [STYLE_LINE, SCRIPT_LINE, POLICY_LINE] {
+            assert_eq!(DOCUMENT.matches(line).count(), 1, "{line}");
+        }
+        let page = single_file("AAAA", "sha256-x");
+        for left in [" src=", "<link", "untaught-policy", "http:", "https:"] {
+            let page = page.replace("http://www.w3.org/", "").replace("<link rel=\"icon\" href=\"data:,\">", "");
+            assert!(!page.contains(left), "{left}");
+        }
+        assert!(!script().contains("</script"));
+    }
+}

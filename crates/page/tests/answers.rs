@@ -1,0 +1,144 @@
+//! What the desk answers.
+
+use proptest::prelude::*;
+use serde_json::{Value, json};
+use untaught_page::Desk;
+
+fn answer(desk: &mut Desk, question: &Value) -> Value {
+    serde_json::from_str(&desk.answer(&question.to_string())).unwrap()
+}
+
+fn starter() -> Value {
+    json!({"name": "starter"})
+}
+
+#[test]
+fn a_story_is_marked_with_places_as_a_browser_counts() {
+    let mut desk = Desk::default();
+    let text = "😀 Sam sat. é night";
+    let marked = answer(&mut desk, &json!({"ask": "mark", "scope": starter(), "lesson": 5, "text": text}));
+    let words: Vec<usize> = marked["words"].as_array().unwrap().iter().map(|n| n.as_u64().unwrap() as usize).collect();
+    let units: Vec<u16> = text.encode_utf16().collect();
+    let written: Vec<String> = words.chunks(3).map(|w| String::from_utf16(&units[w[0]..w[1]]).unwrap()).collect();
+    assert_eq!(written.first().map(String::as_str), Some("Sam"));
+    assert_eq!(written.last().map(String::as_str), Some("night"));
+    assert_eq!(marked["untaught"][0]["needs"], "needs igh as in night (lesson 33)");
+    assert_eq!(marked["curve"]["readable"].as_array().unwrap().len(), 60);
+}
+
+#[test]
+fn a_declared_name_is_told_beforehand() {
+    let mut desk = Desk::default();
+    let asked = |names: &[&str]| json!({"ask": "mark", "scope": starter(), "lesson": 5, "text": "Sam met Theodora.", "names": names});
+    let before = answer(&mut desk, &asked(&[]));
+    let after = answer(&mut desk, &asked(&["Theodora"]));
+    assert_eq!((before["counts"]["untaught"].clone(), before["counts"]["story"].clone()), (json!(1), json!(0)));
+    assert_eq!((after["counts"]["untaught"].clone(), after["counts"]["story"].clone()), (json!(0), json!(1)));
+}
+
+#[test]
+fn a_word_is_told_with_its_cutting_and_what_it_needs() {
+    let mut desk = Desk::default();
+    let about = answer(&mut desk, &json!({"ask": "word", "scope": starter(), "lesson": 10, "word": "Huge"}));
+    assert_eq!((about["status"].as_str(), about["word"].as_str()), (Some("untaught"), Some("huge")));
+    let parts: Vec<&str> =
+        about["reading"]["parts"].as_array().unwrap().iter().map(|part| part["spelling"].as_str().unwrap()).collect();
+    assert_eq!(parts, ["h", "u_e", "g"]);
+    assert!(about["missing"].as_array().is_some_and(|missing| !missing.is_empty()));
+    assert!(about["swaps"].as_array().unwrap().contains(&json!("Big")), "{}", about["swaps"]);
+    assert!(about["reading"]["drawing"].as_str().unwrap().starts_with("<svg"));
+}
+
+#[test]
+fn a_scope_of_ones_own_counts_and_its_faults_are_told_with_their_lines() {
+    let mut desk = Desk::default();
+    let own = |text: &str| json!({"ask": "scope", "scope": {"text": text}});
+    let good = answer(&mut desk, &own("format: 1\ntitle: Ours\nlessons:\n- teach: [s, a, t, m]\n- teach: [igh]\n"));
+    assert_eq!((good["title"].as_str(), good["lessons"].as_array().unwrap().len()), (Some("Ours"), 2));
+    let bad = answer(&mut desk, &own("format: 1\nlessons:\n- teach: [s, a]\n- teech: [igh]\n"));
+    assert_eq!(bad["faults"][0]["line"], 4);
+    assert!(bad["faults"][0]["message"].as_str().unwrap().contains("teach"), "{bad}");
+    assert!(answer(&mut desk, &json!({"ask": "scope", "scope": {"name": "nowhere"}}))["problem"].is_string());
+}
+
+#[test]
+fn every_list_of_every_lesson_is_made_or_says_why_not() {
+    let mut desk = Desk::default();
+    for lesson in (0..60).step_by(11) {
+        let at = |ask: &str| json!({"ask": ask, "scope": starter(), "lesson": lesson, "seed": 3});
+        let mut words = at("words");
+        words.as_object_mut().unwrap().remove("seed");
+        words["limit"] = json!(20);
+        assert!(answer(&mut desk, &words)["found"].is_number());
+        for ask in ["chain", "dictation"] {
+            let made = answer(&mut desk, &at(ask));
+            assert!(made["words"].is_array() || made["new"].is_array() || made["problem"].is_string(), "{ask} {made}");
+        }
+        let pack = answer(&mut desk, &at("pack"));
+        for list in ["listening", "blending", "chain", "dictation"] {
+            assert!(pack[list]["list"].is_null() != pack[list]["why"].is_null(), "{list} {pack}");
+        }
+    }
+    let heard = answer(&mut desk, &json!({"ask": "contrast", "sound": "sh", "count": 4, "seed": 1}));
+    assert_eq!(heard["items"].as_array().unwrap().len(), 8);
+    assert!(heard["heading"].as_str().unwrap().contains("/ʃ/"));
+    let boxes = answer(&mut desk, &json!({"ask": "boxes", "text": "box, one; 7"}));
+    assert_eq!(boxes["words"][0]["boxes"]["sounds"], 4);
+    assert_eq!(boxes["words"][1]["drawing"], Value::Null);
+    assert_eq!(boxes["words"].as_array().unwrap().len(), 2);
+}
+
+#[test]
+fn a_report_says_what_the_marks_say() {
+    let mut desk = Desk::default();
+    let report = answer(
+        &mut desk,
+        &json!({"ask": "report", "scope": starter(), "lesson": 11, "text": "Sam sat at night.", "title": "Sam"}),
+    );
+    let text = report["text"].as_str().unwrap();
+    assert!(text.starts_with("Sam\nLesson 12"), "{text}");
+    assert!(text.contains("decodable: 75.0 %, 3 of 4 words"), "{text}");
+    assert!(text.contains("- night: needs igh as in night (lesson 33)"), "{text}");
+}
+
+#[test]
+fn front_matter_with_a_fault_stays_in_the_story() {
+    let mut desk = Desk::default();
+    let opened = answer(&mut desk, &json!({"ask": "open", "text": "---\nlevel: 4\n---\nSam sat."}));
+    assert_eq!(opened["fault"]["line"], 2);
+    assert_eq!(opened["story"], "---\nlevel: 4\n---\nSam sat.");
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(64))]
+
+    /// What is saved is what is opened again.
+    #[test]
+    fn a_saved_story_opens_as_it_was(
+        title in "[^\\p{C}]{0,20}", lesson in proptest::option::of("[0-9a-z.]{1,4}"), names in proptest::collection::vec("[A-Z][^\\p{C}]{0,8}", 0..4),
+        words in proptest::collection::vec("\\PC{1,8}", 0..4), story in "[A-Za-z][\\PC\n]{0,60}",
+    ) {
+        let mut desk = Desk::default();
+        let saved = answer(&mut desk, &json!({"ask": "save", "title": title, "lesson": lesson, "scope": null, "names": names,
+            "story_words": words, "focus": [], "story": story}));
+        let opened = answer(&mut desk, &json!({"ask": "open", "text": saved["text"]}));
+        prop_assert_eq!(&opened["fault"], &Value::Null);
+        prop_assert_eq!(opened["title"].as_str().unwrap(), title.trim());
+        prop_assert_eq!(opened["lesson"].as_str(), lesson.as_deref());
+        prop_assert_eq!(&opened["names"], &json!(names));
+        prop_assert_eq!(&opened["story_words"], &json!(words));
+        prop_assert_eq!(opened["story"].as_str().unwrap().trim_end(), story.trim_end());
+    }
+
+    /// Whatever is asked, there is an answer.
+    #[test]
+    fn no_question_is_too_odd(text in "\\PC{0,80}", lesson in any::<u16>()) {
+        let mut desk = Desk::default();
+        let marked = answer(&mut desk, &json!({"ask": "mark", "scope": starter(), "lesson": lesson, "text": text}));
+        prop_assert!(marked["counts"]["words"].is_number());
+        answer(&mut desk, &json!({"ask": "word", "scope": starter(), "lesson": lesson, "word": text}));
+        answer(&mut desk, &json!({"ask": "boxes", "text": text}));
+        answer(&mut desk, &json!({"ask": "scope", "scope": {"text": text}}));
+        let _: Value = serde_json::from_str(&desk.answer(&text)).unwrap();
+    }
+}

@@ -1,0 +1,66 @@
+// Elements made without markup: what a story says is always text, never HTML.
+
+/**
+ * An element with properties and children. Properties that the element knows are set, others become attributes.
+ * @param {string} tag
+ * @param {Record<string, any>} [properties]
+ * @param {...(Node | string | null | undefined | false)} children
+ * @returns {any}
+ */
+export function el(tag, properties = {}, ...children) {
+  const made = document.createElement(tag);
+  for (const [name, value] of Object.entries(properties)) {
+    if (value === undefined || value === null || value === false) continue;
+    if (name.startsWith("on")) made.addEventListener(name.slice(2), value);
+    else if (name in made && name !== "list") /** @type {any} */ (made)[name] = value;
+    else made.setAttribute(name, value === true ? "" : String(value));
+  }
+  made.append(...children.filter((child) => child !== null && child !== undefined && child !== false));
+  return made;
+}
+
+/**
+ * The element with that id.
+ * @param {string} id
+ * @returns {any}
+ */
+export function by(id) {
+  const found = document.getElementById(id);
+  if (!found) throw new Error(`the page has no ${id}`);
+  return found;
+}
+
+/**
+ * A button.
+ * @param {string} text
+ * @param {() => void} act
+ * @param {Record<string, any>} [properties]
+ */
+export function button(text, act, properties = {}) {
+  return el("button", { type: "button", onclick: act, ...properties }, text);
+}
+
+/**
+ * A drawing that the library made.
+ * @param {string} svg
+ */
+export function drawing(svg) {
+  return document.importNode(new DOMParser().parseFromString(svg, "image/svg+xml").documentElement, true);
+}
+
+/**
+ * `one word`, `2 words`.
+ * @param {number} count
+ * @param {string} one
+ */
+export function many(count, one) {
+  return `${count} ${count === 1 ? one : `${one}s`}`;
+}
+
+/**
+ * Text on a button or in a sentence that goes after another, set apart for whoever listens.
+ * @param {string} text
+ */
+export function unseen(text) {
+  return el("span", { className: "hidden" }, text);
+}

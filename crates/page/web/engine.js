@@ -1,0 +1,61 @@
+// Where questions are answered: by the library compiled into this page, or by the program that serves it.
+
+/** @typedef {(question: Record<string, any>) => Promise<any>} Ask */
+
+/** @returns {Promise<Ask>} */
+export async function engine() {
+  return document.querySelector('meta[name="untaught-engine"]') ? served : await compiled();
+}
+
+/** @type {Ask} */
+async function served(question) {
+  try {
+    const reply = await fetch("engine", {
+      method: "POST",
+      headers: { "content-type": "application/json" },
+      body: JSON.stringify(question),
+    });
+    if (!reply.ok) return { problem: `the program that serves this page refused (${reply.status})` };
+    return await reply.json();
+  } catch {
+    return { problem: "the program that serves this page has ended; start it again with: untaught page" };
+  }
+}
+
+async function compiled() {
+  const packed = document.getElementById("engine")?.textContent ?? "";
+  const module = await WebAssembly.compile(await unpacked(packed));
+  /** @type {any} */
+  let library;
+  const start = async () => {
+    library = (await WebAssembly.instantiate(module)).exports;
+  };
+  await start();
+  const [to, from] = [new TextEncoder(), new TextDecoder()];
+  /** @type {Ask} */
+  return async (question) => {
+    try {
+      const bytes = to.encode(JSON.stringify(question));
+      const at = library.room(bytes.length);
+      new Uint8Array(library.memory.buffer, at, bytes.length).set(bytes);
+      const size = library.ask();
+      return JSON.parse(from.decode(new Uint8Array(library.memory.buffer, library.answer(), size)));
+    } catch (error) {
+      // A fault of the library: what it knew may be half-written, so it begins anew.
+      await start();
+      return { problem: `this could not be answered, which is a fault of this page (${error})` };
+    }
+  };
+}
+
+/**
+ * Base 64, then gzip.
+ * @param {string} text
+ */
+async function unpacked(text) {
+  const letters = atob(text);
+  const bytes = new Uint8Array(letters.length);
+  for (let at = 0; at < letters.length; at++) bytes[at] = letters.charCodeAt(at);
+  const stream = new Blob([bytes]).stream().pipeThrough(new DecompressionStream("gzip"));
+  return await new Response(stream).arrayBuffer();
+}

@@ -1,0 +1,246 @@
+// The lists for the lesson: which one, what is asked of it, and the sheet that comes out.
+
+import { button, by, el } from "./dom.js";
+import { desk, theScope, theStory } from "./desk.js";
+import { copied } from "./files.js";
+import { boxesSheet, chainSheet, dictationSheet, listeningSheet, packSheets, wordsSheet } from "./sheets.js";
+
+/** What the lists were asked for last: kept while others are looked at. */
+const wanted = {
+  list: "words",
+  seed: 1,
+  words: { focus: "", all: false, only_new: false, sounds: "", shape: "", position: "" },
+  boxes: { text: "" },
+  chain: { from: "", to: "", steps: "8" },
+  contrast: { sound: "", position: "", count: "6" },
+};
+
+let latestList = 0;
+
+/** @param {string} text */
+function split(text) {
+  return text.split(",").map((one) => one.trim()).filter(Boolean);
+}
+
+/** `3` or `2-4`. @param {string} text */
+function range(text) {
+  const found = /^\s*(\d+)\s*(?:[-–]\s*(\d+))?\s*$/.exec(text);
+  return found ? [Number(found[1]), Number(found[2] ?? found[1])] : null;
+}
+
+function at() {
+  return { scope: theScope(desk.source), lesson: desk.lesson };
+}
+
+/** @type {Record<string, {name: string, drawn: boolean, fields: () => any[], question: () => any, sheet: (reply: any) => HTMLElement}>} */
+const LISTS = {
+  words: {
+    name: "Words",
+    drawn: false,
+    fields: () => [
+      field("words", "focus", "Patterns", { placeholder: "those of the lesson", title: "such as sh, a_e, ea as in bread" }),
+      field("words", "sounds", "Sounds", { size: 5, placeholder: "2-5" }),
+      field("words", "shape", "Shape", { size: 6, placeholder: "CVC" }),
+      choice("words", "position", "Where", [["", "anywhere"], ["start", "at the start"], ["middle", "in the middle"], ["end", "at the end"]]),
+      tick("words", "only_new", "new in this lesson"),
+      tick("words", "all", "whatever they practise"),
+    ],
+    question: () => {
+      const { focus, all, only_new, sounds, shape, position } = wanted.words;
+      return { ask: "words", ...at(), focus: split(focus), all, only_new, sounds: range(sounds), shape: shape.trim() || null, position: position || null, limit: 200 };
+    },
+    sheet: wordsSheet,
+  },
+  boxes: {
+    name: "Sound boxes",
+    drawn: false,
+    fields: () => [field("boxes", "text", "Words", { size: 40, placeholder: "ship, box, cake" })],
+    question: () => ({ ask: "boxes", text: wanted.boxes.text || "ship, box, cake" }),
+    sheet: (reply) => boxesSheet(reply.words),
+  },
+  chain: {
+    name: "Word chain",
+    drawn: true,
+    fields: () => [
+      field("chain", "from", "From", { size: 10 }),
+      field("chain", "to", "To", { size: 10 }),
+      field("chain", "steps", "Steps", { size: 3, inputMode: "numeric" }),
+    ],
+    question: () => {
+      const { from, to, steps } = wanted.chain;
+      return { ask: "chain", ...at(), from: from || null, to: to || null, steps: from && to ? null : Number(steps) || 8, seed: wanted.seed };
+    },
+    sheet: chainSheet,
+  },
+  contrast: {
+    name: "Listening list",
+    drawn: true,
+    fields: () => [
+      field("contrast", "sound", "Sound", { placeholder: firstPattern(), title: "a spelling such as sh or i as in sit, or IPA such as /ʃ/" }),
+      choice("contrast", "position", "Where", [["", "where it is best heard"], ["start", "at the start"], ["middle", "in the middle"], ["end", "at the end"]]),
+      field("contrast", "count", "Words with it", { size: 3, inputMode: "numeric" }),
+    ],
+    question: () => {
+      const { sound, position, count } = wanted.contrast;
+      return { ask: "contrast", sound: sound || firstPattern(), position: position || null, count: Number(count) || 6, seed: wanted.seed };
+    },
+    sheet: listeningSheet,
+  },
+  dictation: {
+    name: "Dictation",
+    drawn: true,
+    fields: () => [],
+    question: () => ({ ask: "dictation", ...at(), seed: wanted.seed }),
+    sheet: dictationSheet,
+  },
+  pack: {
+    name: "The whole lesson",
+    drawn: true,
+    fields: () => [],
+    question: () => ({ ask: "pack", ...at(), seed: wanted.seed }),
+    sheet: (reply) => packSheets(reply, { lesson: lessonLine(), scope: desk.scope.title, seed: wanted.seed }, storySheet()),
+  },
+};
+
+/** The first thing that the lesson teaches, or the last lesson before it that teaches any. */
+function firstPattern() {
+  for (let place = desk.lesson; place >= 0; place--) {
+    const [first] = desk.scope.lessons[place]?.patterns ?? [];
+    if (first) return first;
+  }
+  return "s";
+}
+
+function lessonLine() {
+  const lesson = desk.scope.lessons[desk.lesson];
+  return `Lesson ${lesson.id}${lesson.title ? `: ${lesson.title}` : ""}`;
+}
+
+/**
+ * @param {string} list
+ * @param {string} key
+ * @param {string} label
+ * @param {Record<string, any>} properties
+ */
+function field(list, key, label, properties) {
+  const own = /** @type {any} */ (wanted)[list];
+  const input = el("input", { id: `ask-${key}`, value: own[key], autocomplete: "off", ...properties });
+  input.addEventListener("input", () => {
+    own[key] = input.value;
+    void drawList();
+  });
+  return el("div", { className: "field" }, el("label", { htmlFor: `ask-${key}` }, label), input);
+}
+
+/**
+ * @param {string} list
+ * @param {string} key
+ * @param {string} label
+ * @param {Array<[string, string]>} options
+ */
+function choice(list, key, label, options) {
+  const own = /** @type {any} */ (wanted)[list];
+  const select = el("select", { id: `ask-${key}` }, ...options.map(([value, text]) => el("option", { value }, text)));
+  select.value = own[key];
+  select.addEventListener("change", () => {
+    own[key] = select.value;
+    void drawList();
+  });
+  return el("div", { className: "field" }, el("label", { htmlFor: `ask-${key}` }, label), select);
+}
+
+/**
+ * @param {string} list
+ * @param {string} key
+ * @param {string} label
+ */
+function tick(list, key, label) {
+  const own = /** @type {any} */ (wanted)[list];
+  const box = el("input", { type: "checkbox", id: `ask-${key}`, checked: own[key] });
+  box.addEventListener("change", () => {
+    own[key] = box.checked;
+    void drawList();
+  });
+  return el("div", { className: "field tick" }, box, el("label", { htmlFor: `ask-${key}` }, label));
+}
+
+/** The story as it stands on a sheet of the lesson, its practising words marked; none without a story. */
+function storySheet() {
+  const marked = desk.marked;
+  if (!marked?.counts.words) return null;
+  const story = el("div", { className: "read" });
+  let at = 0;
+  for (let word = 0; word < marked.words.length; word += 3) {
+    const [from, to, type] = marked.words.slice(word, word + 3);
+    if (!marked.distinct[type].focus) continue;
+    story.append(desk.story.slice(at, from), el("strong", {}, desk.story.slice(from, to)));
+    at = to;
+  }
+  story.append(desk.story.slice(at).trimEnd());
+  const told = [...desk.names, ...desk.storyWords, ...marked.untaught.map((/** @type {any} */ one) => marked.distinct[one.number].shown)];
+  return el(
+    "div",
+    {},
+    el("p", { className: "small" }, "Read"),
+    el("h2", {}, theStory().title || "The story"),
+    story,
+    el("p", { className: "small" }, `${marked.percent.readable} readable, ${marked.percent.decodable} decodable of ${marked.counts.words} words; ${marked.focus.tokens} practise the lesson.`),
+    told.length ? el("p", { className: "small" }, `Tell beforehand: ${[...new Set(told)].join(", ")}`) : null,
+  );
+}
+
+/** Draws the choice of lists, and what is asked of the chosen one. */
+export function drawLists() {
+  const list = LISTS[wanted.list];
+  const choose = (/** @type {string} */ key) => () => {
+    wanted.list = key;
+    drawLists();
+    by(`list-${key}`).focus();
+  };
+  const choices = Object.entries(LISTS).map(([key, one]) =>
+    button(one.name, choose(key), { id: `list-${key}`, className: "view", "aria-current": key === wanted.list ? "true" : null }),
+  );
+  const another = () => {
+    wanted.seed += 1;
+    void drawList();
+  };
+  by("lists-view").replaceChildren(
+    el("nav", { className: "kinds", "aria-label": "Lists" }, ...choices),
+    el(
+      "section",
+      { className: "sheet", "aria-labelledby": "list-name" },
+      el("h2", { id: "list-name" }, list.name),
+      el("form", { className: "fields", onsubmit: (/** @type {Event} */ event) => event.preventDefault() }, ...list.fields()),
+      el("div", { id: "list", className: "list", "aria-live": "polite" }),
+      el(
+        "div",
+        { className: "acts" },
+        list.drawn ? button("Draw again", another, { id: "again" }) : null,
+        button("Copy", copyList, { id: "copy-list" }),
+        button("Print", () => window.print(), { id: "print-list" }),
+      ),
+      el("p", { id: "list-said", className: "said", role: "status" }),
+    ),
+  );
+  void drawList();
+}
+
+/** Makes the chosen list anew. */
+async function drawList() {
+  const number = ++latestList;
+  const list = LISTS[wanted.list];
+  const reply = await desk.ask(list.question());
+  if (number !== latestList) return;
+  by("list-said").textContent = "";
+  by("list").replaceChildren(reply.problem ? el("p", { className: "why" }, sentence(reply.problem)) : list.sheet(reply));
+}
+
+/** @param {string} text */
+function sentence(text) {
+  return `${text.charAt(0).toUpperCase()}${text.slice(1)}${/[.?!]$/.test(text) ? "" : "."}`;
+}
+
+async function copyList() {
+  const done = await copied(`${lessonLine()}\n\n${by("list").innerText.trim()}\n`);
+  by("list-said").textContent = done ? "The list is on the clipboard." : "The browser would not let the list be copied.";
+}

@@ -1,0 +1,138 @@
+// The page begins: everything is asked for anew when something on the desk changes.
+
+import { by } from "./dom.js";
+import { engine } from "./engine.js";
+import { change, desk, theStory, whenChanged } from "./desk.js";
+import { drawCurve, drawLesson, startLesson } from "./curve.js";
+import { drawLists } from "./lists.js";
+import { drawMarks, wordAt } from "./marks.js";
+import { drawFigures, drawNotes } from "./notes.js";
+import { drawWord, showWord } from "./word.js";
+import { openText, say, startFiles } from "./files.js";
+import { startScopes } from "./scope.js";
+
+/** What a change of must be followed by new marks. */
+const JUDGED = ["source", "lesson", "story", "names", "storyWords", "focus"];
+
+let [running, again] = [false, false];
+
+/** Marks the story. While one answer is waited for, changes are gathered: only the latest counts. */
+async function mark() {
+  if (running) {
+    again = true;
+    return;
+  }
+  running = true;
+  do {
+    again = false;
+    const of = desk.story;
+    const marked = await desk.ask({ ask: "mark", ...theStory() });
+    if (again) continue;
+    if (marked.problem) say(`${marked.problem}.`);
+    else if (of === desk.story) change({ marked });
+  } while (again);
+  running = false;
+}
+
+/** @param {Set<string>} what */
+function follow(what) {
+  const any = (/** @type {string[]} */ keys) => keys.some((key) => what.has(key));
+  if (any(["scope", "lesson"])) drawLesson();
+  if (any(["marked", "lesson", "scope"])) drawCurve();
+  if (any(["marked", "reading"])) drawMarks(by("marks"), desk.story, desk.marked, desk.reading);
+  if (what.has("reading")) drawReading();
+  if (what.has("marked")) {
+    drawFigures();
+    later();
+  }
+  if (any(JUDGED)) void mark();
+}
+
+let waiting = 0;
+
+/** What stands below the story may follow a moment after the marks: nobody looks at it while typing. */
+function later() {
+  clearTimeout(waiting);
+  waiting = setTimeout(() => {
+    drawNotes();
+    void drawWord();
+    if (!by("lists-view").hidden) drawLists();
+  }, 60);
+}
+
+function drawReading() {
+  by("write").setAttribute("aria-pressed", String(!desk.reading));
+  by("read").setAttribute("aria-pressed", String(desk.reading));
+  by("paper").classList.toggle("reading", desk.reading);
+  if (desk.reading) by("marks").removeAttribute("aria-hidden");
+  else by("marks").setAttribute("aria-hidden", "true");
+  by("text").hidden = desk.reading;
+}
+
+/** The word at the writing mark. */
+function chosenInText() {
+  const text = by("text");
+  if (text.selectionStart !== text.selectionEnd) return;
+  const found = wordAt(desk.marked, text.selectionStart);
+  if (found) void showWord({ word: desk.story.slice(found.start, found.end), start: found.start, end: found.end });
+}
+
+function startText() {
+  const text = by("text");
+  text.addEventListener("input", async () => {
+    // A whole file was pasted: its front matter is read too.
+    if (/^\uFEFF?---\r?\n[a-z-]+:/.test(text.value) && !desk.story.startsWith("---")) return openText(text.value);
+    change({ story: text.value });
+  });
+  text.addEventListener("click", chosenInText);
+  text.addEventListener("keyup", (/** @type {KeyboardEvent} */ event) => {
+    if (/^(Arrow|Home|End|Page)/.test(event.key)) chosenInText();
+  });
+  by("title").addEventListener("input", () => change({ title: by("title").value }));
+  by("write").addEventListener("click", () => change({ reading: false }));
+  by("read").addEventListener("click", () => change({ reading: true }));
+  by("marks").addEventListener("click", chosenInReading);
+}
+
+/** @param {Event} event */
+function chosenInReading(event) {
+  const word = event.target instanceof Element ? event.target.closest(".w") : null;
+  if (!word) return;
+  // Its number among the words of the text: every word is an element of its own here.
+  const number = [...by("marks").querySelectorAll(".w")].indexOf(word);
+  const [start, end] = desk.marked.words.slice(number * 3, number * 3 + 2);
+  void showWord({ word: desk.story.slice(start, end), start, end });
+}
+
+function startViews() {
+  const show = (/** @type {boolean} */ lists) => {
+    by("story-view").hidden = lists;
+    by("lists-view").hidden = !lists;
+    by("show-story").toggleAttribute("aria-current", false);
+    by("show-lists").toggleAttribute("aria-current", false);
+    by(lists ? "show-lists" : "show-story").setAttribute("aria-current", "page");
+    if (lists) drawLists();
+  };
+  by("show-story").addEventListener("click", () => show(false));
+  by("show-lists").addEventListener("click", () => show(true));
+}
+
+async function start() {
+  try {
+    desk.ask = await engine();
+  } catch (error) {
+    return say(`This browser cannot run the page: ${error}. A newer one can.`);
+  }
+  whenChanged(follow);
+  void drawWord();
+  startLesson();
+  startText();
+  startViews();
+  startFiles();
+  await startScopes();
+  // Some browsers keep what was typed when a page is loaded again.
+  change({ lesson: Math.min(14, desk.scope.lessons.length - 1), story: by("text").value, title: by("title").value });
+  document.documentElement.dataset.ready = "yes";
+}
+
+void start();

@@ -1,0 +1,138 @@
+// The marks of the words, drawn behind the text while it is written, and as the text itself when it is read or printed.
+
+import { el, unseen } from "./dom.js";
+
+/** @type {Array<string>} */
+let drawn = [];
+let drawnReading = false;
+
+/** What is said of a status. */
+export const STATUS_SAYS = {
+  decodable: "decodable",
+  sight: "a sight word",
+  story: "told beforehand",
+  untaught: "untaught",
+};
+
+/**
+ * Draws the marks; only the lines that changed are made anew.
+ * @param {HTMLElement} host
+ * @param {string} text
+ * @param {any} marked
+ * @param {boolean} reading whether the words can be chosen
+ */
+export function drawMarks(host, text, marked, reading) {
+  const lines = linesOf(text, marked);
+  const keys = lines.map((line) => line.key);
+  if (reading !== drawnReading) {
+    drawn = [];
+    host.replaceChildren();
+    drawnReading = reading;
+  }
+  let first = 0;
+  while (first < keys.length && first < drawn.length && keys[first] === drawn[first]) first++;
+  let last = 0;
+  const most = Math.min(keys.length, drawn.length) - first;
+  while (last < most && keys[keys.length - 1 - last] === drawn[drawn.length - 1 - last]) last++;
+  for (let at = drawn.length - last - 1; at >= first; at--) host.children[at].remove();
+  const after = host.children[first] ?? null;
+  const made = document.createDocumentFragment();
+  for (const line of lines.slice(first, lines.length - last)) made.append(drawLine(line, reading));
+  host.insertBefore(made, after);
+  drawn = keys;
+}
+
+/**
+ * The lines of the text, each with its words: where they stand in the line, how they are marked, and their number in the text.
+ * @param {string} text
+ * @param {any} marked
+ */
+function linesOf(text, marked) {
+  const words = marked?.words ?? [];
+  const distinct = marked?.distinct ?? [];
+  const classes = distinct.map(classesOf);
+  let [start, at] = [0, 0];
+  return text.split("\n").map((line) => {
+    const end = start + line.length;
+    const own = [];
+    let key = `${line}\n`;
+    for (; at < words.length && words[at] < end; at += 3) {
+      const mark = classes[words[at + 2]];
+      own.push({ from: words[at] - start, to: words[at + 1] - start, mark, type: distinct[words[at + 2]], start });
+      key += `${words[at] - start}${mark} `;
+    }
+    start = end + 1;
+    return { line, own, key };
+  });
+}
+
+/** @param {any} word */
+function classesOf(word) {
+  const classes = [];
+  if (word.status === "untaught") classes.push("u");
+  else if (word.status === "sight") classes.push("s");
+  else if (word.status === "story") classes.push("t");
+  if (word.doubtful) classes.push("d");
+  if (word.focus) classes.push("f");
+  return classes.join(" ");
+}
+
+/**
+ * @param {any} line
+ * @param {boolean} reading
+ */
+function drawLine({ line, own }, reading) {
+  const made = el("div", { className: "line", dir: "auto" });
+  let at = 0;
+  for (const { from, to, mark, type } of own) {
+    if (!mark && !reading) continue;
+    made.append(line.slice(at, from));
+    const word = line.slice(from, to);
+    made.append(reading ? readWord(word, mark, type) : el("span", { className: mark }, word));
+    at = to;
+  }
+  made.append(line.slice(at) || (made.childNodes.length ? "" : "\u200b"));
+  return made;
+}
+
+/**
+ * A word that can be chosen. Only those that are marked are stops of the keyboard: a story has many words.
+ * @param {string} word
+ * @param {string} mark
+ * @param {any} type
+ */
+function readWord(word, mark, type) {
+  if (!/[usdt]/.test(mark)) return el("span", { className: `w ${mark}` }, word);
+  const says = type.doubtful && type.status === "decodable" ? "to look at" : STATUS_SAYS[/** @type {keyof typeof STATUS_SAYS} */ (type.status)];
+  return el("button", { type: "button", className: `w ${mark}` }, word, unseen(` (${says})`));
+}
+
+/**
+ * The word at a place of the text: its bounds and its type; none between words.
+ * @param {any} marked
+ * @param {number} offset in UTF-16 code units
+ */
+export function wordAt(marked, offset) {
+  const words = marked?.words ?? [];
+  let [low, high] = [0, words.length / 3 - 1];
+  while (low <= high) {
+    const middle = (low + high) >> 1;
+    const [start, end, type] = words.slice(middle * 3, middle * 3 + 3);
+    if (offset < start) high = middle - 1;
+    else if (offset > end) low = middle + 1;
+    else return { start, end, type: marked.distinct[type] };
+  }
+  return null;
+}
+
+/**
+ * The first place of a different word.
+ * @param {any} marked
+ * @param {number} number
+ */
+export function firstPlace(marked, number) {
+  for (let at = 0; at < marked.words.length; at += 3) {
+    if (marked.words[at + 2] === number) return { start: marked.words[at], end: marked.words[at + 1], type: marked.distinct[number] };
+  }
+  return null;
+}

@@ -1,0 +1,173 @@
+// What is said of the story as a whole: the figures, the untaught words with their reasons, what to look at, what was told beforehand.
+
+import { button, by, el, many } from "./dom.js";
+import { change, desk, lessonId } from "./desk.js";
+import { firstPlace } from "./marks.js";
+import { declare, showWord, undeclare } from "./word.js";
+
+/** Draws the figures above the story. */
+export function drawFigures() {
+  const marked = desk.marked;
+  const list = by("figures");
+  if (!marked?.counts.words) {
+    list.replaceChildren(el("li", { className: "quiet" }, "No words yet."));
+    by("summary").textContent = "";
+    drawLegend(null);
+    return;
+  }
+  const { words, decodable, sight, story, untaught } = marked.counts;
+  const figure = (/** @type {string} */ big, /** @type {string} */ name, /** @type {string} */ small) =>
+    el("li", {}, el("span", { className: "big" }, big), el("span", {}, el("strong", {}, name), el("br"), small));
+  const readable = `${words - untaught} of ${many(words, "word")}: ${decodable} decodable, ${sight} sight, ${story} told`;
+  list.replaceChildren(
+    figure(marked.percent.readable, "readable", readable),
+    figure(marked.percent.decodable, "decodable", `${decodable} of ${many(words, "word")}`),
+    practised(marked),
+  );
+  by("summary").textContent = `${many(untaught, "untaught word")} of ${words} at lesson ${lessonId(desk.lesson)}.`;
+  drawLegend(marked);
+}
+
+/** @param {any} marked */
+function practised(marked) {
+  const { patterns, tokens, percent } = marked.focus;
+  if (!patterns.length) return "";
+  return el(
+    "li",
+    {},
+    el("span", { className: "big" }, String(tokens)),
+    el("span", {}, el("strong", {}, `${tokens === 1 ? "word practises" : "words practise"} the lesson`), el("br"), `${patterns.join(", ")}: ${percent}`),
+  );
+}
+
+/** @param {any} marked */
+function drawLegend(marked) {
+  const has = (/** @type {(word: any) => boolean} */ test) => marked?.distinct.some(test);
+  const entries = [
+    ["u", "untaught", has((word) => word.status === "untaught")],
+    ["s", "sight word", has((word) => word.status === "sight")],
+    ["t", "told beforehand", has((word) => word.status === "story")],
+    ["d", "to look at", has((word) => word.doubtful)],
+    ["f", "practises the lesson", has((word) => word.focus)],
+  ];
+  const shown = entries.filter(([, , there]) => there).map(([mark, name]) => el("span", { className: mark }, name));
+  by("legend").replaceChildren(...shown.flatMap((one) => [one, " "]));
+}
+
+/** Draws the notes below the story. */
+export function drawNotes() {
+  const marked = desk.marked;
+  const host = by("notes");
+  if (!marked?.counts.words) {
+    host.replaceChildren();
+    return;
+  }
+  const held = heldFocus(host);
+  const side = [remarks(marked), toldWords(), helps(marked), focusWords(marked)].filter(Boolean);
+  host.replaceChildren(untaughtWords(marked), el("div", { className: "side" }, ...side));
+  if (held) /** @type {HTMLElement | null} */ (host.querySelector(`[data-key="${held}"]`))?.focus();
+}
+
+/**
+ * Which of the notes' controls the keyboard is on: they are made anew.
+ * @param {HTMLElement} host
+ */
+function heldFocus(host) {
+  const on = document.activeElement;
+  return on instanceof HTMLElement && host.contains(on) ? CSS.escape(on.dataset.key ?? "") : "";
+}
+
+/**
+ * A word of the story as a button that shows it.
+ * @param {any} marked
+ * @param {number} number
+ * @param {string} key
+ */
+function wordButton(marked, number, key) {
+  const type = marked.distinct[number];
+  const act = () => {
+    const place = firstPlace(marked, number);
+    if (!place) return;
+    const word = desk.story.slice(place.start, place.end);
+    if (!desk.reading) by("text").setSelectionRange(place.start, place.end);
+    void showWord({ word, start: place.start, end: place.end }, true);
+  };
+  return button(type.shown, act, { className: "plain", dir: "auto", "data-key": `${key} ${type.word}` });
+}
+
+/** @param {any} marked */
+function untaughtWords(marked) {
+  if (!marked.untaught.length) {
+    return el("section", {}, el("h2", {}, "Untaught words"), el("p", {}, `None: all can be read at lesson ${lessonId(desk.lesson)}.`));
+  }
+  const row = (/** @type {any} */ one) => {
+    const type = marked.distinct[one.number];
+    const id = one.first === null ? null : lessonId(one.first);
+    const extra = [one.likely_name ? "looks like a name" : "", one.by_letters ? "not in the dictionary" : ""].filter(Boolean);
+    return el(
+      "tr",
+      {},
+      el("th", { scope: "row" }, wordButton(marked, one.number, "untaught"), type.count > 1 ? ` × ${type.count}` : ""),
+      el("td", {}, one.needs, extra.length ? el("span", { className: "small" }, ` (${extra.join("; ")})`) : ""),
+      el("td", {}, id === null ? "never" : button(id, () => change({ lesson: one.first }), { className: "plain", "aria-label": `Go to lesson ${id}`, "data-key": `go ${type.word}` })),
+    );
+  };
+  const head = ["word", "why", "from lesson"].map((name) => el("th", { scope: "col" }, name));
+  return el(
+    "section",
+    { className: "untaught" },
+    el("h2", {}, "Untaught words ", el("span", { className: "small" }, `${marked.untaught.length} different`)),
+    el("table", {}, el("thead", {}, el("tr", {}, ...head)), el("tbody", {}, ...marked.untaught.map(row))),
+  );
+}
+
+/** @param {any} marked */
+function helps(marked) {
+  if (!marked.obstacles.length) return null;
+  const one = (/** @type {any} */ obstacle) =>
+    el(
+      "li",
+      {},
+      el("strong", {}, obstacle.label),
+      obstacle.lesson === null ? ", never taught here" : `, lesson ${lessonId(obstacle.lesson)}`,
+      `: ${many(obstacle.words, "word")} more`,
+    );
+  return el("section", {}, el("h2", {}, "What would help most"), el("ol", {}, ...marked.obstacles.map(one)));
+}
+
+/** @param {any} marked */
+function remarks(marked) {
+  const one = (/** @type {any} */ remark) => el("li", {}, wordButton(marked, remark.number, "remark"), " ", remark.say);
+  const list = [...marked.two_readings, ...marked.by_letters].map(one);
+  const missing = marked.not_in_text.map((/** @type {string} */ word) => el("li", {}, `“${word}” is told beforehand, but the story does not have it.`));
+  if (marked.uncounted.length) missing.push(el("li", {}, `Not counted: ${marked.uncounted.join(", ")}`));
+  if (!list.length && !missing.length) return null;
+  return el("section", {}, el("h2", {}, "To look at"), el("ul", {}, ...list, ...missing));
+}
+
+/** @param {any} marked */
+function focusWords(marked) {
+  if (!marked.focus.numbers.length) return null;
+  const words = marked.focus.numbers.flatMap((/** @type {number} */ number, /** @type {number} */ at) => [at ? ", " : "", wordButton(marked, number, "focus")]);
+  return el("section", {}, el("h2", {}, "Words that practise the lesson"), el("p", { className: "words" }, ...words));
+}
+
+/** What was told beforehand, and one more. */
+function toldWords() {
+  const chip = (/** @type {string} */ word) =>
+    el("li", {}, el("bdi", {}, word), button("×", () => undeclare(word), { "aria-label": `${word} is no longer told beforehand`, "data-key": `told ${word}` }));
+  const chips = [...desk.names, ...desk.storyWords].map(chip);
+  const add = el("input", { id: "tell", autocomplete: "off", size: 14, "data-key": "tell" });
+  const submit = (/** @type {Event} */ event) => {
+    event.preventDefault();
+    // A capital makes it a name.
+    for (const word of add.value.split(/[\s,]+/)) declare(/^\p{Lu}/u.test(word) ? "names" : "storyWords", word);
+  };
+  return el(
+    "section",
+    {},
+    el("h2", {}, "Told beforehand"),
+    chips.length ? el("ul", { className: "chips" }, ...chips) : el("p", { className: "small" }, "Names and story words that you say before the children read."),
+    el("form", { className: "tell", onsubmit: submit }, el("label", { htmlFor: "tell" }, "One more"), " ", add, " ", el("button", {}, "Tell it")),
+  );
+}

@@ -1,0 +1,123 @@
+// The lists as they stand on the page and on paper.
+
+import { drawing, el, many } from "./dom.js";
+
+/**
+ * Words of a bank, by their number of sounds.
+ * @param {any} found
+ */
+export function wordsSheet(found) {
+  const groups = new Map();
+  for (const word of found.words) groups.set(word.sounds, [...(groups.get(word.sounds) ?? []), word]);
+  const group = (/** @type {[number, any[]]} */ [sounds, words]) =>
+    el("section", {}, el("h3", {}, many(sounds, "sound")), el("ul", { className: "bank" }, ...words.map((word) => el("li", {}, word.word))));
+  const some = found.found > found.words.length ? `the ${found.words.length} commonest of ${found.found}` : many(found.found, "word");
+  const practise = found.patterns.length ? ` that practise ${found.patterns.join(", ")}` : "";
+  if (!found.found) return el("p", {}, "No common word fits what is asked for.");
+  return el("div", {}, el("p", { className: "small" }, `${some}${practise}`), ...[...groups].sort(([a], [b]) => a - b).map(group));
+}
+
+/**
+ * Words in sound boxes.
+ * @param {any[]} words
+ */
+export function boxesSheet(words) {
+  const one = (/** @type {any} */ word) =>
+    el(
+      "li",
+      {},
+      word.drawing ? drawing(word.drawing) : el("p", {}, el("strong", {}, word.word), " has an irregular part and no boxes: it is taught whole."),
+      (word.note ?? word.boxes?.note) ? el("p", { className: "small" }, word.note ?? word.boxes.note) : null,
+    );
+  return el("ul", { className: "boxes" }, ...words.map(one));
+}
+
+/**
+ * A chain of words, and what each step changes.
+ * @param {any} chain
+ */
+export function chainSheet(chain) {
+  const rung = (/** @type {string} */ word, /** @type {number} */ at) =>
+    el("li", {}, at ? el("span", { className: "step" }, chain.steps[at - 1].say) : el("span", { className: "step" }, "begin with"), el("span", { className: "rung" }, word));
+  return el("ol", { className: "ladder" }, ...chain.words.map(rung));
+}
+
+/**
+ * A listening list with its key.
+ * @param {any} list
+ */
+export function listeningSheet(list) {
+  const answer = (/** @type {any} */ item) => (item.has ? "yes" : `no${item.foil ? `, /${item.foil}/` : ""}`);
+  const row = (/** @type {any} */ item) => el("li", {}, item.word, el("span", { className: item.has ? "yes" : "" }, answer(item)));
+  return el(
+    "div",
+    {},
+    el("p", {}, "Say each word. Does it have ", el("strong", {}, list.heading), "?"),
+    el("ol", { className: "heard" }, ...list.items.map(row)),
+    list.pairs.length ? el("p", { className: "small" }, `Only the sound differs: ${list.pairs.map((/** @type {string[]} */ pair) => pair.join(" – ")).join(", ")}`) : null,
+  );
+}
+
+/**
+ * Words and sentences to spell.
+ * @param {any} list
+ */
+export function dictationSheet(list) {
+  const words = (/** @type {string} */ name, /** @type {string[]} */ all) =>
+    all.length ? el("section", {}, el("h3", {}, name), el("ol", { className: "spelled" }, ...all.map((word) => el("li", {}, word)))) : null;
+  return el(
+    "div",
+    {},
+    el("div", { className: "columns" }, words("New", list.new), words("Again", list.review), words("Known whole", list.sight)),
+    list.sentences.length ? el("section", {}, el("h3", {}, "Sentences"), el("ol", {}, ...list.sentences.map((/** @type {string} */ text) => el("li", {}, text)))) : null,
+  );
+}
+
+/**
+ * The whole lesson: a sheet for the teacher, the story, a sheet for the learner.
+ * @param {any} pack
+ * @param {{lesson: string, scope: string, seed: number}} of
+ * @param {HTMLElement | null} story
+ */
+export function packSheets(pack, of, story) {
+  const lacking = Object.entries({ Listen: pack.listening, Blend: pack.blending, "Change one sound": pack.chain, Spell: pack.dictation }).filter(([, list]) => list.why);
+  const part = (/** @type {string} */ name, /** @type {any} */ list, /** @type {(list: any) => HTMLElement} */ sheet) =>
+    list.list ? el("section", {}, el("h3", {}, name), sheet(list.list)) : null;
+  const whole = (/** @type {string} */ name, /** @type {string[]} */ words) =>
+    words.length ? el("p", {}, el("span", { className: "small" }, `${name} `), ...words.map((word) => el("span", { className: "card" }, word))) : null;
+  const teacher = el(
+    "article",
+    { className: "page" },
+    el("p", { className: "small" }, `For the teacher. ${of.scope}, draw ${of.seed}`),
+    el("h2", {}, of.lesson),
+    el("p", {}, pack.patterns.length ? `Practises ${pack.patterns.join(", ")}` : "Practises what is known"),
+    pack.sight_new.length || pack.sight_review.length ? el("section", {}, el("h3", {}, "Words to know whole"), whole("new", pack.sight_new), whole("again", pack.sight_review)) : null,
+    part("Listen", pack.listening, listeningSheet),
+    part("Blend", pack.blending, boxesSheet),
+    part("Change one sound", pack.chain, chainSheet),
+    part("Spell", pack.dictation, dictationSheet),
+    lacking.length ? el("section", {}, el("h3", {}, "Not in this lesson"), el("ul", {}, ...lacking.map(([name, list]) => el("li", {}, el("strong", {}, name), `: ${list.why}.`)))) : null,
+  );
+  return el("div", {}, teacher, story ? el("article", { className: "page" }, story) : null, learner(pack, of.lesson));
+}
+
+/**
+ * Empty boxes for the words to blend, and lines for the words and sentences to spell.
+ * @param {any} pack
+ * @param {string} lesson
+ */
+function learner(pack, lesson) {
+  const boxes = (pack.blending.list ?? []).map((/** @type {any} */ one) =>
+    el("li", { "aria-label": `${one.sounds} empty boxes` }, ...Array.from({ length: one.sounds }, () => el("span", { className: "empty" }))),
+  );
+  const { new: fresh = [], review = [], sight = [], sentences = [] } = pack.dictation.list ?? {};
+  const lines = [...fresh, ...review, ...sight].map(() => el("li", { className: "rule" }));
+  return el(
+    "article",
+    { className: "page" },
+    el("p", { className: "small" }, `${lesson}. Name`),
+    boxes.length ? el("section", {}, el("h3", {}, "Boxes"), el("ul", { className: "boxes blank" }, ...boxes)) : null,
+    lines.length ? el("section", {}, el("h3", {}, "Words"), el("ol", { className: "columns rules" }, ...lines)) : null,
+    sentences.length ? el("section", {}, el("h3", {}, "Sentences"), el("ol", { className: "rules" }, ...sentences.map(() => el("li", { className: "rule long" })))) : null,
+  );
+}

@@ -1,0 +1,198 @@
+// The word that is looked at: how it is cut, what it needs and when that is taught, and what can be done about it.
+
+import { button, by, drawing, el } from "./dom.js";
+import { change, desk, isDeclared, lessonId, theScope } from "./desk.js";
+import { STATUS_SAYS } from "./marks.js";
+
+let latest = 0;
+
+/** What stands there before there is a story. */
+const GUIDE = () => [
+  el("h2", {}, "Can they read it yet?"),
+  el(
+    "ol",
+    {},
+    el("li", {}, "Choose the lesson that the children have reached."),
+    el("li", {}, "Paste or type a story. Every word is judged as you type."),
+    el("li", {}, "Click a word that is marked to see why, when it is taught, and what could stand in its place."),
+  ),
+  el("p", { className: "small" }, "Words are cut into spellings and sounds by a dictionary, not by their letters alone: mishap has no sh, said is not regular."),
+];
+
+/**
+ * Looks at a word.
+ * @param {{word: string, start: number, end: number} | null} chosen
+ * @param {boolean} [goThere] whether the keyboard goes there too
+ */
+export async function showWord(chosen, goThere = false) {
+  change({ chosen });
+  await drawWord();
+  if (goThere && chosen) by("word").focus({ preventScroll: false });
+}
+
+/** Draws what is known of the chosen word. */
+export async function drawWord() {
+  const panel = by("word");
+  const chosen = desk.chosen;
+  if (!chosen) {
+    panel.replaceChildren(...(desk.story.trim() ? [el("p", { className: "hint" }, "Click a word to see how it is cut, what it needs, and when that is taught.")] : GUIDE()));
+    return;
+  }
+  const number = ++latest;
+  const about = await desk.ask({
+    ask: "word",
+    scope: theScope(desk.source),
+    lesson: desk.lesson,
+    word: chosen.word,
+    declared: isDeclared(chosen.word.toLowerCase().replaceAll("’", "'")),
+  });
+  // Another word may have been chosen meanwhile.
+  if (number !== latest) return;
+  if (about.problem) {
+    panel.replaceChildren(el("p", {}, about.problem));
+    return;
+  }
+  panel.replaceChildren(
+    el("h2", {}, el("bdi", {}, chosen.word)),
+    standing(about),
+    ...reading(about.reading, about.missing),
+    ...when(about),
+    ...other(about),
+    ...swaps(about, chosen),
+    declaring(about, chosen),
+  );
+}
+
+/** @param {any} about */
+function standing(about) {
+  const status = STATUS_SAYS[/** @type {keyof typeof STATUS_SAYS} */ (about.status)];
+  const mark = { untaught: "u", sight: "s", story: "t", decodable: "" }[/** @type {string} */ (about.status)];
+  return el(
+    "p",
+    { className: "standing" },
+    el("strong", { className: mark }, status),
+    about.status === "story" ? "" : ` at lesson ${lessonId(desk.lesson)}`,
+    about.practises ? ", and practises what it teaches" : "",
+    about.origin ? el("span", { className: "origin" }, about.origin) : null,
+  );
+}
+
+/**
+ * The boxes and the parts of a reading.
+ * @param {any} reading
+ * @param {any[]} [missing]
+ */
+function reading(reading, missing = []) {
+  if (!reading) return [];
+  const labels = new Set(missing.map((/** @type {any} */ one) => one.label));
+  const row = (/** @type {any} */ part) => {
+    const lacks = labels.has(part.pattern) || part.lesson === null || part.lesson > desk.lesson;
+    return el(
+      "tr",
+      { className: lacks ? "lacks" : "" },
+      el("th", { scope: "row" }, el("bdi", {}, part.spelling)),
+      el("td", {}, part.ipa ? `/${part.ipa}/` : "no sound"),
+      el("td", {}, part.pattern),
+      el("td", {}, lessonCell(part.lesson)),
+    );
+  };
+  const head = ["spelling", "sound", "pattern", "lesson"].map((name) => el("th", { scope: "col" }, name));
+  const skills = reading.skills.map((/** @type {any} */ skill) =>
+    el("tr", { className: skill.lesson === null || skill.lesson > desk.lesson ? "lacks" : "" }, el("th", { scope: "row", colSpan: 3 }, skill.label), el("td", {}, lessonCell(skill.lesson))),
+  );
+  return [
+    reading.drawing ? el("div", { className: "drawing" }, drawing(reading.drawing)) : null,
+    reading.boxes?.note ? el("p", { className: "small" }, `${reading.boxes.note}.`) : null,
+    el("p", { className: "ipa" }, `/${reading.ipa}/`),
+    el("table", { className: "parts" }, el("thead", {}, el("tr", {}, ...head)), el("tbody", {}, ...reading.parts.map(row), ...skills)),
+  ].filter(Boolean);
+}
+
+/** @param {number | null} place */
+function lessonCell(place) {
+  return place === null ? "never" : lessonId(place);
+}
+
+/** @param {any} about */
+function when(about) {
+  if (about.status !== "untaught") return [];
+  const needs = about.missing.map((/** @type {any} */ one) =>
+    el("li", {}, el("strong", {}, one.label), one.lesson === null ? ", which this scope never teaches" : `, lesson ${lessonId(one.lesson)}`),
+  );
+  const made = [el("h3", {}, "It needs"), el("ul", { className: "needs" }, ...needs)];
+  if (about.readable !== null) {
+    const id = lessonId(about.readable);
+    made.push(el("p", {}, `It can be read from lesson ${id}. `, button(`Go to lesson ${id}`, () => change({ lesson: about.readable }))));
+  }
+  return made;
+}
+
+/** @param {any} about */
+function other(about) {
+  if (!about.other) return [];
+  return [
+    el("details", {}, el("summary", {}, `Another reading, not taught yet: /${about.other.ipa}/`), ...reading(about.other)),
+  ];
+}
+
+/**
+ * @param {any} about
+ * @param {any} chosen
+ */
+function swaps(about, chosen) {
+  if (!about.swaps.length) return [];
+  const one = (/** @type {string} */ word) => el("li", {}, button(word, () => replaceWord(chosen, word)));
+  return [el("h3", {}, "Swap it for"), el("ul", { className: "chips" }, ...about.swaps.map(one))];
+}
+
+/**
+ * Puts a word in place of the chosen one, so that the browser can undo it.
+ * @param {any} chosen
+ * @param {string} word
+ */
+function replaceWord(chosen, word) {
+  change({ reading: false });
+  const text = by("text");
+  text.focus();
+  text.setSelectionRange(chosen.start, chosen.end);
+  if (!document.execCommand("insertText", false, word)) {
+    text.setRangeText(word, chosen.start, chosen.end, "end");
+    text.dispatchEvent(new Event("input", { bubbles: true }));
+  }
+  void showWord({ word, start: chosen.start, end: chosen.start + word.length });
+}
+
+/**
+ * @param {any} about
+ * @param {any} chosen
+ */
+function declaring(about, chosen) {
+  const same = (/** @type {string} */ word) => word.toLowerCase() === chosen.word.toLowerCase();
+  if ([...desk.names, ...desk.storyWords].some(same)) {
+    return el("p", { className: "chips" }, button("No longer told beforehand", () => undeclare(chosen.word)));
+  }
+  if (about.status !== "untaught") return null;
+  return el(
+    "p",
+    { className: "chips" },
+    button("It is a name", () => declare("names", chosen.word)),
+    button("I tell it beforehand", () => declare("storyWords", chosen.word.toLowerCase())),
+  );
+}
+
+/**
+ * @param {"names" | "storyWords"} list
+ * @param {string} word
+ */
+export function declare(list, word) {
+  const written = word.trim();
+  if (written && !desk[list].some((/** @type {string} */ one) => one.toLowerCase() === written.toLowerCase())) {
+    change({ [list]: [...desk[list], written] });
+  }
+}
+
+/** @param {string} word */
+export function undeclare(word) {
+  const others = (/** @type {string} */ one) => one.toLowerCase() !== word.toLowerCase();
+  change({ names: desk.names.filter(others), storyWords: desk.storyWords.filter(others) });
+}
