@@ -9,6 +9,7 @@ use fastrand::Rng;
 use untaught::Focus;
 use untaught_spelling::SoundId;
 
+use crate::lot::shuffle;
 use crate::{Bank, BankWord, Lacking};
 
 /// What one step changes. Places count sounds from 0, in the longer of the two words.
@@ -317,10 +318,10 @@ impl<'b> Graph<'b> {
         // A word of two sounds gives a child little to hold on to, and hardly any steps away.
         let brief = |number: usize| self.words[number].sounds.len() < 3;
         let mut numbers: Vec<usize> = (0..self.words.len()).collect();
-        rng.shuffle(&mut numbers);
+        shuffle(&mut numbers, rng);
         numbers.sort_by_key(|n| (brief(*n), !self.practises[*n], self.words[*n].inflected, self.words[*n].class));
         let mut first = numbers.into_iter().filter(usable).take(12).collect::<Vec<_>>();
-        rng.shuffle(&mut first);
+        shuffle(&mut first, rng);
         first.into_iter().next()
     }
 

@@ -8,6 +8,7 @@ use untaught::{Pattern, Reader};
 use untaught_spelling::{SoundId, spelled};
 
 use crate::features::confusions;
+use crate::lot::shuffle;
 use crate::sounds::{heard, is_vowel};
 use crate::{Lacking, Position, fit};
 
@@ -202,13 +203,13 @@ fn list(spoken: &[Spoken], sound: SoundId, position: Position, count: usize, see
     if has < count || items.len() - has < count {
         return None;
     }
-    rng.shuffle(&mut items);
+    shuffle(&mut items, &mut rng);
     Some(Contrast { sound, position, items, pairs: chosen })
 }
 
 /// By lot, but the commonest first.
 fn shuffle_by_class(words: &mut [&Spoken], rng: &mut Rng) {
-    rng.shuffle(words);
+    shuffle(words, rng);
     words.sort_by_key(|word| word.class);
 }
 

@@ -8,6 +8,7 @@ use std::collections::{HashMap, HashSet};
 use fastrand::Rng;
 use untaught::{Focus, Judge, Place, Status, fold_word, tokens};
 
+use crate::lot::{choice, shuffle};
 use crate::{Bank, BankWord, Lacking, Wanted};
 
 include!(concat!(env!("OUT_DIR"), "/frames.rs"));
@@ -63,11 +64,11 @@ pub(crate) fn draw(words: &[&BankWord], count: usize, rng: &mut Rng, not: &HashS
     if left.iter().filter(|word| !word.inflected).count() >= count {
         left.retain(|word| !word.inflected);
     }
-    rng.shuffle(&mut left);
+    shuffle(&mut left, rng);
     left.sort_by_key(|word| (word.inflected, word.class));
     // Of the commonest, not always the same.
     left.truncate(count * 3);
-    rng.shuffle(&mut left);
+    shuffle(&mut left, rng);
     left.into_iter().take(count).map(|word| word.word.clone()).collect()
 }
 
@@ -120,7 +121,7 @@ impl Slots<'_> {
                 drawn.insert(slot.to_owned(), choices);
             }
             let choices: Vec<&&str> = drawn[slot].iter().filter(|word| !used.contains(**word)).collect();
-            let word = rng.choice(&choices)?;
+            let word = choice(&choices, rng)?;
             used.insert(word);
             if article {
                 let capital = out.is_empty();
@@ -157,7 +158,7 @@ fn sentences(judge: &Judge<'_>, lesson: Place, focus: &Focus, count: usize, rng:
     let mut slots = Slots { judge, lesson, readable: HashMap::new() };
     let mut drawn = HashMap::new();
     let mut frames: Vec<&'static str> = FRAMES.to_vec();
-    rng.shuffle(&mut frames);
+    shuffle(&mut frames, rng);
     let fixed = |frame: &&str, slots: &mut Slots<'_>| {
         let bare: String =
             frame.split('{').map(|piece| piece.split_once('}').map_or(piece, |(_, tail)| tail)).collect();

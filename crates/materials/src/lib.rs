@@ -12,6 +12,7 @@ mod dictation;
 mod features;
 pub mod fit;
 pub mod json;
+mod lot;
 mod pack;
 mod shape;
 mod sounds;

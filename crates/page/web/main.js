@@ -132,6 +132,7 @@ async function start() {
   await startScopes();
   // Some browsers keep what was typed when a page is loaded again.
   change({ lesson: Math.min(14, desk.scope.lessons.length - 1), story: by("text").value, title: by("title").value });
+  performance.mark("ready");
   document.documentElement.dataset.ready = "yes";
 }
 

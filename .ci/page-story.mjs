@@ -1,0 +1,251 @@
+// The story: pasted, marked, looked at, mended, saved, printed.
+
+import assert from "node:assert/strict";
+import { execFileSync } from "node:child_process";
+import { readFileSync, readdirSync } from "node:fs";
+import { join } from "node:path";
+import { after, before, beforeEach, test } from "node:test";
+import { READERS, SHOTS, browser, checked, lesson, open, paste, served, settled, statuses } from "./page.mjs";
+
+let chromium;
+let page;
+before(async () => (chromium = await browser()));
+after(() => chromium.close());
+beforeEach(async () => {
+  await page?.context().close();
+  page = await open(chromium);
+});
+
+const text = (selector) => page.locator(selector).innerText();
+const untaught = () => page.$$eval("#marks .u", (all) => all.map((one) => one.textContent));
+
+test("a pasted story is marked, and asks nothing of a network", async () => {
+  await lesson(page, 12);
+  await paste(page, "Sam sat at night.\nNight!");
+  assert.deepEqual(await untaught(), ["night", "Night"]);
+  assert.match(await text("#figures"), /readable/);
+  assert.match(await text("#notes"), /igh as in night \(lesson 33\)/);
+  assert.deepEqual(page.odd, []);
+  assert.deepEqual(page.asked.filter((url) => !/^(file|data|blob):/.test(url)), []);
+  // Nor could it: its own policy forbids it.
+  const blocked = await page.evaluate(() => fetch("https://example.invalid/").then(() => "sent", () => "blocked"));
+  assert.equal(blocked, "blocked");
+});
+
+test("words are marked while they are typed", async () => {
+  await lesson(page, 12);
+  await page.locator("#text").pressSequentially("Sam sat at nigh");
+  await settled(page);
+  const before = await untaught();
+  await page.locator("#text").pressSequentially("t. ");
+  await settled(page);
+  assert.deepEqual([before, await untaught()], [["nigh"], ["night"]]);
+});
+
+test("the lesson is changed by the keyboard, the buttons and a click", async () => {
+  await paste(page, "Sam sat at night.");
+  await lesson(page, 32);
+  assert.deepEqual(await untaught(), ["night"]);
+  await page.focus("#lesson");
+  await page.keyboard.press("ArrowRight");
+  await settled(page);
+  assert.match(await text("#lesson-name"), /^Lesson 33/);
+  assert.deepEqual(await untaught(), []);
+  await page.click("#earlier");
+  await settled(page);
+  await page.click('#notes button[aria-label="Go to lesson 33"]');
+  await settled(page);
+  assert.match(await text("#lesson-name"), /^Lesson 33/);
+  assert.match(await page.getAttribute("#lesson", "aria-valuetext"), /lesson 33/);
+  assert.match(await page.getAttribute("#curve", "aria-label"), /from lesson 33/);
+});
+
+test("a click on a word tells how it is cut, what it needs and when that is taught", async () => {
+  await lesson(page, 12);
+  await paste(page, "😀 Sam sat at night.");
+  const box = await page.locator("#marks .u").boundingBox();
+  await page.mouse.click(box.x + box.width / 2, box.y + box.height / 2);
+  await settled(page);
+  const word = await text("#word");
+  for (const part of ["night", "untaught at lesson 12", "/naɪt/", "igh as in night", "lesson 33"]) assert.ok(word.includes(part), `${part} in ${word}`);
+  assert.equal(await page.locator("#word svg rect").count(), 3);
+  await page.screenshot({ path: join(SHOTS, "word.png") });
+});
+
+test("a word of two readings shows the other one", async () => {
+  await lesson(page, 20);
+  await paste(page, "The wind is in the west.");
+  const box = await page.locator("#marks .d").first().boundingBox();
+  await page.mouse.click(box.x + box.width / 2, box.y + box.height / 2);
+  await settled(page);
+  assert.match(await text("#word"), /Another reading, not taught yet: \/waɪnd\//);
+});
+
+test("a name is declared with a click, and taken back", async () => {
+  await lesson(page, 12);
+  await paste(page, "Sam met Theodora.");
+  await page.click('#notes button:has-text("Theodora")');
+  await page.click('#word button:has-text("It is a name")');
+  await settled(page);
+  assert.deepEqual(await untaught(), []);
+  assert.match(await text("#figures"), /1 told/);
+  await page.click('button[aria-label="Theodora is no longer told beforehand"]');
+  await settled(page);
+  assert.deepEqual(await untaught(), ["Theodora"]);
+  await page.fill("#tell", "Theodora, ferry");
+  await page.click('.tell button');
+  await settled(page);
+  assert.match(await text("#notes"), /“ferry” is told beforehand, but the story does not have it/);
+});
+
+test("a readable word is swapped in, and the browser can undo it", async () => {
+  await lesson(page, 20);
+  await paste(page, "Huge rocks fell.");
+  await page.click('#notes button:has-text("huge")');
+  await page.click('#word .chips button:has-text("Big")');
+  await settled(page);
+  assert.equal(await page.inputValue("#text"), "Big rocks fell.");
+  await page.focus("#text");
+  await page.keyboard.press("Control+z");
+  await settled(page);
+  assert.equal(await page.inputValue("#text"), "Huge rocks fell.");
+});
+
+test("a story is saved with its front matter and opened as it was", async () => {
+  await page.fill("#title", "Sam: a “tale”");
+  await lesson(page, 12);
+  await paste(page, "Sam met Theodora.\n\nAt night.");
+  await page.fill("#tell", "Theodora night");
+  await page.click('.tell button');
+  const [download] = await Promise.all([page.waitForEvent("download"), page.click("#save-story")]);
+  assert.equal(download.suggestedFilename(), "sam-a-tale.txt");
+  const saved = readFileSync(await download.path(), "utf8");
+  assert.equal(saved, '---\ntitle: "Sam: a “tale”"\nlesson: 12\nnames: [Theodora]\nstory-words: [night]\n---\nSam met Theodora.\n\nAt night.\n');
+  await page.reload();
+  await page.waitForFunction(() => document.documentElement.dataset.ready === "yes");
+  await page.setInputFiles("#open-story-file", { name: "sam.txt", mimeType: "text/plain", buffer: Buffer.from(`\ufeff${saved}`) });
+  await settled(page);
+  assert.equal(await page.inputValue("#title"), "Sam: a “tale”");
+  assert.match(await text("#lesson-name"), /^Lesson 12/);
+  assert.deepEqual(await untaught(), []);
+  assert.equal((await page.inputValue("#text")).trim(), "Sam met Theodora.\n\nAt night.");
+});
+
+test("front matter with a fault is told with its line and left in the story", async () => {
+  const buffer = Buffer.from("---\nlevel: 3\n---\nSam sat.\n");
+  await page.setInputFiles("#open-story-file", { name: "sam.txt", mimeType: "text/plain", buffer });
+  await settled(page);
+  assert.match(await text("#said"), /line 2, .*unknown key `level`/);
+  assert.match(await page.inputValue("#text"), /^---\nlevel: 3/);
+});
+
+test("a scope of one's own counts; one with an error is told at its line and not used", async () => {
+  await paste(page, "Sam sat at night.");
+  const file = (content) => ({ name: "ours.yaml", mimeType: "text/yaml", buffer: Buffer.from(content) });
+  await page.setInputFiles("#own-scope-file", file("format: 1\ntitle: Ours\nlessons:\n- teach: [s, a, t, m]\n- teech: [igh]\n"));
+  await settled(page);
+  const told = await text("#faults");
+  for (const part of ["ours.yaml", "Line 5", "unknown key `teech`", "did you mean `teach`", "- teech: [igh]", "still in force"]) assert.ok(told.includes(part), `${part} in ${told}`);
+  assert.match(await text("#lesson-name"), /^Lesson 15/);
+  await page.setInputFiles("#own-scope-file", file("format: 1\ntitle: Ours\nlessons:\n- teach: [s, a, t, m, n]\n- teach: [igh]\n"));
+  await settled(page);
+  assert.ok(await page.locator("#faults").isHidden());
+  await lesson(page, 1);
+  assert.deepEqual(await untaught(), ["night"]);
+  await page.click("#later");
+  await settled(page);
+  assert.deepEqual(await untaught(), []);
+  await page.selectOption("#scope", "dolch");
+  await settled(page);
+  assert.match(await text("#scope option:checked"), /Dolch|sight/i);
+});
+
+test("hostile text is text", async () => {
+  const story = '<img src=x onerror="alert(1)"> \u202Eevil\u202C </textarea><script>alert(2)</script> 👩‍👩‍👧 e\u0301 "&amp;" Sam sat.\u0000';
+  await paste(page, story);
+  await page.fill("#title", story);
+  await page.fill("#tell", '<b>x</b>"onclick=');
+  await page.click('.tell button');
+  await settled(page);
+  const words = page.locator("#notes tbody th button");
+  for (let at = 0; at < (await words.count()); at++) {
+    await words.nth(at).click();
+    await settled(page);
+  }
+  assert.equal(await page.locator("img, #paper script, #notes b").count(), 0);
+  assert.equal(await page.locator("#marks").evaluate((marks) => marks.textContent), await page.inputValue("#text"));
+  await page.click("#read");
+  await page.click("#show-lists");
+  await page.click("#list-pack");
+  await settled(page);
+  assert.equal(await page.locator("img").count(), 0);
+  assert.deepEqual(page.odd, []);
+});
+
+test("the marks stand under their words however the lines break", async () => {
+  const story = readFileSync(join(READERS, readdirSync(READERS).sort().at(-1)), "utf8").split("---\n").at(-1);
+  await paste(page, `${story}\n\n${"long".repeat(60)}\n\tSam  sat   \n`);
+  for (const width of [1280, 900, 700, 390, 320]) {
+    await page.setViewportSize({ width, height: 800 });
+    const [marks, area, wide] = await page.evaluate(() => [
+      document.getElementById("marks").scrollHeight,
+      document.getElementById("text").scrollHeight,
+      document.documentElement.scrollWidth,
+    ]);
+    assert.ok(Math.abs(marks - area) <= 1, `${marks} and ${area} at ${width}`);
+    assert.ok(wide <= width, `${wide} at ${width}: it scrolls sideways`);
+  }
+});
+
+test("a printed story has its marks and its words, and no buttons", async () => {
+  await lesson(page, 12);
+  await paste(page, "Sam sat at night.");
+  await page.pdf({ path: join(SHOTS, "story.pdf") });
+  const printed = execFileSync("pdftotext", ["-layout", join(SHOTS, "story.pdf"), "-"], { encoding: "utf8" });
+  for (const part of ["Lesson 12", "readable", "Sam sat at night.", "igh as in night"]) assert.ok(printed.includes(part), `${part} in ${printed}`);
+  for (const part of ["Copy the report", "Own scope", "It is a name"]) assert.ok(!printed.includes(part), part);
+});
+
+test("the report is copied", async () => {
+  await lesson(page, 12);
+  await paste(page, "Sam sat at night.");
+  await page.click("#copy-report");
+  await settled(page);
+  assert.match(await text("#said"), /on the clipboard/);
+  await page.fill("#title", "");
+  await page.focus("#title");
+  await page.keyboard.press("Control+v");
+  assert.match(await page.inputValue("#title"), /readable: 75\.0 %|decodable: 75\.0 %/);
+});
+
+test("the page and the command give the same verdicts on every reader", async () => {
+  let words = 0;
+  for (const name of readdirSync(READERS).sort()) {
+    const file = join(READERS, name);
+    await page.setInputFiles("#open-story-file", file);
+    for (const at of [10, 35, 60]) {
+      await lesson(page, at);
+      const shown = await statuses(page);
+      const reported = checked(file, at).words.map(({ word, status }) => [word, status]);
+      assert.deepEqual(shown, reported, `${name} at ${at}`);
+      words += shown.length;
+    }
+  }
+  assert.ok(words > 3000, `${words}`);
+});
+
+test("the served page marks as the file does", async () => {
+  const { page: other, address, stop } = await served(chromium);
+  try {
+    const story = readFileSync(join(READERS, readdirSync(READERS).sort()[3]), "utf8").split("---\n").at(-1);
+    for (const one of [page, other]) {
+      await lesson(one, 12);
+      await paste(one, story);
+    }
+    assert.deepEqual(await statuses(other), await statuses(page));
+    assert.deepEqual(other.odd, []);
+    assert.deepEqual(other.asked.filter((url) => !url.startsWith(address) && !url.startsWith("data:")), []);
+  } finally {
+    stop();
+  }
+});

@@ -1,0 +1,92 @@
+// A browser with the page in it, for the tests beside this file.
+
+import { execFileSync, spawn } from "node:child_process";
+import { mkdirSync } from "node:fs";
+import { createInterface } from "node:readline";
+import { pathToFileURL } from "node:url";
+import { chromium } from "playwright-core";
+
+export const { UNTAUGHT, READERS, SHOTS } = process.env;
+mkdirSync(SHOTS, { recursive: true });
+
+const QUIET = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--disable-background-networking", "--disable-component-update", "--disable-sync"];
+
+/** A browser; to be closed. */
+export function browser() {
+  return chromium.launch({ executablePath: "/usr/bin/chromium", args: QUIET });
+}
+
+/**
+ * The page as a file, without a network. What it asks of a network, what it says on the console and what it alerts are kept.
+ */
+export async function open(browser, options = {}) {
+  const context = await browser.newContext({ viewport: { width: 1280, height: 900 }, offline: true, acceptDownloads: true, ...options });
+  return ready(await context.newPage(), pathToFileURL(process.env.PAGE).href);
+}
+
+/** The same page as the command serves it; `stop` ends it. */
+export async function served(browser) {
+  const child = spawn(UNTAUGHT, ["page", "--no-browser"], { stdio: ["ignore", "pipe", "ignore"] });
+  const [address] = await new Promise((done) => createInterface(child.stdout).once("line", (line) => done([line])));
+  const context = await browser.newContext({ viewport: { width: 1280, height: 900 } });
+  const page = await ready(await context.newPage(), address);
+  return { page, address, stop: () => child.kill() };
+}
+
+async function ready(page, address) {
+  page.odd = [];
+  page.asked = [];
+  page.on("pageerror", (error) => page.odd.push(`error: ${error.message}`));
+  page.on("console", (message) => page.odd.push(`console: ${message.text()}`));
+  page.on("dialog", (dialog) => {
+    page.odd.push(`dialog: ${dialog.message()}`);
+    void dialog.accept();
+  });
+  page.on("request", (request) => page.asked.push(request.url()));
+  await page.goto(address);
+  await page.waitForFunction(() => document.documentElement.dataset.ready === "yes");
+  return page;
+}
+
+/** Puts a text in place of the story, as pasting does, and waits for its marks. */
+export async function paste(page, text) {
+  await page.fill("#text", text);
+  await settled(page);
+}
+
+/** Waits until the marks and the notes are those of what is on the page. */
+export async function settled(page) {
+  await page.waitForTimeout(150);
+}
+
+/** Goes to the lesson with that number. */
+export async function lesson(page, number) {
+  await page.fill("#lesson", String(number - 1));
+  await settled(page);
+}
+
+/** The words of the story with their statuses, as they stand on the page. */
+export async function statuses(page) {
+  await page.click("#read");
+  const words = await page.$$eval("#marks .w", (all) =>
+    all.map((one) => {
+      const word = one.firstChild.textContent;
+      const has = (mark) => one.classList.contains(mark);
+      return [word, has("u") ? "untaught" : has("s") ? "sight" : has("t") ? "story" : "decodable"];
+    }),
+  );
+  await page.click("#write");
+  return words;
+}
+
+/** What the command reports of a file. */
+export function checked(file, lesson) {
+  const args = ["check", "--format", "json", "--every-word", "--no-config", "--lesson", String(lesson), file];
+  try {
+    return JSON.parse(execFileSync(UNTAUGHT, args, { encoding: "utf8" })).texts[0];
+  } catch (error) {
+    // Exit code 1: some word is untaught.
+    if (error.status !== 1) throw error;
+    return JSON.parse(error.stdout).texts[0];
+  }
+}
