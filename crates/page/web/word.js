@@ -34,6 +34,7 @@ export async function showWord(chosen, goThere = false) {
 export async function drawWord() {
   const panel = by("word");
   const chosen = desk.chosen;
+  panel.classList.toggle("open", Boolean(chosen));
   if (!chosen) {
     panel.replaceChildren(...(desk.story.trim() ? [el("p", { className: "hint" }, "Click a word to see how it is cut, what it needs, and when that is taught.")] : GUIDE()));
     return;
@@ -53,6 +54,7 @@ export async function drawWord() {
     return;
   }
   panel.replaceChildren(
+    button("Close", () => showWord(null), { className: "close" }),
     el("h2", {}, el("bdi", {}, chosen.word)),
     standing(about),
     ...reading(about.reading, about.missing),
