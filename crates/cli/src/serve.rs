@@ -80,7 +80,7 @@ fn serve(mut request: Request, desk: &mut Desk, port: u16) -> std::io::Result<()
 /// Whether a request names this computer and comes from a page served here: another site may point a name of its own at it.
 fn is_from_here(request: &Request, port: u16) -> bool {
     let names = [format!("127.0.0.1:{port}"), format!("localhost:{port}")];
-    let host = header(request, "host").is_some_and(|host| names.iter().any(|name| *name == host));
+    let host = header(request, "host").is_some_and(|host| names.contains(&host));
     let origin = header(request, "origin");
     host && origin.is_none_or(|origin| names.iter().any(|name| origin == format!("http://{name}")))
 }
