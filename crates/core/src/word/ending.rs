@@ -83,6 +83,7 @@ pub(crate) fn strip(word: &str) -> Vec<(String, Ending, Change)> {
             found.push((format!("{stem}e"), ending, Change::DropE));
             if let [.., before, last] = stem.as_bytes()
                 && before == last
+                && last.is_ascii()
                 && !b"aeiousxw".contains(last)
             {
                 found.push((stem[..stem.len() - 1].to_owned(), ending, Change::Double));
