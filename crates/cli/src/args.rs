@@ -49,12 +49,9 @@ pub(crate) enum Command {
     Man,
 }
 
-/// The texts and what holds for them.
+/// What holds for a story, as far as it is typed.
 #[derive(Debug, clap::Args)]
-pub(crate) struct Texts {
-    /// Stories, and folders of stories; `-` or nothing is what is pasted or piped in.
-    #[arg(value_name = "FILE|FOLDER")]
-    pub(crate) files: Vec<PathBuf>,
+pub(crate) struct Told {
     /// Scope file, or the name of one that comes with the program.
     #[arg(long, short, value_name = "FILE|NAME")]
     pub(crate) scope: Option<String>,
@@ -67,18 +64,35 @@ pub(crate) struct Texts {
     /// Names told to the child beforehand, separated by commas; `allow` counts every word that looks like a name as one.
     #[arg(long, value_name = "NAMES|allow", value_delimiter = ',')]
     pub(crate) names: Vec<String>,
-    /// A story with fewer percent decodable falls short (exit code 1).
-    #[arg(long, value_name = "PERCENT", value_parser = percent)]
-    pub(crate) min_decodable: Option<f64>,
-    /// A story with fewer percent readable falls short (exit code 1); 100 unless the folder's settings say otherwise.
-    #[arg(long, value_name = "PERCENT", value_parser = percent)]
-    pub(crate) min_readable: Option<f64>,
+}
+
+/// Where the settings of a folder are looked for.
+#[derive(Debug, clap::Args)]
+pub(crate) struct Config {
     /// Settings file; else each story's own folder and those above it are searched for `untaught.yaml`.
     #[arg(long, value_name = "FILE", conflicts_with = "no_config")]
     pub(crate) config: Option<PathBuf>,
     /// Use no settings file.
     #[arg(long)]
     pub(crate) no_config: bool,
+}
+
+/// The texts and what holds for them.
+#[derive(Debug, clap::Args)]
+pub(crate) struct Texts {
+    /// Stories, and folders of stories; `-` or nothing is what is pasted or piped in.
+    #[arg(value_name = "FILE|FOLDER")]
+    pub(crate) files: Vec<PathBuf>,
+    #[command(flatten)]
+    pub(crate) told: Told,
+    /// A story with fewer percent decodable falls short (exit code 1).
+    #[arg(long, value_name = "PERCENT", value_parser = percent)]
+    pub(crate) min_decodable: Option<f64>,
+    /// A story with fewer percent readable falls short (exit code 1); 100 unless the folder's settings say otherwise.
+    #[arg(long, value_name = "PERCENT", value_parser = percent)]
+    pub(crate) min_readable: Option<f64>,
+    #[command(flatten)]
+    pub(crate) config: Config,
     /// Leave out what the settings exclude even where it is named (for hooks, which name every file).
     #[arg(long)]
     pub(crate) force_exclude: bool,
@@ -273,11 +287,20 @@ pub(crate) struct DictationArgs {
 
 #[derive(Debug, clap::Args)]
 pub(crate) struct PackArgs {
-    #[command(flatten)]
-    pub(crate) lesson: ForLesson,
-    /// The story of the lesson.
+    /// The story of the lesson; `-` is what is pasted or piped in.
     #[arg(value_name = "FILE")]
     pub(crate) story: Option<PathBuf>,
+    #[command(flatten)]
+    pub(crate) told: Told,
+    /// A pattern to practise, such as `igh` or `ea as in bread`; may be given several times. Else what the story or its folder's
+    /// settings say, else those of the lesson.
+    #[arg(long, value_name = "PATTERN")]
+    pub(crate) focus: Vec<String>,
+    #[command(flatten)]
+    pub(crate) config: Config,
+    /// Take rarer words too (some 37,000 candidates instead of 34,000).
+    #[arg(long)]
+    pub(crate) rarer: bool,
     /// Draws other lists; the same number makes the same pack again.
     #[arg(long, value_name = "NUMBER", default_value_t = 1)]
     pub(crate) seed: u64,
