@@ -13,6 +13,8 @@ mod features;
 pub mod fit;
 mod pack;
 mod shape;
+mod shares;
+mod sieve;
 mod sounds;
 
 pub use bank::{Bank, BankWord, Position, Wanted};
