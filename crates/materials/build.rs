@@ -5,8 +5,11 @@ use std::fmt::Write as _;
 use std::path::Path;
 use std::{env, fs};
 
-/// The sentence frames, and the words for their gaps by category.
-fn frames() {
+#[path = "src/sieve.rs"]
+mod sieve;
+
+/// The sentence frames, and the words for their gaps by category. Gives the words.
+fn frames() -> Vec<String> {
     let mut out = String::new();
     let read = |file: &str| {
         println!("cargo::rerun-if-changed=data/{file}");
@@ -25,8 +28,7 @@ fn frames() {
         }
     }
     let childlike: BTreeSet<&String> = by_slot.values().flatten().collect();
-    let childlike: Vec<&String> = childlike.into_iter().collect();
-    let childlike: Vec<&str> = childlike.into_iter().map(String::as_str).collect();
+    let childlike: Vec<String> = childlike.into_iter().cloned().collect();
     let _ = writeln!(out, "static CHILDLIKE: &str = {:?};", childlike.join("\n"));
     by_slot.insert("Name".to_owned(), kept(&names));
     let _ = writeln!(out, "static FRAMES: [&str; {}] = {frames:?};", frames.len());
@@ -37,10 +39,16 @@ fn frames() {
     let _ = writeln!(out, "];");
     let folder = env::var("OUT_DIR").expect("cargo sets it");
     fs::write(Path::new(&folder).join("frames.rs"), out).expect("the folder of the build can be written to");
+    childlike
 }
 
 fn main() {
     let mut out = String::new();
+    let mut sieve = vec![0u8; 1 << (sieve::BITS - 3)];
+    let mut sift = |line: &str| {
+        let place = sieve::place(line.bytes());
+        sieve[place / 8] |= 1 << (place % 8);
+    };
     for (name, file) in [("UNFIT", "unfit.tsv"), ("ODD", "odd.tsv"), ("UNFIT_SOUNDS", "unfit-sounds.tsv")] {
         let path = format!("data/{file}");
         println!("cargo::rerun-if-changed={path}");
@@ -50,10 +58,13 @@ fn main() {
         let column = usize::from(name == "UNFIT_SOUNDS");
         let words: BTreeSet<&str> = lines.map(|line| line.split('\t').nth(column).unwrap_or(line)).collect();
         let words: Vec<&str> = words.into_iter().collect();
+        words.iter().for_each(|line| sift(line));
         // One text with a line a word: a table of slices would be relocated at every start.
         let _ = writeln!(out, "static {name}: &str = {:?};", words.join("\n"));
     }
-    frames();
+    frames().iter().for_each(|word| sift(word));
     let folder = env::var("OUT_DIR").expect("cargo sets it");
-    fs::write(Path::new(&folder).join("fit.rs"), out).expect("the folder of the build can be written to");
+    let folder = Path::new(&folder);
+    fs::write(folder.join("fit.rs"), out).expect("the folder of the build can be written to");
+    fs::write(folder.join("sieve.bin"), sieve).expect("the folder of the build can be written to");
 }

@@ -242,6 +242,105 @@ fn packs_keep_the_published_contract() {
     }
 }
 
+/// A folder with settings, a story that says nothing of itself, and one that says all.
+fn told() -> tempfile::TempDir {
+    let folder = folder_with("plain.txt", "Biscuit had a kite at night.\n");
+    let front = "---\nlesson: \"22\"\nscope: starter\nnames: [Old Biscuit]\nstory-words: [night]\nfocus: [a_e]\n---\n";
+    fs::write(folder.path().join("told.txt"), format!("{front}Biscuit gave me a cake at night.\n")).unwrap();
+    fs::write(folder.path().join("own.yaml"), OWN_SCOPE).unwrap();
+    fs::write(folder.path().join("untaught.yaml"), SETTINGS).unwrap();
+    folder
+}
+
+const OWN_SCOPE: &str = "format: 1\ntitle: Our own\nlessons:\n- {teach: [a, t, k, b, s, h, d, n, i, m, e], sight: [a]}\n- teach: [i_e]\n- teach: [igh]\n";
+const SETTINGS: &str =
+    "format: 1\nscope: own.yaml\nnames: [Biscuit]\ntexts:\n- files: \"*.txt\"\n  lesson: \"2\"\n  focus: [i]\n";
+
+/// A pack for a story, and what `check` says of the story with the same arguments.
+fn pack_and_check(folder: &Path, line: &str) -> (Value, Value) {
+    let with = |command: &str| {
+        let line = format!("{command} {line} -f json");
+        let done = untaught(line.split(' ')).within(folder).done();
+        assert!(matches!(done.code, Some(0 | 1)) && done.err().is_empty(), "{line}: {done:?}");
+        done.json()
+    };
+    (with("pack"), with("check")["texts"][0].take())
+}
+
+#[test]
+fn a_pack_is_for_the_lesson_of_its_story_as_check_has_it() {
+    let folder = told();
+    let (own, starter) = ("Our own", "Starter, a first sequence for kindergarten to grade 2");
+    for (line, scope, lesson, patterns, told, untaught) in [
+        // The settings of the folder.
+        ("plain.txt", own, "2", json!(["i"]), json!(["Biscuit", "night"]), json!(["night"])),
+        // The front matter is nearer; names and story words add up.
+        ("told.txt", starter, "22", json!(["a_e"]), json!(["Biscuit", "night"]), json!([])),
+        // What is typed is nearest.
+        ("told.txt -l 34", starter, "34", json!(["a_e"]), json!(["Biscuit"]), json!([])),
+        ("plain.txt -l 3", own, "3", json!(["i"]), json!(["Biscuit"]), json!([])),
+        (
+            "plain.txt -s starter -l 22 --focus i_e",
+            starter,
+            "22",
+            json!(["i_e"]),
+            json!(["Biscuit", "night"]),
+            json!(["night"]),
+        ),
+        (
+            "plain.txt -s starter -l 22 --story-words night",
+            starter,
+            "22",
+            json!(["i"]),
+            json!(["Biscuit", "night"]),
+            json!([]),
+        ),
+        ("plain.txt --no-config -s starter -l 34", starter, "34", Value::Null, json!(["biscuit"]), json!(["biscuit"])),
+    ] {
+        let (pack, check) = pack_and_check(folder.path(), line);
+        assert_eq!((&pack["scope"], &pack["lesson"]), (&json!(scope), &json!(lesson)), "{line}");
+        assert!(patterns.is_null() || pack["patterns"] == patterns, "{line}: {}", pack["patterns"]);
+        assert_eq!((&pack["story"]["told"], &pack["story"]["untaught"]), (&told, &untaught), "{line}");
+        assert_eq!((&pack["lesson"], &pack["story"]["percent"]), (&check["lesson"], &check["percent"]), "{line}");
+        assert_eq!(
+            (&pack["story"]["words"], &pack["story"]["focus"]),
+            (&check["counts"]["words"], &check["focus"]["words"]),
+            "{line}"
+        );
+    }
+}
+
+#[test]
+fn what_holds_for_the_story_of_a_pack_is_told_as_check_tells_it() {
+    let folder = told();
+    let write = |name: &str, text: &str| fs::write(folder.path().join(name), text).unwrap();
+    write("late.txt", "---\nlesson: \"99\"\n---\nA cat.\n");
+    write("focus.txt", "---\nfocus: [qq]\n---\nA cat.\n");
+    write("latin.txt", "");
+    fs::write(folder.path().join("latin.txt"), b"A caf\xe9 at night.\n").unwrap();
+    for name in ["late.txt", "focus.txt", "nosuch.txt"] {
+        let [pack, check] = ["pack", "check"].map(|command| untaught([command, name]).within(folder.path()).done());
+        assert_eq!((pack.code, check.code), (Some(2), Some(2)), "{pack:?} {check:?}");
+        assert!(
+            pack.out().is_empty() && !pack.err().is_empty() && check.err().contains(pack.err().trim_end()),
+            "{pack:?} {check:?}"
+        );
+    }
+    let done = untaught(["pack", "latin.txt"]).within(folder.path()).done();
+    assert!(done.code == Some(0) && done.err().contains("latin.txt is not UTF-8"), "{done:?}");
+    let done = untaught(["pack", "-", "--no-config", "-l", "22"]).stdin("A cake.").within(folder.path()).done();
+    assert!(
+        done.code == Some(0) && done.out().contains("A **cake**") == done.out().contains("Practises a_e"),
+        "{done:?}"
+    );
+    for line in ["pack --names Biscuit", "pack --story-words night", "pack --config untaught.yaml"] {
+        let done = untaught(line.split(' ')).within(folder.path()).done();
+        assert!(done.code == Some(2) && done.err().contains("go with a story"), "{line}: {done:?}");
+    }
+    let alone = data("pack -l 22 --focus igh");
+    assert_eq!((&alone["lesson"], &alone["patterns"]), (&json!("22"), &json!(["igh"])));
+}
+
 fn list_of<'v>(value: &'v Value, key: &str) -> Vec<&'v str> {
     value.as_array().unwrap().iter().map(|one| one[key].as_str().unwrap()).collect()
 }

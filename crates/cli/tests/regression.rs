@@ -410,3 +410,12 @@ fn a_note_on_two_readings_names_the_patterns_that_cover_them() {
     let done = check("wind", scope, &["-l", "1"]);
     assert!(done.out().contains("with ind as in find (/waɪnd/) not yet"), "{done:?}");
 }
+
+/// A letter of another script whose last two bytes are the same, before an ending: no doubled consonant.
+#[test]
+fn a_letter_of_another_script_before_an_ending_is_not_cut_in_two() {
+    let done = untaught(["check", "-f", "json"]).stdin("The \u{b2c}ed \u{b2c}ing \u{b2c}er.").done();
+    assert!(done.code == Some(1) && done.json()["texts"][0]["counts"]["untaught"] == 3, "{done:?}");
+    let done = untaught(["explain", "\u{b2c}ed", "\u{b2c}\u{b2c}est"]).done();
+    assert_eq!(done.code, Some(0), "{done:?}");
+}

@@ -5,13 +5,18 @@ use std::ops::RangeInclusive;
 use untaught_lexicon::Entry;
 use untaught_spelling::CorrespondenceId;
 
-use crate::{Judge, Place, Verdict};
+use crate::word::Bases;
+use crate::{Judge, Place, Word};
 
 /// An ordinary word of the dictionary that can be sounded out.
 #[derive(Debug)]
 pub struct Decodable {
-    /// Its verdict; the first reading is the one that counts.
-    pub verdict: Verdict,
+    /// The word; the first reading is the one that counts.
+    pub word: Word,
+    /// The lesson from which it can be sounded out.
+    pub first: Place,
+    /// The word of which it is an inflected form, if it is one.
+    pub base: Option<String>,
     /// How common it is: a size class, 10 the commonest and 50 the rarest.
     pub class: u8,
 }
@@ -20,6 +25,7 @@ pub struct Decodable {
 #[derive(Clone, Copy, Debug)]
 pub struct Candidate {
     entry: Entry,
+    class: u8,
 }
 
 impl Candidate {
@@ -51,11 +57,11 @@ impl Candidate {
 }
 
 impl Judge<'_> {
-    /// The ordinary words up to a size class that can be sounded out at a lesson and that `keep` does not turn down, in alphabetical
-    /// order. Cost: a look at each word of the dictionary, and a judgement of those whose parts have all been taught.
-    pub fn decodable_words(&self, at: Place, class: u8, keep: impl Fn(Candidate) -> bool) -> Vec<Decodable> {
+    /// The ordinary words up to a size class of which each part may have been taught by a lesson, in alphabetical order: those that
+    /// can be sounded out, and a few more. Cost: a look at each word of the dictionary.
+    pub fn candidates(&self, at: Place, class: u8) -> impl Iterator<Item = Candidate> {
         let sieve = self.sieve(at);
-        let passes = |entry: &Entry| {
+        let passes = move |entry: &Entry| {
             entry.readings().any(|reading| {
                 reading.parts().all(|part| match part {
                     untaught_lexicon::Part::Known { id, .. } => sieve[id.index()],
@@ -64,10 +70,18 @@ impl Judge<'_> {
             })
         };
         let entries = self.reader.lexicon.entries().filter_map(|entry| Some((entry, entry.commonness()?)));
-        let found =
-            entries.filter(|(entry, common)| *common <= class && passes(entry) && keep(Candidate { entry: *entry }));
-        let judged = found.map(|(entry, class)| Decodable { verdict: self.judge(entry.word()), class });
-        judged.filter(|word| word.verdict.first_decodable().is_some_and(|first| first <= at)).collect()
+        let found = entries.filter(move |(entry, common)| *common <= class && passes(entry));
+        found.map(|(entry, class)| Candidate { entry, class })
+    }
+
+    /// A candidate as a word that can be sounded out at a lesson, if it is one. Cost: a judgement.
+    #[must_use]
+    pub fn decodable(&self, candidate: Candidate, at: Place) -> Option<Decodable> {
+        let Candidate { entry, class } = candidate;
+        let look = |first, bases: &Bases<'_>| (first <= at).then(|| (first, bases.inflected_of()));
+        let (word, _, found) = self.sound_out(self.reader.word_of(&entry), look);
+        let (first, base) = found?;
+        Some(Decodable { word, first, base, class })
     }
 
     /// By correspondence, whether something taught by a lesson may cover it somewhere. Lets too much through, never too little.
@@ -95,8 +109,8 @@ mod tests {
             let scope = Scope::embedded(name, &reader).unwrap();
             let judge = Judge { reader: &reader, scope: &scope };
             for at in [scope.last() / 4, scope.last() / 2, scope.last()] {
-                let found: Vec<String> =
-                    judge.decodable_words(at, 20, |_| true).into_iter().map(|word| word.verdict.word.text).collect();
+                let found = judge.candidates(at, 20).filter_map(|candidate| judge.decodable(candidate, at));
+                let found: Vec<String> = found.map(|found| found.word.text).collect();
                 let judged = reader
                     .common(20)
                     .filter(|(word, _)| judge.judge(word).first_decodable().is_some_and(|first| first <= at));

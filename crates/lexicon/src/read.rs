@@ -256,6 +256,11 @@ impl Iterator for Parts {
             None => Part::Known { id: CorrespondenceId(id), e_dropped: code != id },
         })
     }
+
+    fn size_hint(&self) -> (usize, Option<usize>) {
+        // A part is one byte or two.
+        (self.bytes.len().div_ceil(2), Some(self.bytes.len()))
+    }
 }
 
 /// The code that two bytes stand for.

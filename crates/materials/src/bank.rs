@@ -2,11 +2,11 @@
 
 use std::ops::RangeInclusive;
 
-use untaught::{Focus, Judge, Place, Reading};
+use untaught::{Candidate, Decodable, Focus, Judge, Place, Reading};
 use untaught_spelling::CorrespondenceId;
 
 use crate::sounds::{Heard, heard};
-use crate::{Shape, fit};
+use crate::{Shape, fit, shares};
 
 /// A word of a bank.
 #[derive(Clone, Debug)]
@@ -100,29 +100,24 @@ impl<'a> Bank<'a> {
     ) -> Bank<'a> {
         let touched: Option<Vec<bool>> =
             focus.map(|focus| CorrespondenceId::all().map(|id| focus.touches(id)).collect());
-        let found = judge.decodable_words(lesson, class, |candidate| {
+        let may_be = |candidate: &Candidate| {
             let word = candidate.word();
-            is_plain(word)
-                && touched.as_ref().is_none_or(|touched| candidate.has(|id| touched[id.index()]))
-                && candidate.has_syllables(&syllables)
-                && fit::is_fit(word)
-        });
-        let words = found.into_iter().filter_map(|decodable| {
-            // A word that depends on how it is read is no word for a list.
-            if decodable.verdict.is_homograph() {
+            is_plain(word) && candidate.has_syllables(&syllables) && fit::is_fit(word)
+        };
+        let look = |candidate: &Candidate| {
+            let candidate = Some(*candidate).filter(may_be)?;
+            let Decodable { word, first, base, class } = judge.decodable(candidate, lesson)?;
+            if word.is_homograph() {
                 return None;
             }
-            let first = decodable.verdict.first_decodable()?;
-            let word = decodable.verdict.word;
             let reading = word.readings.into_iter().next()?;
             let sounds = heard(&reading)?;
             // A form of a word that is unfit is no better than it.
-            let base = judge.reader.inflected_of(&word.text, &reading);
             if base.as_ref().is_some_and(|base| !fit::is_fit(base)) {
                 return None;
             }
             let inflected = base.is_some();
-            let class = if crate::dictation::is_childlike(&word.text) { COMMONEST } else { decodable.class };
+            let class = if crate::dictation::is_childlike(&word.text) { COMMONEST } else { class };
             (syllables.contains(&reading.syllables()) && fit::sounds_fit(&sounds)).then_some(BankWord {
                 word: word.text,
                 class,
@@ -131,9 +126,13 @@ impl<'a> Bank<'a> {
                 sounds,
                 first,
             })
-        });
-        let mut words: Vec<BankWord> = words.collect();
-        words.sort_by(|a, b| (a.inflected, a.class, &a.word).cmp(&(b.inflected, b.class, &b.word)));
+        };
+        let practises =
+            |candidate: &Candidate| touched.as_ref().is_none_or(|touched| candidate.has(|id| touched[id.index()]));
+        let candidates: Vec<Candidate> = judge.candidates(lesson, class).filter(practises).collect();
+        let mut words = shares::filter_map(&candidates, look);
+        // They come in alphabetical order, and keep it.
+        words.sort_by_key(|word| (word.inflected, word.class));
         Bank { judge, lesson, words }
     }
 

@@ -74,7 +74,7 @@ pub(crate) fn draw(words: &[&BankWord], count: usize, rng: &mut Rng, not: &HashS
 
 /// Whether a word is one of those that children know: it fills a gap of some frame.
 pub(crate) fn is_childlike(word: &str) -> bool {
-    crate::fit::has_line(CHILDLIKE, word)
+    crate::fit::is_in(CHILDLIKE, word)
 }
 
 /// Words that may stand in a frame's gap, of those that can be read at a lesson.

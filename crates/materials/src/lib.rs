@@ -15,6 +15,8 @@ pub mod json;
 mod lot;
 mod pack;
 mod shape;
+mod shares;
+mod sieve;
 mod sounds;
 
 pub use bank::{Bank, BankWord, Position, Wanted};

@@ -34,7 +34,9 @@ pub fn heard(reading: &Reading) -> Option<Vec<Heard>> {
 
 /// Most speakers have one vowel in *cot* and *caught*, and teachers teach *dog* with *hot*: the chains and contrasts keep to that.
 fn merged(sound: SoundId) -> SoundId {
-    if sound.get().name == "AO" { SoundId::named("AA").unwrap_or(sound) } else { sound }
+    const BROAD: SoundId = SoundId::known("AO");
+    const OPEN: SoundId = SoundId::known("AA");
+    if sound == BROAD { OPEN } else { sound }
 }
 
 /// Whether a sound can be tapped as one, or as the two of a cluster: not the /wʌ/ that one letter of *one* spells.

@@ -3,6 +3,7 @@
 use std::collections::HashMap;
 use std::sync::OnceLock;
 
+use crate::sound::same;
 use crate::{CORRESPONDENCES, Phone, SoundId};
 
 /// The place of a correspondence in [`CORRESPONDENCES`].
@@ -71,7 +72,7 @@ impl Correspondence {
     /// Whether this is a split spelling such as `a_e`.
     #[must_use]
     pub fn is_split(&self) -> bool {
-        self.spelling.contains('_')
+        matches!(self.spelling.as_bytes(), [_, b'_', ..])
     }
 
     /// Whether the spelling is one letter twice.
@@ -113,6 +114,24 @@ impl CorrespondenceId {
         let entry = |id: CorrespondenceId| ((id.get().spelling, id.get().sound), id);
         let index = INDEX.get_or_init(|| CorrespondenceId::all().map(entry).collect());
         index.get(&(spelling, sound)).copied()
+    }
+
+    /// The correspondence of a spelling and a sound that the catalogue is known to have; for constants.
+    ///
+    /// # Panics
+    /// Where it has none: in a constant, that stops the build.
+    #[must_use]
+    pub const fn known(spelling: &str, sound: &str) -> CorrespondenceId {
+        let sound = SoundId::known(sound);
+        let mut id = 0;
+        while id < CORRESPONDENCES.len() {
+            let one = &CORRESPONDENCES[id];
+            if one.sound.0 == sound.0 && same(one.spelling, spelling) {
+                return CorrespondenceId(id as u16);
+            }
+            id += 1;
+        }
+        panic!("the catalogue has no such correspondence")
     }
 
     /// What an ending that takes its e leaves of it: `o` for `o_e`, `c` for `ce`, with the same sound; itself where the catalogue has

@@ -54,6 +54,22 @@ impl SoundId {
         u8::try_from(place).ok().map(SoundId)
     }
 
+    /// The sound of a catalogue name that there is known to be; for constants.
+    ///
+    /// # Panics
+    /// Where there is none: in a constant, that stops the build.
+    #[must_use]
+    pub const fn known(name: &str) -> SoundId {
+        let mut id = 0;
+        while id < SOUNDS.len() {
+            if same(SOUNDS[id].name, name) {
+                return SoundId(id as u8);
+            }
+            id += 1;
+        }
+        panic!("there is no such sound")
+    }
+
     /// The sounds that are written so in IPA, with or without slashes; several where accents differ.
     pub fn from_ipa(ipa: &str) -> impl Iterator<Item = SoundId> {
         let ipa = ipa.trim().trim_matches('/').replace(['ː', ':', 'ˈ'], "");
@@ -61,6 +77,16 @@ impl SoundId {
             sound.ipa.iter().any(|form| form.replace('ː', "") == ipa).then_some(SoundId(id))
         })
     }
+}
+
+/// Whether two texts are the same; for constants.
+pub(crate) const fn same(one: &str, other: &str) -> bool {
+    let (one, other) = (one.as_bytes(), other.as_bytes());
+    let mut at = 0;
+    while at < one.len() && at < other.len() && one[at] == other[at] {
+        at += 1;
+    }
+    at == one.len() && at == other.len()
 }
 
 impl SoundKind {

@@ -6,7 +6,7 @@ use serde_json::json;
 use crate::Outcome;
 use crate::args::{Check, Report};
 use crate::output::{self, DIM, Failure, STRONG, Sink, complain, one_line};
-use crate::texts::{Found, Plan, Practise, Said, Settings, read};
+use crate::texts::{Found, Plan, Said, Settings, read};
 
 #[derive(Serialize)]
 struct Shown {
@@ -30,9 +30,8 @@ pub(super) fn run(args: &Check, settings: &Settings, found: &Found) -> Result<Ou
     let mut failed = !found.failures.is_empty();
     let mut all = Vec::new();
     for path in &found.files {
-        let practise = Practise { focus: &args.focus, least: args.min_focus };
         let plan = read(path, &args.texts.stdin_name)
-            .and_then(|source| Ok((settings.plan(&args.texts, practise, &source)?, source.name)));
+            .and_then(|source| Ok((settings.plan(args.typed(), &source)?, source.name)));
         match plan {
             Ok((plan, file)) => all.push(Shown { file, settings: listed(&plan) }),
             Err(message) => {

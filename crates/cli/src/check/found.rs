@@ -2,7 +2,7 @@
 
 use std::ops::Range;
 
-use untaught::{Finding, Focus, Lines, Options, PLACES, Pattern, Report, percent};
+use untaught::{Finding, Focus, Lines, Options, PLACES, Report, percent};
 use untaught_documents::Unit;
 
 use crate::output::one_line;
@@ -55,8 +55,7 @@ pub(crate) fn check(
     settings: &Settings,
 ) -> Result<Checked, String> {
     let name = one_line(&source.name);
-    let patterns: Result<Vec<Pattern>, String> =
-        plan.focus.iter().map(|(text, _)| Pattern::parse(text, settings.reader)).collect();
+    let patterns = plan.patterns(settings.reader);
     let patterns = patterns.map_err(|problem| format!("{name}: its focus cannot be read: {problem}"))?;
     let options = Options {
         lesson: plan.lesson,

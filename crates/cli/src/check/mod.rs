@@ -26,7 +26,7 @@ pub(crate) use untaught::say::{percent as shown, rounded};
 use crate::Outcome;
 use crate::args::{Check, Report};
 use crate::output::{Failed, Failure, Sink, remark};
-use crate::texts::{Practise, Settings, Source, Worker, each, gather, read};
+use crate::texts::{Settings, Source, Worker, each, gather, read};
 use format::{Format, Whole};
 
 pub(crate) fn run(args: &Check) -> Result<Outcome, Failure> {
@@ -36,7 +36,7 @@ pub(crate) fn run(args: &Check) -> Result<Outcome, Failure> {
     if args.suggest && !matches!(args.format, Report::Text | Report::Json | Report::Jsonl) {
         return Err(Failure::Message("--suggest goes with --format text, json or jsonl".to_owned()));
     }
-    let settings = Settings::new(&args.texts)?;
+    let settings = Settings::new(&args.texts.told, &args.texts.config)?;
     let found = gather(&args.texts, &settings);
     if args.show_config {
         return config::run(args, &settings, &found);
@@ -93,8 +93,7 @@ fn one(
     settings: &Settings,
     worker: &mut Worker,
 ) -> Result<Done, String> {
-    let practise = Practise { focus: &args.focus, least: args.min_focus };
-    let plan = settings.plan(&args.texts, practise, &source)?;
+    let plan = settings.plan(args.typed(), &source)?;
     let checked = check(source, plan, format.wanted(), worker, settings)?;
     let piece = format.piece(&checked).map_err(|error| format!("the report cannot be made: {error}"))?;
     let summary = format.keeps_pieces().then(|| Box::new(html::Summary::of(&checked)));

@@ -11,7 +11,7 @@ use untaught_documents::{Document, Kind};
 
 use super::{Done, Run, check, jsonl};
 use crate::output::{Failed, Failure, one_line, path_line};
-use crate::texts::{Practise, Settings, Source, Worker};
+use crate::texts::{Settings, Source, Worker};
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -109,8 +109,7 @@ fn one(run: &mut Run<'_>, name: &str, line: &[u8], settings: &Settings, worker: 
         let document = untaught_documents::read(Kind::Text, record.text.into_bytes());
         let document: Document = document.map_err(|problem| format!("the text {problem}"))?;
         let source = Source { name: name.to_owned(), path: None, document };
-        let practise = Practise { focus: &run.args.focus, least: run.args.min_focus };
-        let plan = settings.plan_record(&run.args.texts, practise, lesson.as_deref(), &source)?;
+        let plan = settings.plan_record(run.args.typed(), lesson.as_deref(), &source)?;
         check(source, plan, run.format.wanted(), worker, settings)
     });
     match done {

@@ -16,26 +16,36 @@ use crate::output::Failure;
 
 /// A lesson of a scope.
 struct At {
-    reader: Reader,
-    scope: Scope,
+    reader: &'static Reader,
+    scope: &'static Scope,
     place: Place,
     class: u8,
 }
 
+/// The size class of the words.
+fn class(rarer: bool) -> u8 {
+    if rarer { 40 } else { 35 }
+}
+
 impl At {
     fn new(args: &ForLesson) -> Result<At, Failure> {
-        let reader = Reader::default();
-        let scope = input::scope(args.scope.as_deref(), &reader)?;
-        let place = args.lesson.as_deref().map(|id| scope.place(id)).transpose().map_err(Failure::Message)?;
-        let place = place.unwrap_or(scope.last());
-        Ok(At { reader, scope, place, class: if args.rarer { 40 } else { 35 } })
+        At::of(args.scope.as_deref(), args.lesson.as_deref(), args.rarer)
     }
 
-    fn judge(&self) -> Judge<'_> {
-        Judge { reader: &self.reader, scope: &self.scope }
+    /// What was typed; the default scope and its last lesson where nothing was.
+    fn of(scope: Option<&str>, lesson: Option<&str>, rarer: bool) -> Result<At, Failure> {
+        // Both last as long as the program.
+        let reader: &'static Reader = Box::leak(Box::default());
+        let scope: &'static Scope = Box::leak(Box::new(input::scope(scope, reader)?));
+        let place = lesson.map(|id| scope.place(id)).transpose().map_err(Failure::Message)?;
+        Ok(At { reader, scope, place: place.unwrap_or(scope.last()), class: class(rarer) })
     }
 
-    fn bank(&self, syllables: std::ops::RangeInclusive<usize>) -> Bank<'_> {
+    fn judge(&self) -> Judge<'static> {
+        Judge { reader: self.reader, scope: self.scope }
+    }
+
+    fn bank(&self, syllables: std::ops::RangeInclusive<usize>) -> Bank<'static> {
         Bank::new(self.judge(), self.place, self.class, syllables)
     }
 
@@ -52,15 +62,15 @@ impl At {
 
     /// Patterns as they were typed.
     fn patterns(&self, written: &[String]) -> Result<Vec<Pattern>, Failure> {
-        let read = written.iter().map(|text| Pattern::parse(text, &self.reader));
+        let read = written.iter().map(|text| Pattern::parse(text, self.reader));
         read.collect::<Result<_, String>>().map_err(Failure::Message)
     }
 
     /// What is to be practised: what was typed, else what the lesson teaches, else what it reviews.
     fn focus(&self, written: &[String]) -> Result<Focus, Failure> {
         if !written.is_empty() {
-            return Ok(Focus::of(&self.scope, &self.patterns(written)?));
+            return Ok(Focus::of(self.scope, &self.patterns(written)?));
         }
-        Ok(Focus::practised_at(&self.scope, self.place))
+        Ok(Focus::practised_at(self.scope, self.place))
     }
 }

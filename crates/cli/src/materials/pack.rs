@@ -1,17 +1,21 @@
-//! `untaught pack`: the whole lesson on paper.
+//! `untaught pack`: the whole lesson on paper. What holds for its story holds for the lists.
 
 mod html;
 mod markdown;
 
+use std::path::Path;
+
 use serde::Serialize;
 use serde_json::Value;
-use untaught::Status;
+use untaught::{Focus, Pattern, Report, Status};
 use untaught_materials::{Lacking, Pack, PackWanted, pack};
 
 use super::At;
 use crate::Outcome;
 use crate::args::{PackArgs, PackFormat};
-use crate::output::{self, Failure, Sink};
+use crate::check::{Checked, Wanted, check};
+use crate::output::{self, Failure, Sink, remark};
+use crate::texts::{Least, Settings, Typed, Worker, read};
 
 #[derive(Serialize)]
 struct Root<'a> {
@@ -53,9 +57,12 @@ fn lacking(pack: &Pack) -> Vec<(&'static str, &str)> {
 }
 
 pub(crate) fn run(args: &PackArgs) -> Result<Outcome, Failure> {
-    let at = At::new(&args.lesson)?;
-    let story = args.story.as_deref().map(|path| story(path, &at)).transpose()?;
-    let made = pack(at.judge(), &PackWanted { lesson: at.place, focus: None, class: at.class, seed: args.seed });
+    let (at, story, patterns) = match args.story.as_deref() {
+        Some(path) => with_story(args, path)?,
+        None => alone(args)?,
+    };
+    let focus = (!patterns.is_empty()).then(|| (Focus::of(at.scope, &patterns), patterns));
+    let made = pack(at.judge(), &PackWanted { lesson: at.place, focus, class: at.class, seed: args.seed });
     let mut sink = Sink::open(args.output.as_deref(), false)?;
     match args.format {
         PackFormat::Json => {
@@ -87,69 +94,86 @@ pub(crate) fn run(args: &PackArgs) -> Result<Outcome, Failure> {
     Ok(Outcome::Met)
 }
 
-/// The story of the lesson, checked at it.
-struct Story {
-    text: String,
-    report: untaught::Report,
-    /// Where it begins in the text, after the front matter.
-    start: usize,
-    title: Option<String>,
+/// The lesson of a story, the story checked at it, and the patterns that it is to practise: all as `check` would have them.
+fn with_story(args: &PackArgs, path: &Path) -> Result<(At, Option<Story>, Vec<Pattern>), Failure> {
+    let settings = Settings::new(&args.told, &args.config)?;
+    let source = read(path, "-").map_err(Failure::Message)?;
+    if let Some(note) = source.note() {
+        remark(&note);
+    }
+    let typed = Typed { told: &args.told, focus: &args.focus, least: Least::default() };
+    let plan = settings.plan(typed, &source).map_err(Failure::Message)?;
+    let wanted = Wanted { every_word: true, ..Wanted::default() };
+    let checked = check(source, plan, wanted, &mut Worker::default(), &settings).map_err(Failure::Message)?;
+    let plan = &checked.plan;
+    let patterns = plan.patterns(settings.reader).map_err(Failure::Message)?;
+    let at = At { reader: settings.reader, scope: plan.scope, place: plan.lesson, class: super::class(args.rarer) };
+    Ok((at, Some(Story(checked)), patterns))
 }
 
-fn story(path: &std::path::Path, at: &At) -> Result<Story, Failure> {
-    let bytes = crate::input::bytes(path).map_err(Failure::Message)?;
-    let name = path.display().to_string();
-    let read = untaught_documents::Kind::of(&name, &bytes).and_then(|kind| untaught_documents::read(kind, bytes));
-    let document = read.map_err(|problem| Failure::Message(format!("{name} {problem}")))?;
-    let text = document.text().to_owned();
-    let (front, start) = untaught::front_matter(&text).map_err(|fault| {
-        Failure::Message(format!("{name}:{}:{}: {}", fault.position.line, fault.position.column, fault.message))
-    })?;
-    let declared = front.names.iter().chain(&front.story_words);
-    let declared = declared.flat_map(|words| untaught::tokens(words).map(|t| untaught::fold_word(&words[t.span])));
-    let options =
-        untaught::Options { declared: declared.collect(), every_word: true, start, ..untaught::Options::at(at.place) };
-    let report = untaught::check(&text, &at.scope, &at.reader, &options);
-    Ok(Story { text, report, start, title: front.title })
+/// A pack without a story: there is nothing to be told beforehand, and no folder whose settings could count.
+fn alone(args: &PackArgs) -> Result<(At, Option<Story>, Vec<Pattern>), Failure> {
+    if !args.told.names.is_empty() || !args.told.story_words.is_empty() || args.config.config.is_some() {
+        return Err(Failure::Message("--names, --story-words and --config go with a story".to_owned()));
+    }
+    let at = At::of(args.told.scope.as_deref(), args.told.lesson.as_deref(), args.rarer)?;
+    let patterns = at.patterns(&args.focus)?;
+    Ok((at, None, patterns))
 }
+
+/// The story of the lesson, checked at it.
+struct Story(Checked);
 
 impl Story {
+    fn text(&self) -> &str {
+        self.0.text()
+    }
+
+    fn report(&self) -> &Report {
+        &self.0.report
+    }
+
+    /// The title that the story gives itself.
+    fn title(&self) -> Option<&str> {
+        self.0.plan.title.as_deref()
+    }
+
     /// The text in stretches, each with whether it is a word that practises what the lesson does.
     fn pieces(&self) -> Vec<(&str, bool)> {
-        let (mut pieces, mut from) = (Vec::new(), self.start);
-        for word in self.report.words.iter().filter(|word| self.report.focus.types.contains(&word.type_number)) {
-            pieces.push((&self.text[from..word.span.start], false));
-            pieces.push((&self.text[word.span.clone()], true));
+        let (mut pieces, mut from) = (Vec::new(), self.0.plan.start);
+        for word in self.report().words.iter().filter(|word| self.report().focus.types.contains(&word.type_number)) {
+            pieces.push((&self.text()[from..word.span.start], false));
+            pieces.push((&self.text()[word.span.clone()], true));
             from = word.span.end;
         }
-        pieces.push((&self.text[from..], false));
+        pieces.push((&self.text()[from..], false));
         pieces
     }
 
     /// The words that the child has to be told: what the story declares, and what has not been taught.
     fn told(&self) -> Vec<&str> {
-        let told = self.report.distinct.iter().enumerate();
+        let told = self.report().distinct.iter().enumerate();
         let told = told.filter(|(_, word)| matches!(word.status, Status::Story | Status::Untaught));
         told.map(|(number, word)| {
             // A name keeps its capital.
-            let first = self.report.words.iter().find(|at| at.type_number == number && word.capitals == word.count);
-            first.filter(|_| word.declared).map_or(word.verdict.word.text.as_str(), |at| &self.text[at.span.clone()])
+            let first = self.report().words.iter().find(|at| at.type_number == number && word.capitals == word.count);
+            first.filter(|_| word.declared).map_or(word.verdict.word.text.as_str(), |at| &self.text()[at.span.clone()])
         })
         .collect()
     }
 
     fn json(&self) -> Result<Value, Failure> {
-        let counts = &self.report.tokens;
-        let untaught: Vec<&str> = self.report.findings.iter().map(|finding| finding.word.as_str()).collect();
+        let counts = &self.report().tokens;
+        let untaught: Vec<&str> = self.report().findings.iter().map(|finding| finding.word.as_str()).collect();
         Ok(serde_json::json!({
-            "title": self.title,
-            "text": self.text[self.start..].trim(),
+            "title": self.title(),
+            "text": self.text()[self.0.plan.start..].trim(),
             "words": counts.words,
             "percent": {
                 "decodable": crate::check::rounded(counts.percent_decodable()),
                 "readable": crate::check::rounded(counts.percent_readable()),
             },
-            "focus": self.report.focus.tokens,
+            "focus": self.report().focus.tokens,
             "told": self.told(),
             "untaught": untaught,
         }))

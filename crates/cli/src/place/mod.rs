@@ -12,7 +12,7 @@ use crate::Outcome;
 use crate::args::{Place, PlaceFormat};
 use crate::check::{Checked, Wanted, check};
 use crate::output::{Failed, Failure, Sink, remark};
-use crate::texts::{Practise, Said, Settings, Worker, each, gather, read};
+use crate::texts::{Said, Settings, Worker, each, gather, read};
 
 /// Patterns named as standing in the way.
 const OBSTACLES: usize = 3;
@@ -30,13 +30,13 @@ struct Placed {
 }
 
 pub(crate) fn run(args: &Place) -> Result<Outcome, Failure> {
-    let settings = Settings::new(&args.texts)?;
+    let settings = Settings::new(&args.texts.told, &args.texts.config)?;
     let found = gather(&args.texts, &settings);
     let mut sink = Sink::open(args.texts.output.as_deref(), args.format == PlaceFormat::Text)?;
     let (mut placed, mut failed, mut late) = (Vec::new(), found.failures, 0);
     let work = |worker: &mut Worker, path: &Path| {
         let source = read(path, &args.texts.stdin_name)?;
-        let plan = settings.plan(&args.texts, Practise::default(), &source)?;
+        let plan = settings.plan(args.texts.typed(), &source)?;
         let checked = check(source, plan, Wanted::default(), worker, &settings)?;
         Ok(place(checked, worker, &settings))
     };

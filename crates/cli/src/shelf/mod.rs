@@ -12,7 +12,7 @@ use crate::Outcome;
 use crate::args::{Shelf, ShelfFormat};
 use crate::check::{Checked, Wanted, check};
 use crate::output::{Failed, Failure, Sink, one_line, remark};
-use crate::texts::{Practise, Said, Settings, Worker, each, gather, read};
+use crate::texts::{Said, Settings, Worker, each, gather, read};
 
 /// A text of the shelf.
 struct Book {
@@ -95,14 +95,14 @@ struct Whole {
 }
 
 pub(crate) fn run(args: &Shelf) -> Result<Outcome, Failure> {
-    let settings = Settings::new(&args.texts)?;
+    let settings = Settings::new(&args.texts.told, &args.texts.config)?;
     let found = gather(&args.texts, &settings);
     let mut failed = found.failures;
     let mut books: Vec<Book> = Vec::new();
     let mut shelf: Option<(&'static Scope, Practice<'static>)> = None;
     let work = |worker: &mut Worker, path: &Path| {
         let source = read(path, &args.texts.stdin_name)?;
-        let plan = settings.plan(&args.texts, Practise::default(), &source)?;
+        let plan = settings.plan(args.texts.typed(), &source)?;
         check(source, plan, Wanted::default(), worker, &settings)
     };
     each(&found.files, args.texts.jobs, work, |path, result| {

@@ -69,7 +69,8 @@ fn walk(folder: &Path, settings: &Settings, seen: &mut HashSet<PathBuf>, found: 
         let readable = path.to_str().and_then(Kind::of_name).is_some();
         // A link to a file is that file; links to folders are not followed, so that no loop can trap us. A link that leads nowhere
         // stands for a story, and is told of when it is read.
-        let other = path.metadata().is_ok_and(|found| !found.is_file());
+        let is_file = entry.file_type().is_some_and(|kind| kind.is_file());
+        let other = !is_file && path.metadata().is_ok_and(|found| !found.is_file());
         if !readable || other || settings.excludes(path) {
             continue;
         }

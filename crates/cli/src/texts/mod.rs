@@ -6,6 +6,6 @@ mod source;
 mod work;
 
 pub(crate) use gather::{Found, gather};
-pub(crate) use settings::{Plan, Practise, Said, Settings};
+pub(crate) use settings::{Least, Plan, Said, Settings, Typed};
 pub(crate) use source::{Source, read};
 pub(crate) use work::{Worker, each};

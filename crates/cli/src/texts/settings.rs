@@ -4,11 +4,11 @@ use std::collections::HashMap;
 use std::path::{Path, PathBuf};
 use std::sync::{Mutex, PoisonError};
 
-use untaught::{FrontMatter, Place, Reader, Scope, fold_word, front_matter, tokens};
+use untaught::{FrontMatter, Pattern, Place, Reader, Scope, fold_word, front_matter, tokens};
 use untaught_project::{Origin, Project, Sourced, TextSettings};
 
 use super::Source;
-use crate::args::Texts;
+use crate::args::{Check, Config, Texts, Told};
 use crate::input;
 use crate::output::{Failure, one_line, path_line};
 
@@ -53,11 +53,35 @@ pub(crate) struct Thresholds {
     pub(crate) focus: Option<f64>,
 }
 
-/// What was typed about the patterns to practise.
-#[derive(Clone, Copy, Default)]
-pub(crate) struct Practise<'a> {
+/// What was typed about the texts.
+#[derive(Clone, Copy)]
+pub(crate) struct Typed<'a> {
+    pub(crate) told: &'a Told,
+    /// Patterns to practise.
     pub(crate) focus: &'a [String],
-    pub(crate) least: Option<f64>,
+    pub(crate) least: Least,
+}
+
+/// Percentages that were typed.
+#[derive(Clone, Copy, Default)]
+pub(crate) struct Least {
+    decodable: Option<f64>,
+    readable: Option<f64>,
+    focus: Option<f64>,
+}
+
+impl Texts {
+    pub(crate) fn typed(&self) -> Typed<'_> {
+        let least = Least { decodable: self.min_decodable, readable: self.min_readable, focus: None };
+        Typed { told: &self.told, focus: &[], least }
+    }
+}
+
+impl Check {
+    pub(crate) fn typed(&self) -> Typed<'_> {
+        let typed = self.texts.typed();
+        Typed { focus: &self.focus, least: Least { focus: self.min_focus, ..typed.least }, ..typed }
+    }
 }
 
 /// What holds for one text.
@@ -79,6 +103,11 @@ pub(crate) struct Plan {
 }
 
 impl Plan {
+    /// The patterns to practise, if any were said.
+    pub(crate) fn patterns(&self, reader: &Reader) -> Result<Vec<Pattern>, String> {
+        self.focus.iter().map(|(text, _)| Pattern::parse(text, reader)).collect()
+    }
+
     /// The words told beforehand, folded. *Old Tom* and *merry-go-round* are judged word by word, and so declared.
     pub(crate) fn declared(&self) -> Vec<String> {
         self.told(|_| true)
@@ -97,21 +126,21 @@ impl Plan {
 
 impl Settings {
     /// Reads the settings and the scope that were named on the command line, so that these are right even if no text is.
-    pub(crate) fn new(args: &Texts) -> Result<Settings, Failure> {
+    pub(crate) fn new(told: &Told, config: &Config) -> Result<Settings, Failure> {
         let reader: &'static Reader = Box::leak(Box::default());
         let mut settings = Settings {
             reader,
             given: None,
-            search: !args.no_config && args.config.is_none(),
+            search: !config.no_config && config.config.is_none(),
             projects: Mutex::default(),
             scopes: Mutex::default(),
         };
-        if let Some(path) = &args.config {
+        if let Some(path) = &config.config {
             settings.given = Some(open(path).map_err(Failure::Message)?);
         }
-        if let Some(name) = &args.scope {
+        if let Some(name) = &told.scope {
             let scope = settings.scope(name).map_err(Failure::Message)?;
-            if let Some(id) = &args.lesson {
+            if let Some(id) = &told.lesson {
                 scope.place(id).map_err(Failure::Message)?;
             }
         }
@@ -159,15 +188,9 @@ impl Settings {
     }
 
     /// What holds for a text that came in as a record, which may name its lesson.
-    pub(crate) fn plan_record(
-        &self,
-        args: &Texts,
-        practise: Practise<'_>,
-        lesson: Option<&str>,
-        source: &Source,
-    ) -> Result<Plan, String> {
-        let mut plan = self.plan(args, practise, source)?;
-        if let (Some(id), true) = (lesson, args.lesson.is_none()) {
+    pub(crate) fn plan_record(&self, typed: Typed<'_>, lesson: Option<&str>, source: &Source) -> Result<Plan, String> {
+        let mut plan = self.plan(typed, source)?;
+        if let (Some(id), true) = (lesson, typed.told.lesson.is_none()) {
             plan.lesson = plan.scope.place(id)?;
             plan.lesson_said = Said::FrontMatter;
         }
@@ -175,7 +198,8 @@ impl Settings {
     }
 
     /// What holds for a text.
-    pub(crate) fn plan(&self, args: &Texts, practise: Practise<'_>, source: &Source) -> Result<Plan, String> {
+    pub(crate) fn plan(&self, typed: Typed<'_>, source: &Source) -> Result<Plan, String> {
+        let Typed { told, focus, least } = typed;
         let name = &*one_line(&source.name);
         let (front, start) = front_matter(source.document.text())
             .map_err(|fault| format!("{name}:{}:{}: {}", fault.position.line, fault.position.column, fault.message))?;
@@ -183,7 +207,7 @@ impl Settings {
         let project = self.project(place)?;
         let set = project.map(|project| project.for_text(place)).unwrap_or_default();
         let from = |sourced: &Origin| said(project, sourced);
-        let scope_name = match (&args.scope, &front.scope, &set.scope) {
+        let scope_name = match (&told.scope, &front.scope, &set.scope) {
             (Some(given), ..) => (given.clone(), Said::CommandLine),
             (None, Some(named), _) => (beside(place, named), Said::FrontMatter),
             (None, None, Some(set)) => (set.value.clone(), from(&set.origin)),
@@ -194,7 +218,7 @@ impl Settings {
             Said::FrontMatter => at_key(name, &front, "scope", &message),
             Said::Settings(place) => format!("{place}: {message}"),
         })?;
-        let (lesson, lesson_said) = match (&args.lesson, &front.lesson, &set.lesson) {
+        let (lesson, lesson_said) = match (&told.lesson, &front.lesson, &set.lesson) {
             (Some(id), ..) => (scope.place(id)?, Said::CommandLine),
             (None, Some(id), _) => {
                 (scope.place(id).map_err(|message| at_key(name, &front, "lesson", &message))?, Said::FrontMatter)
@@ -218,19 +242,19 @@ impl Settings {
             [typed(typed_words), in_front(front), in_settings(set)].concat()
         };
         // Words told beforehand add up; of the patterns to practise, the nearest list counts.
-        let focus = [typed(practise.focus), in_front(&front.focus), in_settings(&set.focus)];
+        let focus = [typed(focus), in_front(&front.focus), in_settings(&set.focus)];
         let focus = focus.into_iter().find(|list| !list.is_empty()).unwrap_or_default();
-        let (thresholds, thresholds_said) = thresholds(args, practise.least, &set, &from);
+        let (thresholds, thresholds_said) = thresholds(least, &set, &from);
         Ok(Plan {
             scope,
             scope_name,
             lesson,
             lesson_said,
             title: front.title.clone(),
-            names: all(&args.names, &front.names, &set.names),
-            story_words: all(&args.story_words, &front.story_words, &set.story_words),
+            names: all(&told.names, &front.names, &set.names),
+            story_words: all(&told.story_words, &front.story_words, &set.story_words),
             focus,
-            allow_names: args.names.iter().any(|name| name == ALLOW),
+            allow_names: told.names.iter().any(|name| name == ALLOW),
             thresholds,
             thresholds_said,
             start,
@@ -238,20 +262,15 @@ impl Settings {
     }
 }
 
-fn thresholds(
-    args: &Texts,
-    least_focus: Option<f64>,
-    set: &TextSettings,
-    from: &dyn Fn(&Origin) -> Said,
-) -> (Thresholds, [Said; 3]) {
+fn thresholds(least: Least, set: &TextSettings, from: &dyn Fn(&Origin) -> Said) -> (Thresholds, [Said; 3]) {
     let choose = |typed: Option<f64>, set: &Option<Sourced<f64>>| match (typed, set) {
         (Some(value), _) => (Some(value), Said::CommandLine),
         (None, Some(set)) => (Some(set.value), from(&set.origin)),
         (None, None) => (None, Said::Default),
     };
-    let (decodable, of_decodable) = choose(args.min_decodable, &set.min_decodable);
-    let (readable, of_readable) = choose(args.min_readable, &set.min_readable);
-    let (focus, of_focus) = choose(least_focus, &set.min_focus);
+    let (decodable, of_decodable) = choose(least.decodable, &set.min_decodable);
+    let (readable, of_readable) = choose(least.readable, &set.min_readable);
+    let (focus, of_focus) = choose(least.focus, &set.min_focus);
     let thresholds = Thresholds { decodable, readable: readable.unwrap_or(100.0), focus };
     (thresholds, [of_decodable, of_readable, of_focus])
 }

@@ -2,10 +2,9 @@
 
 use std::io::{self, IsTerminal as _, Write as _};
 use std::path::{Path, PathBuf};
-use std::sync::{Mutex, PoisonError};
+use std::sync::{Mutex, mpsc};
 use std::time::{Duration, Instant};
 
-use rayon::prelude::*;
 use untaught::{Checker, Scope};
 
 use super::Settings;
@@ -28,8 +27,11 @@ impl Worker {
     }
 }
 
-/// Texts worked on before their results are handed over: bounds the memory.
-const AT_ONCE: usize = 64;
+/// Texts that may be worked on, for each thread, before the results of earlier ones are handed over: bounds the memory.
+const AHEAD: usize = 64;
+
+/// Texts that a thread takes at once, at most.
+const BATCH: usize = 16;
 
 /// Works on every file and hands over the results in order. `done` says whether to go on.
 pub(crate) fn each<R: Send>(
@@ -40,9 +42,9 @@ pub(crate) fn each<R: Send>(
 ) -> Result<(), Failure> {
     let threads = jobs.map_or_else(|| std::thread::available_parallelism().map_or(1, usize::from), usize::from);
     let threads = threads.min(files.len());
+    let mut progress = Progress::new(files.len());
     if threads < 2 {
         let mut worker = Worker::default();
-        let mut progress = Progress::new(files.len());
         for path in files {
             let result = work(&mut worker, path);
             progress.step(1);
@@ -52,26 +54,50 @@ pub(crate) fn each<R: Send>(
         }
         return Ok(());
     }
-    let pool = rayon::ThreadPoolBuilder::new().num_threads(threads).build();
-    let pool = pool.map_err(|error| Failure::Message(format!("the threads cannot be started: {error}")))?;
-    let workers: Vec<Mutex<Worker>> = (0..threads).map(|_| Mutex::default()).collect();
-    let mut progress = Progress::new(files.len());
-    for chunk in files.chunks(AT_ONCE * threads) {
-        let one = |path: &PathBuf| {
-            let number = rayon::current_thread_index().unwrap_or(0);
-            // Each thread has its own, so that none waits.
-            let mut worker = workers[number % threads].lock().unwrap_or_else(PoisonError::into_inner);
-            work(&mut worker, path)
-        };
-        let results: Vec<Result<R, String>> = pool.install(|| chunk.par_iter().map(one).collect());
-        progress.step(chunk.len());
-        for (path, result) in chunk.iter().zip(results) {
-            if !done(path, result)? {
-                return Ok(());
+    let batch = (files.len() / (threads * AHEAD)).clamp(1, BATCH);
+    // What will come of each batch, in the order of the files. Whoever takes a batch first puts its place into the queue, and waits
+    // there while too much has not been handed over.
+    let (queue, results) = mpsc::sync_channel(threads * AHEAD / batch);
+    let left = Mutex::new((files.chunks(batch), queue));
+    let take = || {
+        let mut left = left.lock().ok()?;
+        let (batches, queue) = &mut *left;
+        let batch = batches.next()?;
+        let (sender, receiver) = mpsc::sync_channel(1);
+        // Nobody waits for results any more once the work is to stop.
+        queue.send((batch, receiver)).ok()?;
+        Some((batch, sender))
+    };
+    let run = || {
+        let mut worker = Worker::default();
+        while let Some((batch, sender)) = take() {
+            let results: Vec<Result<R, String>> = batch.iter().map(|path| work(&mut worker, path)).collect();
+            if sender.send(results).is_err() {
+                break;
             }
         }
-    }
-    Ok(())
+    };
+    std::thread::scope(|scope| {
+        // Here, so that it is gone before the threads are waited for.
+        let results = results;
+        for _ in 0..threads {
+            let thread = std::thread::Builder::new().spawn_scoped(scope, run);
+            thread.map_err(|error| Failure::Message(format!("the threads cannot be started: {error}")))?;
+        }
+        let mut waiting = files.len();
+        while waiting > 0 {
+            let Ok((batch, results)) = results.recv() else { break };
+            let Ok(results) = results.recv() else { break };
+            waiting -= batch.len();
+            for (path, result) in batch.iter().zip(results) {
+                progress.step(1);
+                if !done(path, result)? {
+                    return Ok(());
+                }
+            }
+        }
+        Ok(())
+    })
 }
 
 /// Says how far the work is, on a terminal, where it takes long.

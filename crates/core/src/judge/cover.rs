@@ -6,7 +6,7 @@ use untaught_spelling::CorrespondenceId;
 use super::demands::demands_one;
 use super::{Judge, demands, named_skills};
 use crate::scope::{NEVER, Run};
-use crate::word::{Change, Ending, strip};
+use crate::word::{Base, Bases, Change, Ending, LONGEST_TAIL, strip};
 use crate::{Part, Place, Reading, Skill, Word};
 
 /// How a reading is covered.
@@ -46,12 +46,24 @@ struct Reached {
     step: Step,
 }
 
+/// Parts for which no memory has to be asked for.
+const FEW: usize = 24;
+
 impl Judge<'_> {
     /// The earliest lesson at which a reading is covered: the bottleneck of its cheapest path.
-    pub(super) fn earliest(&self, word: &Word, reading: &Reading) -> Place {
+    pub(super) fn earliest<'j>(&'j self, word: &Word, bases: &Bases<'j>) -> Place {
+        let reading = bases.reading;
         let parts = &reading.parts;
         let long = reading.syllables() > 1;
-        let mut best = vec![NEVER; parts.len() + 1];
+        // Hardly any word has more parts than fit here.
+        let (mut few, mut many);
+        let best: &mut [Place] = if parts.len() < FEW {
+            few = [NEVER; FEW];
+            &mut few
+        } else {
+            many = vec![NEVER; parts.len() + 1];
+            &mut many
+        };
         best[0] = 0;
         for at in 0..parts.len() {
             let reached = best[at];
@@ -68,7 +80,7 @@ impl Judge<'_> {
                         run_fits(parts, at, list, run.start, end) && (!run.end || at > 0)
                     };
                     if let Some(list) = run.parts.iter().filter(fits).max_by_key(|list| list.len())
-                        && self.may_cover(word, reading, run)
+                        && may_cover(bases, run)
                     {
                         relax(at + list.len(), lesson);
                     }
@@ -79,10 +91,10 @@ impl Judge<'_> {
         if covered == NEVER {
             return NEVER;
         }
-        let covered = self.affixes(word, reading).map(|(_, lesson, _)| lesson).fold(covered, Place::max);
+        let covered = self.affixes(bases).map(|(_, lesson, _)| lesson).fold(covered, Place::max);
         // No word is easier with an s than without.
         let covered = match self.reader.without_s(&word.text, reading) {
-            Some(base) => covered.max(self.earliest(&base, &base.readings[0])),
+            Some(base) => covered.max(self.earliest(&base, &Bases::new(self.reader, &base.text, &base.readings[0]))),
             None => covered,
         };
         let skills = named_skills(self.scope).filter(|(skill, _)| *skill != Skill::Schwa);
@@ -95,28 +107,24 @@ impl Judge<'_> {
 
     /// The endings and beginnings of a reading that the scope names, with their lessons and numbers of parts: once named, they hold
     /// back the words that are made with them.
-    fn affixes<'j>(&'j self, word: &'j Word, reading: &'j Reading) -> impl Iterator<Item = (&'j Run, Place, usize)> {
+    fn affixes<'j>(&'j self, bases: &Bases<'j>) -> impl Iterator<Item = (&'j Run, Place, usize)> {
         self.scope.table().affixes().filter_map(move |(run, lesson)| {
-            let parts = &reading.parts;
+            let parts = &bases.reading.parts;
             let spelled = |list: &&Vec<CorrespondenceId>| {
                 let n = list.len();
                 let at = if run.start { 0 } else { parts.len().saturating_sub(n) };
                 parts.len() > n && (0..n).all(|k| stands_for(parts, at + k, list[k]))
             };
             let length = run.parts.iter().find(spelled)?.len();
-            self.reader.base_of(&word.text, reading, run.affix()?).map(|_| (run, lesson, length))
+            bases.have(run.affix()?).then_some((run, lesson, length))
         })
-    }
-
-    /// An ending or a beginning covers only where the word is made with it: `-s` does not read *is*.
-    fn may_cover(&self, word: &Word, reading: &Reading, run: &Run) -> bool {
-        run.affix().is_none_or(|affix| self.reader.base_of(&word.text, reading, affix).is_some())
     }
 
     /// The covering that decides, with what each part needs. Slower than judging; for explaining.
     #[must_use]
     pub fn cover(&self, word: &Word, reading: &Reading) -> Cover {
         let parts = &reading.parts;
+        let bases = Bases::new(self.reader, &word.text, reading);
         let long = reading.syllables() > 1;
         let mut best: Vec<Option<Reached>> = vec![None; parts.len() + 1];
         for at in 0..parts.len() {
@@ -140,7 +148,7 @@ impl Judge<'_> {
                     let fits = |list: &&Vec<CorrespondenceId>| {
                         run_fits(parts, at, list, run.start, end) && (!run.end || at > 0)
                     };
-                    for list in run.parts.iter().filter(fits).filter(|_| self.may_cover(word, reading, run)) {
+                    for list in run.parts.iter().filter(fits).filter(|_| may_cover(&bases, run)) {
                         let label = self.scope.table().run(number).label.clone();
                         relax(Step { parts: list.len(), label, lesson });
                     }
@@ -155,7 +163,7 @@ impl Judge<'_> {
         }
         steps.reverse();
         // An ending that the file names is read as that ending, however soon its letters were taught.
-        for (run, lesson, parts) in self.affixes(word, reading) {
+        for (run, lesson, parts) in self.affixes(&bases) {
             put_affix(&mut steps, &Step { parts, label: run.label.clone(), lesson }, run.start);
         }
         let demanded = demands(self.reader, word, reading);
@@ -171,9 +179,11 @@ impl Judge<'_> {
             "ie" => "e",
             _ => return None,
         };
-        let rest: String = parts[at + 1..].iter().map(Part::letters).collect();
-        let is_base = |(base, ending, change): &(String, Ending, Change)| {
-            *change == Change::YToI && ending.spelling() == format!("{joined}{rest}") && self.reader.is_ordinary(base)
+        // No ending has more parts.
+        let rest = parts.get(at + 1..).filter(|rest| rest.len() <= LONGEST_TAIL)?;
+        let letters: String = std::iter::once(joined).chain(rest.iter().map(Part::letters)).collect();
+        let is_base = |(base, ending, change): &(Base<'_>, Ending, Change)| {
+            *change == Change::YToI && ending.spelling() == letters && self.reader.is_ordinary(base)
         };
         strip(&word.text).iter().any(is_base).then(|| CorrespondenceId::find("y", part.sound)).flatten()
     }
@@ -228,6 +238,11 @@ impl Judge<'_> {
         }
         if long { table.weak(id) } else { table.lesson(id) }
     }
+}
+
+/// An ending or a beginning covers only where the word is made with it: `-s` does not read *is*.
+fn may_cover<'a>(bases: &Bases<'a>, run: &'a Run) -> bool {
+    run.affix().is_none_or(|affix| bases.have(affix))
 }
 
 /// `'re` and `'ve` are the r and v of *are* and *have*.

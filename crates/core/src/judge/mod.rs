@@ -11,6 +11,7 @@ pub use cover::{Cover, Step};
 pub use demands::demands;
 
 use crate::scope::NEVER;
+use crate::word::Bases;
 use crate::{Origin, Place, Reader, Reading, Scope, Skill, Word};
 
 /// What a word is at a lesson.
@@ -76,22 +77,36 @@ impl Judge<'_> {
     /// Cost: under a microsecond for a word of the dictionary.
     #[must_use]
     pub fn judge(&self, word: &str) -> Verdict {
-        let mut word = self.reader.read(word);
-        let mut earliest: Vec<Place> = word.readings.iter().map(|reading| self.earliest(&word, reading)).collect();
-        let decodable = earliest.iter().copied().min().unwrap_or(NEVER);
-        // The reading that counts comes first; the others keep their order.
-        if let Some(at) = earliest.iter().position(|place| *place == decodable) {
-            word.readings[..=at].rotate_right(1);
-            earliest[..=at].rotate_right(1);
-        }
+        let (word, earliest, ()) = self.sound_out(self.reader.read(word), |_, _| ());
+        let decodable = earliest.first().copied().unwrap_or(NEVER);
         let sight = self.sight(&word.text);
         Verdict { word, decodable, sight, earliest }
+    }
+
+    /// The earliest lesson of each reading of a word, the reading that counts first; `look` is shown that lesson, and of what the
+    /// reading is made.
+    pub(crate) fn sound_out<T>(
+        &self,
+        mut word: Word,
+        look: impl FnOnce(Place, &Bases<'_>) -> T,
+    ) -> (Word, Vec<Place>, T) {
+        let bases: Vec<Bases<'_>> =
+            word.readings.iter().map(|reading| Bases::new(self.reader, &word.text, reading)).collect();
+        let mut earliest: Vec<Place> = bases.iter().map(|bases| self.earliest(&word, bases)).collect();
+        // Of readings that are equally early, the first.
+        let at = (0..earliest.len()).min_by_key(|at| earliest[*at]).unwrap_or(0);
+        let seen = look(earliest[at], &bases[at]);
+        drop(bases);
+        // The reading that counts comes first; the others keep their order.
+        word.readings[..=at].rotate_right(1);
+        earliest[..=at].rotate_right(1);
+        (word, earliest, seen)
     }
 
     /// The earliest lesson at which one reading of a word can be sounded out.
     #[must_use]
     pub fn first_decodable(&self, word: &Word, reading: &Reading) -> Option<Place> {
-        known(self.earliest(word, reading))
+        known(self.earliest(word, &Bases::new(self.reader, &word.text, reading)))
     }
 
     /// What a word still needs at a lesson, in the order of its letters, skills last. Empty once it is decodable.
@@ -181,17 +196,19 @@ impl Verdict {
         others.filter(|(_, earliest)| **earliest > at).map(|(reading, _)| reading).find(|other| differ(first, other))
     }
 
-    /// Whether the word has two readings that differ in more than accent and weak vowels, whatever has been taught: *lead*, *wind*.
-    #[must_use]
-    pub fn is_homograph(&self) -> bool {
-        let mut readings = self.word.readings.iter();
-        readings.next().is_some_and(|first| readings.any(|other| differ(first, other)))
-    }
-
     /// Whether the word was read by its letters, for want of better.
     #[must_use]
     pub fn by_letters(&self) -> bool {
         self.word.origin == Origin::Letters
+    }
+}
+
+impl Word {
+    /// Whether the word has two readings that differ in more than accent and weak vowels, whatever has been taught: *lead*, *wind*.
+    #[must_use]
+    pub fn is_homograph(&self) -> bool {
+        let mut readings = self.readings.iter();
+        readings.next().is_some_and(|first| readings.any(|other| differ(first, other)))
     }
 }
 

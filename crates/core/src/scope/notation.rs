@@ -28,6 +28,8 @@ pub struct Run {
     pub start: bool,
     /// Only at the end of a word: `-ing`.
     pub end: bool,
+    /// The letters of the affix that it is, if it makes words of words.
+    affix: Option<Box<str>>,
 }
 
 /// Endings and beginnings that may be named without a key word, with key words that show all of their sounds.
@@ -56,10 +58,15 @@ const AFFIXES: [(&str, &[&str]); 21] = [
 ];
 
 impl Run {
+    fn new(label: String, parts: Vec<Vec<CorrespondenceId>>, start: bool, end: bool) -> Run {
+        let letters = label.split(" as in ").next().unwrap_or_default().trim().trim_matches('-');
+        let affix = (start || end && is_ending(letters)).then(|| letters.into());
+        Run { label, parts, start, end, affix }
+    }
+
     /// The affix that the run is, if it is one that makes words of words; `-tion` is a chunk at the end of a word.
     pub(crate) fn affix(&self) -> Option<Affix<'_>> {
-        let letters = self.label.split(" as in ").next()?.trim().trim_matches('-');
-        (self.start || self.end && is_ending(letters)).then_some(Affix { letters, before: self.start })
+        self.affix.as_deref().map(|letters| Affix { letters, before: self.start })
     }
 }
 
@@ -172,7 +179,7 @@ fn with_key(text: &str, written: &str, key: &str, reader: &Reader) -> Result<Pat
         ids.ok_or_else(|| format!("`{text}`: {key} is spelled unlike it sounds there; choose another key word"))?;
     match ids[..] {
         [one] if !start && !end => Ok(Pattern::One(one, format!("{} as in {key}", one.get().spelling))),
-        _ => Ok(Pattern::Run(Run { label: format!("{written} as in {key}"), parts: vec![ids], start, end })),
+        _ => Ok(Pattern::Run(Run::new(format!("{written} as in {key}"), vec![ids], start, end))),
     }
 }
 
@@ -214,7 +221,7 @@ fn affix(text: &str, reader: &Reader) -> Result<Pattern, String> {
             }
         }
     }
-    Ok(Pattern::Run(Run { label: text, parts, start, end }))
+    Ok(Pattern::Run(Run::new(text, parts, start, end)))
 }
 
 #[cfg(test)]

@@ -1,7 +1,12 @@
 //! Words made of a base and an ending or a beginning, recognised by form and sound: *jumped*, *hopping*, *happier*, *unlock*.
 
-use super::derive::{join, part};
+use std::cell::RefCell;
+
+use untaught_spelling::CorrespondenceId;
+
 use super::ending::{Change, Ending, strip};
+use super::join::{join, plain};
+use super::part::alike;
 use super::{Origin, Part, Reader, Reading, Word};
 
 // Words that look and sound like a base with an affix but are not made of them: *corner* is not *corn* with *-er*. Sorted.
@@ -17,9 +22,10 @@ pub(crate) struct Affix<'a> {
 impl Reader {
     /// The base of a word read so, if the word is made of an ordinary word and this affix.
     pub(crate) fn base_of(&self, word: &str, reading: &Reading, affix: Affix<'_>) -> Option<String> {
-        if is_lookalike(word) {
-            return None;
-        }
+        self.looks_made(word, reading, affix).filter(|_| !is_lookalike(word))
+    }
+
+    fn looks_made(&self, word: &str, reading: &Reading, affix: Affix<'_>) -> Option<String> {
         if affix.before {
             // *reported* is of *report*, which only looks made of *port*.
             if strip(word).iter().any(|(stem, ..)| is_lookalike(stem)) {
@@ -35,17 +41,16 @@ impl Reader {
         let inflected = strip(word).into_iter().filter(|(_, ending, _)| ending.spelling() == affix.letters);
         // Names take an s but make no other words; what the dictionary lacks may be made of what it lacks.
         let unknown = self.known(word).is_empty();
-        let may_be = |base: &String, ending: Ending| {
+        let may_be = |base: &str, ending: Ending| {
             let s = matches!(ending, Ending::S | Ending::Possessive);
             let verb = unknown && matches!(ending, Ending::S | Ending::Ed | Ending::Ing);
             self.is_ordinary(base) || (s || verb) && base.len() > 2
         };
         for (base, ending, change) in inflected.filter(|(base, ending, _)| may_be(base, *ending)) {
-            let joined =
-                |base: &Reading| forms(base, ending, change).iter().any(|made| alike(&made.parts, &reading.parts));
+            let joined = |base: &Reading| is_made(base, ending, change, &reading.parts);
             let bases = if unknown { self.read(&base).readings } else { self.known(&base) };
             if bases.iter().any(joined) {
-                return Some(base);
+                return Some(base.into_owned());
             }
         }
         if affix.letters == "ly"
@@ -57,9 +62,8 @@ impl Reader {
         if affix.letters == "es"
             && let Some(base) = word.strip_suffix('s').filter(|base| base.ends_with('e') && self.is_ordinary(base))
             && self.known(base).iter().any(|one| {
-                forms(one, Ending::S, Change::None)
-                    .iter()
-                    .any(|made| made.parts.len() > one.parts.len() + 1 && alike(&made.parts, &reading.parts))
+                join(one, Ending::S, Change::None)
+                    .is_some_and(|made| made.len() > one.parts.len() + 1 && made.is(&reading.parts))
             })
         {
             return Some(base.to_owned());
@@ -77,24 +81,27 @@ impl Reader {
     /// Whether a word can be a base with an ending: it sounds so, or the dictionary does not have it. *toes* is not of *to*.
     pub(crate) fn is_form(&self, word: &str, base: &str, ending: Ending, change: Change) -> bool {
         let (own, bases) = (self.known(word), self.known(base));
-        let made = |base: &Reading| join(base, ending, change);
-        own.is_empty() || bases.iter().filter_map(made).any(|made| own.iter().any(|own| alike(&made.parts, &own.parts)))
+        let mut made = bases.iter().filter_map(|base| join(base, ending, change));
+        own.is_empty() || made.any(|made| own.iter().any(|own| made.is(&own.parts)))
     }
 
     /// The word of which a plural, a possessive or a verb's s is made, with the reading that is in it.
     pub(crate) fn without_s(&self, word: &str, reading: &Reading) -> Option<Word> {
-        if !word.ends_with(['s', '\'']) || is_lookalike(word) {
+        if !word.ends_with(['s', '\'']) {
             return None;
         }
         let s = |ending: Ending| matches!(ending, Ending::S | Ending::Es | Ending::Possessive);
         let mut bases = strip(word);
         bases.retain(|(base, ending, _)| s(*ending) && base.len() > 2);
+        if bases.is_empty() || is_lookalike(word) {
+            return None;
+        }
         // *browses* is of *browse*, not of *brows*.
         bases.sort_by_key(|(base, ..)| std::cmp::Reverse(base.len()));
         bases.into_iter().find_map(|(base, ending, change)| {
-            let fits = |one: &Reading| join(one, ending, change).is_some_and(|made| alike(&made.parts, &reading.parts));
+            let fits = |one: &Reading| join(one, ending, change).is_some_and(|made| made.is(&reading.parts));
             let found = self.known(&base).into_iter().find(fits)?;
-            Some(Word { text: base, origin: Origin::Dictionary, readings: vec![found] })
+            Some(Word { text: base.into_owned(), origin: Origin::Dictionary, readings: vec![found] })
         })
     }
 
@@ -107,8 +114,7 @@ impl Reader {
     /// The word of which an inflected one is a form.
     #[must_use]
     pub fn inflected_of(&self, word: &str, reading: &Reading) -> Option<String> {
-        let endings = ["s", "es", "ed", "ing", "er", "est"].into_iter().filter(|letters| word.ends_with(letters));
-        endings.into_iter().find_map(|letters| self.base_of(word, reading, Affix { letters, before: false }))
+        Bases::new(self, word, reading).inflected_of()
     }
 
     /// Every ordinary word that is made with an affix (`-er`, `un-`), with its base, in alphabetical order. Cost: a pass over the
@@ -120,6 +126,41 @@ impl Reader {
             let base = readings.iter().find_map(|reading| self.base_of(entry.word(), reading, affix))?;
             Some((entry.word(), base))
         })
+    }
+}
+
+/// The bases of a word read in one way, by affix: each is looked for once, however often it is asked for.
+pub(crate) struct Bases<'a> {
+    reader: &'a Reader,
+    word: &'a str,
+    pub(crate) reading: &'a Reading,
+    known: RefCell<Vec<(Affix<'a>, Option<String>)>>,
+}
+
+impl<'a> Bases<'a> {
+    pub(crate) fn new(reader: &'a Reader, word: &'a str, reading: &'a Reading) -> Bases<'a> {
+        Bases { reader, word, reading, known: RefCell::default() }
+    }
+
+    /// Whether the word is made with an affix.
+    pub(crate) fn have(&self, affix: Affix<'a>) -> bool {
+        self.look(affix, Option::is_some)
+    }
+
+    /// The word of which it is an inflected form.
+    pub(crate) fn inflected_of(&self) -> Option<String> {
+        let endings = ["s", "es", "ed", "ing", "er", "est"].into_iter().filter(|letters| self.word.ends_with(letters));
+        endings.into_iter().find_map(|letters| self.look(Affix { letters, before: false }, Option::clone))
+    }
+
+    fn look<T>(&self, affix: Affix<'a>, take: impl Fn(&Option<String>) -> T) -> T {
+        if let Some((_, base)) = self.known.borrow().iter().find(|(known, _)| *known == affix) {
+            return take(base);
+        }
+        let base = self.reader.base_of(self.word, self.reading, affix);
+        let taken = take(&base);
+        self.known.borrow_mut().push((affix, base));
+        taken
     }
 }
 
@@ -144,24 +185,31 @@ impl Reader {
     }
 }
 
-/// A base with an ending, in every way in which the two are cut.
-fn forms(base: &Reading, ending: Ending, change: Change) -> Vec<Reading> {
-    let mut made: Vec<Reading> = join(base, ending, change).into_iter().collect();
+/// Whether a base with an ending is cut so.
+fn is_made(base: &Reading, ending: Ending, change: Change, parts: &[Part]) -> bool {
+    join(base, ending, change).is_some_and(|made| made.is(parts))
+        || others(base, ending, change).iter().any(|made| alike(&made.parts, parts))
+}
+
+/// The ways in which a base with an ending is cut besides the usual one.
+fn others(base: &Reading, ending: Ending, change: Change) -> Vec<Reading> {
+    let mut made = Vec::new();
     let with = |tail: &[Part], head: usize| {
         let parts = base.parts[..head].iter().chain(tail).cloned().collect();
         Reading { parts, stressed: base.stressed }
     };
     // *nibbled*, *agreed*: the e stays with the base.
     let ends_in_e = base.parts.last().is_some_and(|last| last.spelling().ends_with('e'));
-    if let (Ending::Ed, true, Some(d)) = (ending, ends_in_e, part("d", "D")) {
-        made.push(with(&[d], base.parts.len()));
+    if ending == Ending::Ed && ends_in_e {
+        made.push(with(&[plain(const { CorrespondenceId::known("d", "D") })], base.parts.len()));
     }
     // *longer*: the g is heard once more.
     let ends_in_ng = base.parts.last().is_some_and(|last| last.spelling() == "ng");
-    if let (Ending::Er | Ending::Est, true, Some(n), Some(g)) = (ending, ends_in_ng, part("n", "NG"), part("g", "G")) {
-        let mut tail = vec![n, g];
+    if matches!(ending, Ending::Er | Ending::Est) && ends_in_ng {
+        let [n, g] = const { [CorrespondenceId::known("n", "NG"), CorrespondenceId::known("g", "G")] };
+        let mut tail = vec![plain(n), plain(g)];
         if let Some(joined) = join(base, ending, change) {
-            tail.extend(joined.parts[base.parts.len()..].iter().cloned());
+            tail.extend(joined.tail());
             made.push(with(&tail, base.parts.len() - 1));
         }
     }
@@ -170,14 +218,4 @@ fn forms(base: &Reading, ending: Ending, change: Change) -> Vec<Reading> {
 
 fn is_lookalike(word: &str) -> bool {
     LOOKALIKES.binary_search(&word).is_ok()
-}
-
-/// Whether two stretches of parts are spelled alike and sound alike, weak vowels aside.
-fn alike(first: &[Part], second: &[Part]) -> bool {
-    let sound = |part: &Part| part.id().map(|id| id.get().sound.get().name);
-    let weak = |part: &Part| matches!(sound(part), Some("AX" | "IH"));
-    let same = |a: &Part, b: &Part| {
-        sound(a) == sound(b) && a.letters() == b.letters() || a.letters() == b.letters() && weak(a) && weak(b)
-    };
-    first.len() == second.len() && first.iter().zip(second).all(|(a, b)| same(a, b))
 }

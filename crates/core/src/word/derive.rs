@@ -2,7 +2,8 @@
 
 use untaught_spelling::{CorrespondenceId, Grade, SoundId, spelled};
 
-use super::ending::{Change, strip};
+use super::ending::strip;
+use super::join::join;
 use super::{Ending, Part, Reader, Reading};
 
 /// Beginnings, with their parts.
@@ -65,7 +66,11 @@ impl Reader {
             if readings.is_empty() && matches!(ending, Ending::S | Ending::Possessive) {
                 readings = self.compound(&base).into_iter().collect();
             }
-            let made: Vec<Reading> = readings.iter().filter_map(|reading| join(reading, ending, change)).collect();
+            let made: Vec<Reading> = readings
+                .iter()
+                .filter_map(|reading| join(reading, ending, change))
+                .map(|joined| joined.reading())
+                .collect();
             if !made.is_empty() {
                 return made;
             }
@@ -122,80 +127,4 @@ impl Reader {
 fn everyday_part(spelling: &str) -> Option<Part> {
     let id = spelled(spelling).find(|id| id.get().grade == Grade::Everyday)?;
     Some(Part::Known { id, e_dropped: false })
-}
-
-/// A base's reading with an ending joined on.
-pub(super) fn join(base: &Reading, ending: Ending, change: Change) -> Option<Reading> {
-    let mut parts = base.parts.clone();
-    let last_sound = parts.last()?.id()?.get().sound.get().name;
-    match change {
-        Change::None => {}
-        Change::DropE => drop_e(&mut parts)?,
-        Change::Double => {
-            let last = parts.pop()?.id()?.get();
-            let double = last.spelling.repeat(2);
-            let id = CorrespondenceId::find(&double, last.sound)?;
-            parts.push(Part::Known { id, e_dropped: false });
-        }
-        Change::YToI => {
-            let last = parts.pop()?;
-            let sound = last.id()?.get().sound.get().name;
-            // cried, cries: one part with the e; happily, happier: the i alone.
-            if matches!(ending, Ending::Ed | Ending::Es) {
-                parts.push(part("ie", sound)?);
-                parts.push(if ending == Ending::Ed { part("d", "D")? } else { part("s", "Z")? });
-                return Some(Reading { parts, stressed: base.stressed });
-            }
-            parts.push(part(
-                "i",
-                if sound == "IY" && ending != Ending::Er && ending != Ending::Est { "AX" } else { sound },
-            )?);
-        }
-    }
-    let hissing = matches!(last_sound, "S" | "Z" | "SH" | "ZH" | "CH" | "JH" | "K S");
-    let voiceless = matches!(last_sound, "P" | "T" | "K" | "F" | "TH" | "S" | "SH" | "CH" | "K S");
-    let tail: Vec<Option<Part>> = match ending {
-        Ending::S | Ending::Possessive if hissing && ending == Ending::Possessive => vec![part("s", "AX Z")],
-        // hoses, horses: the e of the base is heard.
-        Ending::S if hissing => {
-            drop_e(&mut parts)?;
-            vec![part("e", "AX"), part("s", "Z")]
-        }
-        Ending::S | Ending::Possessive if voiceless => vec![part("s", "S")],
-        Ending::S | Ending::Possessive => vec![part("s", "Z")],
-        Ending::Es if hissing => vec![part("e", "AX"), part("s", "Z")],
-        Ending::Es => return None,
-        Ending::Ed if matches!(last_sound, "T" | "D") => vec![part("ed", "AX D")],
-        Ending::Ed if voiceless => vec![part("ed", "T")],
-        Ending::Ed => vec![part("ed", "D")],
-        Ending::Ing => vec![part("i", "IH"), part("ng", "NG")],
-        Ending::Er => vec![part("er", "ER")],
-        Ending::Est => vec![part("e", "AX"), part("s", "S"), part("t", "T")],
-        Ending::Ly => vec![part("l", "L"), part("y", "IY")],
-        Ending::Y => vec![part("y", "IY")],
-        Ending::Ful => vec![part("f", "F"), part("u", "AX"), part("l", "L")],
-        Ending::Less => vec![part("l", "L"), part("e", "AX"), part("ss", "S")],
-        Ending::Ness => vec![part("n", "N"), part("e", "AX"), part("ss", "S")],
-        Ending::Ment => vec![part("m", "M"), part("e", "AX"), part("n", "N"), part("t", "T")],
-    };
-    for part in tail {
-        parts.push(part?);
-    }
-    Some(Reading { parts, stressed: base.stressed })
-}
-
-/// Marks the part whose e the ending took away.
-fn drop_e(parts: &mut [Part]) -> Option<()> {
-    let split = parts.iter().rposition(Part::is_split);
-    let last = parts.len().checked_sub(1)?;
-    let at = match split {
-        Some(at) if at + 3 > last && parts[at + 1..].iter().all(|part| !part.is_vowel()) => at,
-        _ => last,
-    };
-    let Part::Known { id, e_dropped } = &mut parts[at] else { return None };
-    if !id.get().spelling.ends_with('e') {
-        return None;
-    }
-    *e_dropped = true;
-    Some(())
 }

@@ -1,5 +1,7 @@
 //! Inflectional endings by form: taken off a word, they leave a base.
 
+use std::borrow::Cow;
+
 /// An ending.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub(crate) enum Ending {
@@ -72,31 +74,44 @@ pub(crate) fn is_ending(letters: &str) -> bool {
     letters == "en" || ALL.iter().any(|ending| ending.spelling() == letters)
 }
 
+/// What is left of a word without an ending: mostly a stretch of its letters.
+pub(crate) type Base<'w> = Cow<'w, str>;
+
 /// Every ending and base a word may be made of by form alone; whether the base is a word is for the caller to see.
-pub(crate) fn strip(word: &str) -> Vec<(String, Ending, Change)> {
+pub(crate) fn strip(word: &str) -> Vec<(Base<'_>, Ending, Change)> {
     let mut found = Vec::new();
+    // The last letters of all endings: most words end otherwise.
+    if !word.ends_with(['s', 'd', 'g', 'r', 't', 'y', 'l', '\'']) {
+        return found;
+    }
     for ending in ALL {
         let Some(stem) = word.strip_suffix(ending.spelling()).filter(|stem| stem.len() >= 2) else { continue };
         let vowel_first = matches!(ending, Ending::Ed | Ending::Ing | Ending::Er | Ending::Est | Ending::Y);
-        found.push((stem.to_owned(), ending, Change::None));
+        found.push((Cow::Borrowed(stem), ending, Change::None));
         if vowel_first {
-            found.push((format!("{stem}e"), ending, Change::DropE));
+            // *hoped*: the e of the ending stands where that of the base did.
+            let with_e = match ending {
+                Ending::Ed | Ending::Er | Ending::Est => Cow::Borrowed(&word[..=stem.len()]),
+                _ => Cow::Owned(format!("{stem}e")),
+            };
+            found.push((with_e, ending, Change::DropE));
             if let [.., before, last] = stem.as_bytes()
                 && before == last
+                && last.is_ascii()
                 && !b"aeiousxw".contains(last)
             {
-                found.push((stem[..stem.len() - 1].to_owned(), ending, Change::Double));
+                found.push((Cow::Borrowed(&stem[..stem.len() - 1]), ending, Change::Double));
             }
         }
         if let Some(root) =
             stem.strip_suffix('i').filter(|_| !matches!(ending, Ending::Possessive | Ending::S | Ending::Ing))
         {
-            found.push((format!("{root}y"), ending, Change::YToI));
+            found.push((Cow::Owned(format!("{root}y")), ending, Change::YToI));
         }
     }
     // dogs'
     if let Some(stem) = word.strip_suffix("s'") {
-        found.push((stem.to_owned(), Ending::S, Change::None));
+        found.push((Cow::Borrowed(stem), Ending::S, Change::None));
     }
     found
 }

@@ -4,16 +4,18 @@ mod affix;
 mod compound;
 mod derive;
 mod ending;
+mod join;
 mod part;
 
-pub(crate) use affix::Affix;
-pub(crate) use ending::{Change, Ending, is_ending, strip};
+pub(crate) use affix::{Affix, Bases};
+pub(crate) use ending::{Base, Change, Ending, is_ending, strip};
+pub(crate) use join::LONGEST_TAIL;
 pub use part::{Origin, Part, Reading};
 
 use std::collections::HashMap;
 use std::sync::{Mutex, OnceLock};
 
-use untaught_lexicon::Lexicon;
+use untaught_lexicon::{Entry, Lexicon};
 use untaught_spelling::LetterModel;
 use untaught_spelling::lattice::Index;
 
@@ -51,8 +53,7 @@ impl Reader {
     #[must_use]
     pub fn read(&self, word: &str) -> Word {
         if let Some(entry) = self.lexicon.get(word) {
-            let readings = entry.readings().map(|reading| self.reading(&reading)).collect();
-            return Word { text: word.to_owned(), origin: Origin::Dictionary, readings };
+            return self.word_of(&entry);
         }
         if word.len() > LONGEST {
             let odd = Part::Odd { letters: word.into(), phones: "".into() };
@@ -66,6 +67,12 @@ impl Reader {
         let sound = Reader::sound_word(word);
         let readings = vec![sound.unwrap_or_else(|| self.by_letters(word))];
         Word { text: word.to_owned(), origin: Origin::Letters, readings }
+    }
+
+    /// A word of the dictionary.
+    pub(crate) fn word_of(&self, entry: &Entry) -> Word {
+        let readings = entry.readings().map(|reading| self.reading(&reading)).collect();
+        Word { text: entry.word().to_owned(), origin: Origin::Dictionary, readings }
     }
 
     /// The readings of a word of the dictionary; none for any other.
@@ -88,14 +95,16 @@ impl Reader {
     }
 
     fn reading(&self, packed: &untaught_lexicon::Reading) -> Reading {
-        let parts = packed.parts().map(|part| match part {
+        let packed_parts = packed.parts();
+        let mut parts = Vec::with_capacity(packed_parts.size_hint().1.unwrap_or_default());
+        parts.extend(packed_parts.map(|part| match part {
             untaught_lexicon::Part::Known { id, e_dropped } => Part::Known { id, e_dropped },
             untaught_lexicon::Part::Odd(number) => {
                 let (letters, phones) = self.lexicon.oddity(number).unwrap_or_default();
                 Part::Odd { letters: letters.into(), phones: phones.into() }
             }
-        });
-        Reading { parts: parts.collect(), stressed: packed.stressed() }
+        }));
+        Reading { parts, stressed: packed.stressed() }
     }
 
     /// The most probable cutting over the whole catalogue, remembered.

@@ -1,6 +1,6 @@
 //! Parts and readings.
 
-use untaught_spelling::{CorrespondenceId, SoundKind};
+use untaught_spelling::{CorrespondenceId, SoundId, SoundKind};
 
 /// Where the readings of a word come from.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -102,10 +102,34 @@ impl Part {
         self.id().is_none_or(|id| id.get().sound.get().kind.is_vowel())
     }
 
+    /// Whether another part is spelled and sounds like this one, weak vowels aside.
+    pub(crate) fn is_like(&self, other: &Part) -> bool {
+        if self == other {
+            return true;
+        }
+        let weak = |sound: SoundId| sound == WEAK || sound == SHORT_I;
+        let sounds_like = match (self.id(), other.id()) {
+            (Some(one), Some(other)) => {
+                let (one, other) = (one.get().sound, other.get().sound);
+                one == other || weak(one) && weak(other)
+            }
+            (one, other) => one.is_none() && other.is_none(),
+        };
+        sounds_like && self.letters() == other.letters()
+    }
+
     /// Whether the part is a split spelling whose e stands in the word.
     pub(crate) fn is_split(&self) -> bool {
         matches!(self, Part::Known { id, e_dropped: false } if id.get().is_split())
     }
+}
+
+const WEAK: SoundId = SoundId::known("AX");
+const SHORT_I: SoundId = SoundId::known("IH");
+
+/// Whether two stretches of parts are spelled alike and sound alike, weak vowels aside.
+pub(crate) fn alike(first: &[Part], second: &[Part]) -> bool {
+    first.len() == second.len() && first.iter().zip(second).all(|(one, other)| one.is_like(other))
 }
 
 impl Reading {

@@ -160,7 +160,7 @@ fn spelled(made: &Dictation) -> Spelled {
 }
 
 fn read(story: &Story) -> Read<'_> {
-    let report = &story.report;
+    let report = story.report();
     let counts = &report.tokens;
     let words = page::count(counts.words, "word");
     let checks = vec![
@@ -174,8 +174,8 @@ fn read(story: &Story) -> Read<'_> {
         ),
     ];
     let mut paragraphs = paragraphs(story);
-    let title = match &story.title {
-        Some(title) => Some(vec![Piece { text: title.clone(), focus: false }]),
+    let title = match story.title() {
+        Some(title) => Some(vec![Piece { text: title.to_owned(), focus: false }]),
         None if is_title(paragraphs.first()) => paragraphs.remove(0).into_iter().next(),
         None => None,
     };

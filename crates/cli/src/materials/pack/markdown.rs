@@ -83,8 +83,8 @@ fn write(out: &mut String, at: &At, pack: &Pack, story: Option<&Story>, seed: u6
 
 /// The story with its focus words in bold, and its check.
 fn story(out: &mut String, story: &Story) -> std::fmt::Result {
-    let report = &story.report;
-    writeln!(out, "\n## Read{}\n", story.title.as_ref().map_or(String::new(), |title| format!(": {title}")))?;
+    let report = story.report();
+    writeln!(out, "\n## Read{}\n", story.title().map_or(String::new(), |title| format!(": {title}")))?;
     let mut marked = String::new();
     for (text, focus) in story.pieces() {
         let text = escaped(text);
@@ -92,15 +92,17 @@ fn story(out: &mut String, story: &Story) -> std::fmt::Result {
     }
     writeln!(out, "{}\n", marked.trim())?;
     let counts = &report.tokens;
+    let own = !story.0.plan.focus.is_empty();
     writeln!(
         out,
-        "{} of {} words decodable ({}), {} readable ({}); {} practise the lesson's patterns.",
+        "{} of {} words decodable ({}), {} readable ({}); {} practise {}.",
         counts.decodable,
         counts.words,
         shown(counts.percent_decodable()),
         counts.words - counts.untaught,
         shown(counts.percent_readable()),
-        report.focus.tokens
+        report.focus.tokens,
+        if own { report.focus.labels.join(", ") } else { "the lesson's patterns".to_owned() }
     )?;
     let told = story.told();
     if !told.is_empty() {

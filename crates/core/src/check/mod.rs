@@ -1,0 +1,142 @@
+//! Checking a text at a lesson.
+
+mod pass;
+mod report;
+
+use std::collections::HashMap;
+use std::sync::Arc;
+
+use crate::{Focus, Judge, Need, Place, Reader, Scope, Verdict};
+
+pub use report::{Counts, Finding, FocusCount, PLACES, Report, TwoReadings, Type, WordAt, percent};
+
+/// What to check.
+#[derive(Clone, Debug)]
+pub struct Options {
+    /// The lesson, from 0.
+    pub lesson: Place,
+    /// Words told to the child beforehand, folded as by [`crate::fold_word`].
+    pub declared: Vec<String>,
+    /// Whether to keep every running word, not only the counts and the untaught ones.
+    pub every_word: bool,
+    /// Whether words that look like names count as told to the child beforehand.
+    pub allow_names: bool,
+    /// The patterns whose practice to count; none for those of the lesson.
+    pub focus: Option<Focus>,
+    /// How many places to keep of each untaught word; [`PLACES`] at first.
+    pub places: usize,
+    /// Where the story begins, in bytes: what stands before it is front matter. Positions still count from the start of the text.
+    pub start: usize,
+}
+
+impl Options {
+    /// A check at a lesson, nothing declared.
+    #[must_use]
+    pub fn at(lesson: Place) -> Options {
+        Options {
+            lesson,
+            declared: Vec::new(),
+            every_word: false,
+            allow_names: false,
+            focus: None,
+            places: PLACES,
+            start: 0,
+        }
+    }
+}
+
+/// Checks a text. Never fails: every token gets a verdict, an empty text an empty report.
+///
+/// Cost: one pass over the text, and a judgement for each distinct word; memory for each distinct word and for the places of the
+/// untaught ones (and of all, if every word is asked for).
+#[must_use]
+pub fn check(text: &str, scope: &Scope, reader: &Reader, options: &Options) -> Report {
+    Checker::new(scope, reader).check(text, options)
+}
+
+/// Checks many texts against one scope: a word that several have is judged once, for its verdict holds at every lesson.
+#[derive(Debug)]
+pub struct Checker<'a> {
+    /// Judges words.
+    pub judge: Judge<'a>,
+    memory: Memory,
+}
+
+/// What a [`Checker`] remembers: only good for the scope that it was gathered with. A caller that owns its scope keeps it between
+/// checks.
+#[derive(Debug, Default)]
+pub struct Memory {
+    known: HashMap<Box<str>, Arc<Verdict>>,
+    /// What words need at the lesson of the last text: its neighbours in a folder are mostly of the same.
+    needs: (Place, HashMap<Box<str>, Arc<[Need]>>),
+}
+
+impl Memory {
+    /// Number of words that it knows.
+    #[must_use]
+    pub fn len(&self) -> usize {
+        self.known.len()
+    }
+
+    /// Whether it knows no word.
+    #[must_use]
+    pub fn is_empty(&self) -> bool {
+        self.known.is_empty()
+    }
+}
+
+/// Verdicts that a [`Checker`] remembers: some ten megabytes.
+const KNOWN: usize = 1 << 16;
+
+impl<'a> Checker<'a> {
+    /// A checker that knows no word yet.
+    #[must_use]
+    pub fn new(scope: &'a Scope, reader: &'a Reader) -> Checker<'a> {
+        Checker::remembering(scope, reader, Memory::default())
+    }
+
+    /// A checker that knows what another knew of the same scope.
+    #[must_use]
+    pub fn remembering(scope: &'a Scope, reader: &'a Reader, memory: Memory) -> Checker<'a> {
+        Checker { judge: Judge { reader, scope }, memory }
+    }
+
+    /// What it has learnt, for the next checker of the same scope.
+    #[must_use]
+    pub fn into_memory(self) -> Memory {
+        self.memory
+    }
+
+    fn verdict(&mut self, word: &str) -> Arc<Verdict> {
+        if let Some(verdict) = self.memory.known.get(word) {
+            return Arc::clone(verdict);
+        }
+        let verdict = Arc::new(self.judge.judge(word));
+        if self.memory.known.len() >= KNOWN {
+            self.memory.known.clear();
+        }
+        self.memory.known.insert(word.into(), Arc::clone(&verdict));
+        verdict
+    }
+
+    fn needs(&mut self, verdict: &Verdict, at: Place) -> Arc<[Need]> {
+        let (lesson, known) = &mut self.memory.needs;
+        if *lesson != at || known.len() >= KNOWN {
+            known.clear();
+            *lesson = at;
+        }
+        let word = verdict.word.text.as_str();
+        if let Some(needs) = known.get(word) {
+            return Arc::clone(needs);
+        }
+        let needs: Arc<[Need]> = self.judge.needs(verdict, at).into();
+        known.insert(word.into(), Arc::clone(&needs));
+        needs
+    }
+
+    /// Checks one text, as [`check`] does.
+    #[must_use]
+    pub fn check(&mut self, text: &str, options: &Options) -> Report {
+        pass::run(self, text, options)
+    }
+}

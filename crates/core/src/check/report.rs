@@ -1,0 +1,158 @@
+//! What a check found.
+
+use std::ops::Range;
+use std::sync::Arc;
+
+use crate::{Need, Place, Status, Verdict};
+
+/// Words by status.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
+pub struct Counts {
+    /// All that count.
+    pub words: usize,
+    /// Of these, decodable.
+    pub decodable: usize,
+    /// Known whole.
+    pub sight: usize,
+    /// Declared by the text.
+    pub story: usize,
+    /// None of these.
+    pub untaught: usize,
+    /// Not words, and not in `words`: numbers, letters named as letters.
+    pub uncounted: usize,
+}
+
+impl Counts {
+    pub(super) fn add(&mut self, status: Status, n: usize) {
+        self.words += n;
+        match status {
+            Status::Decodable => self.decodable += n,
+            Status::Sight => self.sight += n,
+            Status::Story => self.story += n,
+            Status::Untaught => self.untaught += n,
+        }
+    }
+
+    /// Percent decodable: decodable / words. None where there are no words.
+    #[must_use]
+    pub fn percent_decodable(&self) -> Option<f64> {
+        percent(self.decodable, self.words)
+    }
+
+    /// Percent readable: (decodable + sight + story) / words. None where there are no words.
+    #[must_use]
+    pub fn percent_readable(&self) -> Option<f64> {
+        percent(self.words - self.untaught, self.words)
+    }
+}
+
+/// A share in percent; none of nothing.
+#[must_use]
+pub fn percent(part: usize, whole: usize) -> Option<f64> {
+    (whole > 0).then(|| part as f64 * 100.0 / whole as f64)
+}
+
+/// A distinct word of a text.
+#[derive(Debug)]
+pub struct Type {
+    /// Its verdict, the folded word in it.
+    pub verdict: Arc<Verdict>,
+    /// What it is at the lesson of the check.
+    pub status: Status,
+    /// Whether it counts as told to the child beforehand.
+    pub declared: bool,
+    /// How often it stands in the text.
+    pub count: usize,
+    /// How often with a capital.
+    pub capitals: usize,
+    /// How often with a capital inside a sentence, after a word without one.
+    pub inner_capitals: usize,
+}
+
+/// A running word, if every word was asked for.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct WordAt {
+    /// Where it stands, in bytes.
+    pub span: Range<usize>,
+    /// The number of its type.
+    pub type_number: usize,
+}
+
+/// One untaught word.
+#[derive(Debug)]
+pub struct Finding {
+    /// The word, folded.
+    pub word: String,
+    /// The number of its type.
+    pub type_number: usize,
+    /// What it needs.
+    pub needs: Arc<[Need]>,
+    /// How often it stands in the text.
+    pub count: usize,
+    /// Where, in bytes: the first places, as many as were asked for.
+    pub places: Vec<Range<usize>>,
+    /// Whether its capitals look like a name's.
+    pub likely_name: bool,
+    /// Whether it was read by its letters alone.
+    pub by_letters: bool,
+}
+
+/// A word that one reading makes readable at the lesson, but not another that it also has: *wind*, *live*.
+#[derive(Debug)]
+pub struct TwoReadings {
+    /// The word, folded.
+    pub word: String,
+    /// The number of its type.
+    pub type_number: usize,
+    /// Where it stands, in bytes: the first places, as many as were asked for.
+    pub places: Vec<Range<usize>>,
+    /// How often.
+    pub count: usize,
+    /// The reading that counts, in IPA.
+    pub counted: String,
+    /// The other, in IPA.
+    pub other: String,
+    /// The first patterns in which they differ: `ea as in eat`, `ea as in bread`.
+    pub patterns: (String, String),
+}
+
+/// How much the text practises its focus patterns.
+#[derive(Debug, Default)]
+pub struct FocusCount {
+    /// The patterns.
+    pub labels: Vec<String>,
+    /// Running words that practise one of them.
+    pub tokens: usize,
+    /// The numbers of the different words that do, in the order of their first place.
+    pub types: Vec<usize>,
+}
+
+/// Places kept of each untaught word, unless asked otherwise, and of what is not counted.
+pub const PLACES: usize = 20;
+
+/// What a check found.
+#[derive(Debug)]
+pub struct Report {
+    /// The lesson.
+    pub lesson: Place,
+    /// Running words.
+    pub tokens: Counts,
+    /// Distinct words.
+    pub types: Counts,
+    /// The distinct words in the order of their first place.
+    pub distinct: Vec<Type>,
+    /// Every running word in order, if asked for.
+    pub words: Vec<WordAt>,
+    /// The untaught words in the order of their first place.
+    pub findings: Vec<Finding>,
+    /// Words whose verdict depends on how they are read, in the order of their first place.
+    pub two_readings: Vec<TwoReadings>,
+    /// How much the text practises its focus patterns.
+    pub focus: FocusCount,
+    /// How much it practises the patterns that its lesson reviews.
+    pub review: FocusCount,
+    /// What is no word and was not counted, each once, in the order of its first place: the first [`PLACES`].
+    pub uncounted: Vec<String>,
+    /// Declared words that the text does not have: perhaps mistyped.
+    pub not_in_text: Vec<String>,
+}
