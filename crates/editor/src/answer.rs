@@ -1,24 +1,25 @@
 //! What the client asks for.
 
+use std::collections::BTreeMap;
+
 use lsp_types::request::{self, Request as _};
 use lsp_types::{
-    CodeActionParams, CodeLensParams, CompletionParams, DocumentDiagnosticParams, DocumentDiagnosticReport,
-    FullDocumentDiagnosticReport, HoverParams, InlayHintParams, RelatedFullDocumentDiagnosticReport,
-    RelatedUnchangedDocumentDiagnosticReport, UnchangedDocumentDiagnosticReport,
+    CodeActionParams, CodeLensParams, CompletionParams, DocumentDiagnosticParams, HoverParams, InlayHintParams,
 };
 use serde::Serialize;
 use serde::de::DeserializeOwned;
 use serde_json::Value;
 
 use crate::state::State;
-use crate::{actions, hover, scopes, summary};
+use crate::{actions, hover, scopes, summary, wire};
 
-type Answer = Result<Value, String>;
+/// JSON, or why the parameters cannot be read.
+type Answer = Result<String, String>;
 
-/// Answers a request: why its parameters cannot be read, or none for a method that is not offered.
+/// Answers a request; none for a method that is not offered.
 pub(crate) fn answer(state: &mut State, method: &str, params: Value) -> Option<Answer> {
     Some(match method {
-        request::DocumentDiagnosticRequest::METHOD => with(params, |params| diagnostics(state, params)),
+        request::DocumentDiagnosticRequest::METHOD => read(params).map(|params| diagnostics(state, &params)),
         request::InlayHintRequest::METHOD => with(params, |params: InlayHintParams| {
             let buffer = state.checked(&params.text_document.uri)?;
             buffer.story.as_ref().filter(|_| params.range.start.line == 0).map(|story| summary::hints(buffer, story))
@@ -52,33 +53,27 @@ pub(crate) fn answer(state: &mut State, method: &str, params: Value) -> Option<A
 }
 
 fn with<P: DeserializeOwned, R: Serialize>(params: Value, work: impl FnOnce(P) -> R) -> Answer {
-    let params = serde_json::from_value(params).map_err(|error| error.to_string())?;
-    serde_json::to_value(work(params)).map_err(|error| error.to_string())
+    Ok(wire::json(&work(read(params)?)))
 }
 
-fn diagnostics(state: &mut State, params: DocumentDiagnosticParams) -> DocumentDiagnosticReport {
+fn read<P: DeserializeOwned>(params: Value) -> Result<P, String> {
+    serde_json::from_value(params).map_err(|error| error.to_string())
+}
+
+fn diagnostics(state: &mut State, params: &DocumentDiagnosticParams) -> String {
     let items = state.diagnostics(&params.text_document.uri);
-    let id = result_id(&items);
+    let id = items.fingerprint();
     if params.previous_result_id.as_deref() == Some(&id) {
-        return DocumentDiagnosticReport::Unchanged(RelatedUnchangedDocumentDiagnosticReport {
-            related_documents: None,
-            unchanged_document_diagnostic_report: UnchangedDocumentDiagnosticReport { result_id: id },
-        });
+        return ["{\"kind\":\"unchanged\",\"resultId\":\"", &id, "\"}"].concat();
     }
-    let related = state.client.pulls_related.then(|| {
-        let full = |items| FullDocumentDiagnosticReport { result_id: None, items };
-        state.elsewhere().into_iter().map(|(uri, items)| (uri, full(items).into())).collect()
-    });
-    DocumentDiagnosticReport::Full(RelatedFullDocumentDiagnosticReport {
-        related_documents: related,
-        full_document_diagnostic_report: FullDocumentDiagnosticReport { result_id: Some(id), items },
-    })
-}
-
-/// The same for the same diagnostics.
-fn result_id(items: &[lsp_types::Diagnostic]) -> String {
-    use std::hash::{DefaultHasher, Hash as _, Hasher as _};
-    let mut state = DefaultHasher::new();
-    serde_json::to_vec(items).unwrap_or_default().hash(&mut state);
-    format!("{:016x}", state.finish())
+    let mut out = ["{\"kind\":\"full\",\"resultId\":\"", &id, "\",\"items\":", items.json()].concat();
+    let elsewhere = if state.client.pulls_related { state.elsewhere() } else { BTreeMap::new() };
+    let related = elsewhere
+        .iter()
+        .map(|(uri, items)| [&wire::json(uri), ":{\"kind\":\"full\",\"items\":", items.json(), "}"].concat());
+    let related: Vec<String> = related.collect();
+    if !related.is_empty() {
+        out += &[",\"relatedDocuments\":{", &related.join(","), "}"].concat();
+    }
+    out + "}"
 }

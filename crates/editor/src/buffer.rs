@@ -6,6 +6,7 @@ use std::path::{Path, PathBuf};
 use lsp_types::{TextDocumentContentChangeEvent, Uri};
 use untaught_documents::Kind;
 
+use crate::list::List;
 use crate::place;
 use crate::positions::{Encoding, LineIndex};
 use crate::story::Story;
@@ -42,7 +43,7 @@ pub(crate) struct Buffer {
     /// Of a scope file or settings file: what is wrong with it, and the edition that it holds for.
     pub(crate) faults: Option<(u64, Vec<untaught::Fault>)>,
     /// What was last pushed, with its version.
-    pub(crate) pushed: Option<(i32, Vec<lsp_types::Diagnostic>)>,
+    pub(crate) pushed: Option<(i32, List)>,
 }
 
 /// All of them, by URI.

@@ -3,16 +3,17 @@
 use std::collections::BTreeMap;
 use std::path::PathBuf;
 
-use lsp_types::{Diagnostic, PublishDiagnosticsParams, Uri};
+use lsp_types::Uri;
 use untaught::{Fault, Scope};
 use untaught_project::Project;
 
 use crate::buffer::{Buffer, Buffers, Role};
 use crate::client::{Client, Wishes};
+use crate::list::List;
 use crate::plan::Sources;
 use crate::positions::LineIndex;
 use crate::shelf::{READER, Shelf};
-use crate::{diagnose, place, story};
+use crate::{diagnose, place, story, wire};
 
 #[derive(Debug)]
 pub(crate) struct State {
@@ -24,7 +25,7 @@ pub(crate) struct State {
     /// Texts that were closed since the client was last told.
     closed: Vec<Uri>,
     /// Faults of files that are not open, as they were pushed, by URI.
-    told: BTreeMap<String, (Uri, Vec<Diagnostic>)>,
+    told: BTreeMap<String, List>,
 }
 
 impl State {
@@ -57,19 +58,20 @@ impl State {
     }
 
     /// What is to be shown beside an open text.
-    pub(crate) fn diagnostics(&mut self, uri: &Uri) -> Vec<Diagnostic> {
+    pub(crate) fn diagnostics(&mut self, uri: &Uri) -> List {
         self.checked(uri);
         let faults = match self.buffers.get(uri).map(|buffer| buffer.role) {
             Some(Role::Settings | Role::Yaml) => self.faults(uri),
             _ => Vec::new(),
         };
-        let Some(buffer) = self.buffers.get(uri) else { return Vec::new() };
+        let Some(buffer) = self.buffers.get(uri) else { return List::new() };
         match buffer.role {
-            Role::Story(_) => {
-                buffer.story.as_ref().map(|story| diagnose::story(buffer, story, &self.client)).unwrap_or_default()
-            }
+            Role::Story(_) => match &buffer.story {
+                Some(story) => diagnose::story(buffer, story, &self.client),
+                None => List::new(),
+            },
             Role::Settings | Role::Yaml => diagnose::faults(&buffer.text, &buffer.lines, &faults),
-            Role::Other => Vec::new(),
+            Role::Other => List::new(),
         }
     }
 
@@ -93,22 +95,24 @@ impl State {
         faults
     }
 
-    /// The faults of files that are not open but in use.
-    pub(crate) fn elsewhere(&mut self) -> Vec<(Uri, Vec<Diagnostic>)> {
+    /// The faults of files that are not open but in use, by URI.
+    pub(crate) fn elsewhere(&mut self) -> BTreeMap<String, List> {
         let closed = self.shelf.broken().filter(|(path, _)| self.buffers.at(path).is_none());
         let shown = closed.filter_map(|(path, faults)| {
             let text = std::fs::read_to_string(path).unwrap_or_default();
             let lines = LineIndex::new(&text, self.client.encoding);
-            Some((place::uri(path)?, diagnose::faults(&text, &lines, faults)))
+            Some((place::uri(path)?.as_str().to_owned(), diagnose::faults(&text, &lines, faults)))
         });
         shown.collect()
     }
 
-    /// Everything that a client that does not ask for diagnostics must be told now: what has changed since it was last told.
-    pub(crate) fn news(&mut self) -> Vec<PublishDiagnosticsParams> {
+    /// Everything that a client that does not ask for diagnostics must be told now, as messages: what has changed since it was last
+    /// told.
+    pub(crate) fn news(&mut self) -> Vec<String> {
+        let none = List::new();
         let closed = std::mem::take(&mut self.closed).into_iter();
         let closed = closed.filter(|uri| self.buffers.get(uri).is_none());
-        let mut news: Vec<_> = closed.map(|uri| PublishDiagnosticsParams::new(uri, Vec::new(), None)).collect();
+        let mut news: Vec<_> = closed.map(|uri| wire::publication(uri.as_str(), None, none.json())).collect();
         let open: Vec<Uri> = self.buffers.open.values().map(|buffer| buffer.uri.clone()).collect();
         for uri in open {
             let unchanged = self.checked(&uri).is_some_and(|buffer| {
@@ -124,21 +128,20 @@ impl State {
             // What is the same in a new version is told again, so that the client knows it holds for it.
             let now = (buffer.version, found);
             if buffer.pushed.as_ref() != Some(&now) {
-                news.push(PublishDiagnosticsParams::new(uri, now.1.clone(), Some(buffer.version)));
+                news.push(wire::publication(uri.as_str(), Some(buffer.version), now.1.json()));
                 buffer.pushed = Some(now);
             }
         }
-        let elsewhere: BTreeMap<String, (Uri, Vec<Diagnostic>)> =
-            self.elsewhere().into_iter().map(|(uri, found)| (uri.as_str().to_owned(), (uri, found))).collect();
-        for (key, (uri, found)) in &elsewhere {
-            if self.told.get(key).is_none_or(|(_, told)| told != found) {
-                news.push(PublishDiagnosticsParams::new(uri.clone(), found.clone(), None));
+        let elsewhere = self.elsewhere();
+        for (uri, found) in &elsewhere {
+            if self.told.get(uri) != Some(found) {
+                news.push(wire::publication(uri, None, found.json()));
             }
         }
-        for (key, (uri, _)) in &self.told {
+        for uri in self.told.keys() {
             // What was opened since is told as an open text.
-            if !elsewhere.contains_key(key) && !self.buffers.open.contains_key(key) {
-                news.push(PublishDiagnosticsParams::new(uri.clone(), Vec::new(), None));
+            if !elsewhere.contains_key(uri) && !self.buffers.open.contains_key(uri) {
+                news.push(wire::publication(uri, None, none.json()));
             }
         }
         self.told = elsewhere;
