@@ -6,7 +6,6 @@ use std::path::{Path, PathBuf};
 use lsp_types::{TextDocumentContentChangeEvent, Uri};
 use untaught_documents::Kind;
 
-use crate::list::List;
 use crate::place;
 use crate::positions::{Encoding, LineIndex};
 use crate::story::Story;
@@ -38,12 +37,16 @@ pub(crate) struct Buffer {
     pub(crate) lines: LineIndex,
     /// What the last check found.
     pub(crate) story: Option<Story>,
-    /// The story was checked anew since its diagnostics were last made.
+    /// Another number for every check of every story that found something new.
+    pub(crate) check: u64,
+    /// The story was checked anew since its diagnostics were last pushed.
     pub(crate) fresh: bool,
     /// Of a scope file or settings file: what is wrong with it, and the edition that it holds for.
     pub(crate) faults: Option<(u64, Vec<untaught::Fault>)>,
-    /// What was last pushed, with its version.
-    pub(crate) pushed: Option<(i32, List)>,
+    /// The version whose diagnostics were last pushed.
+    pub(crate) told: Option<i32>,
+    /// Of a scope file or settings file: the message that told them.
+    pub(crate) message: String,
 }
 
 /// All of them, by URI.
@@ -73,9 +76,11 @@ impl Buffers {
             text,
             lines,
             story: None,
+            check: 0,
             fresh: true,
             faults: None,
-            pushed: None,
+            told: None,
+            message: String::new(),
         };
         self.open.insert(key, buffer);
     }

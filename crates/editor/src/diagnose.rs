@@ -13,8 +13,7 @@ use crate::story::Story;
 
 /// The diagnostics of a checked story. Untaught words are warnings; a word that can be read by its letters alone, or in one reading
 /// only, is a hint. Cost: grows with the number of such words.
-pub(crate) fn story(buffer: &Buffer, story: &Story, client: &Client) -> List {
-    let mut list = List::new();
+pub(crate) fn story(buffer: &Buffer, story: &Story, client: &Client, list: &mut List) {
     for note in &story.notes {
         let start = buffer.lines.offset_of(&buffer.text, note.at);
         let line = buffer.lines.to_position(start).line as usize;
@@ -22,14 +21,14 @@ pub(crate) fn story(buffer: &Buffer, story: &Story, client: &Client) -> List {
         let end = buffer.lines.line(line).end.max(start);
         list.push(buffer.lines.range(&(start..end)), &Said::new(severity, &note.message));
     }
-    let (Some(report), Some(loaded)) = (&story.report, &story.plan.scope) else { return list };
+    let (Some(report), Some(loaded)) = (&story.report, &story.plan.scope) else { return };
     let said = of_types(story, report, loaded, client);
+    list.expect(story.words.iter().filter_map(|(_, number)| said[*number].as_ref()));
     for (span, number) in &story.words {
         if let Some(said) = &said[*number] {
             list.push(buffer.lines.range(span), said);
         }
     }
-    list
 }
 
 /// What is said of each different word.
@@ -90,8 +89,7 @@ pub(crate) fn taught_at(loaded: &Loaded, need: &Need) -> Option<untaught::Positi
 }
 
 /// The faults of a scope file or settings file, each at its place: to the end of the entry that begins there.
-pub(crate) fn faults(text: &str, lines: &LineIndex, faults: &[Fault]) -> List {
-    let mut list = List::new();
+pub(crate) fn faults(text: &str, lines: &LineIndex, faults: &[Fault], list: &mut List) {
     for fault in faults {
         let start = lines.offset_of(text, fault.position);
         let line = lines.line(lines.to_position(start).line as usize);
@@ -101,5 +99,4 @@ pub(crate) fn faults(text: &str, lines: &LineIndex, faults: &[Fault]) -> List {
             if entry == 0 { rest.chars().next().map_or(0, char::len_utf8) } else { rest[..entry].trim_end().len() };
         list.push(lines.range(&(start..start + length)), &Said::new(DiagnosticSeverity::ERROR, &fault.message));
     }
-    list
 }

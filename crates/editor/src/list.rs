@@ -1,7 +1,5 @@
 //! Diagnostics as the JSON text that the client gets.
 
-use std::hash::{DefaultHasher, Hasher as _};
-
 use lsp_types::{DiagnosticRelatedInformation, DiagnosticSeverity, Position, Range};
 use serde::Serialize;
 
@@ -39,40 +37,46 @@ impl Said {
     }
 }
 
-/// Diagnostics in their order: a JSON array at any time.
-#[derive(Clone, PartialEq, Eq, Debug)]
-pub(crate) struct List(String);
+/// Diagnostics in their order, being written into the message that they are for: a JSON array.
+#[derive(Debug)]
+pub(crate) struct List {
+    out: String,
+    /// Where the first begins.
+    start: usize,
+}
 
 impl List {
-    pub(crate) fn new() -> List {
-        List("[]".to_owned())
+    /// A list that stands after the head of a message.
+    pub(crate) fn after(head: String) -> List {
+        let out = head + "[";
+        List { start: out.len(), out }
+    }
+
+    /// Makes room for as many, so that the text is not moved while it grows.
+    pub(crate) fn expect<'s>(&mut self, all: impl Iterator<Item = &'s Said>) {
+        self.out.reserve(all.map(|said| said.0.len() + PLACES).sum());
     }
 
     /// Adds one. Cost: its text is copied.
     pub(crate) fn push(&mut self, range: Range, said: &Said) {
-        let out = &mut self.0;
-        out.pop();
-        out.push_str(if out.len() == 1 { "{\"range\":{\"start\":" } else { ",{\"range\":{\"start\":" });
+        let out = &mut self.out;
+        out.push_str(if out.len() == self.start { "{\"range\":{\"start\":" } else { ",{\"range\":{\"start\":" });
         place(out, range.start);
         out.push_str(",\"end\":");
         place(out, range.end);
         out.push_str("},");
         // Without its opening brace: the range is inside.
         out.push_str(&said.0[1..]);
-        out.push(']');
     }
 
-    pub(crate) fn json(&self) -> &str {
-        &self.0
-    }
-
-    /// The same for the same diagnostics.
-    pub(crate) fn fingerprint(&self) -> String {
-        let mut state = DefaultHasher::new();
-        state.write(self.0.as_bytes());
-        format!("{:016x}", state.finish())
+    /// The message, with what follows the list.
+    pub(crate) fn end(self, tail: &str) -> String {
+        self.out + "]" + tail
     }
 }
+
+/// The longest range, in bytes.
+const PLACES: usize = 110;
 
 fn place(out: &mut String, place: Position) {
     out.push_str("{\"line\":");
@@ -104,13 +108,14 @@ mod tests {
 
     #[test]
     fn a_list_is_what_the_protocol_has_for_it() {
-        let mut list = List::new();
-        assert_eq!(list.json(), "[]");
+        let list = || List::after("{\"items\":".to_owned());
+        assert_eq!(list().end("}"), "{\"items\":[]}");
+        let mut said = list();
         let numbers = [0, 7, 10, 199, 65_536, u32::MAX];
         let mut meant = Vec::new();
         for (count, line) in numbers.into_iter().enumerate() {
             let range = Range::new(Position::new(line, 0), Position::new(line, numbers[numbers.len() - 1 - count]));
-            list.push(range, &Said::with(DiagnosticSeverity::HINT, "“a\"\\\n", Some("ea as in \u{1}eat"), &[]));
+            said.push(range, &Said::with(DiagnosticSeverity::HINT, "“a\"\\\n", Some("ea as in \u{1}eat"), &[]));
             meant.push(Diagnostic {
                 range,
                 severity: Some(DiagnosticSeverity::HINT),
@@ -119,8 +124,8 @@ mod tests {
                 code: Some(NumberOrString::String("ea as in \u{1}eat".to_owned())),
                 ..Diagnostic::default()
             });
-            assert_eq!(serde_json::from_str::<Vec<Diagnostic>>(list.json()).unwrap(), meant);
         }
-        assert_ne!(list.fingerprint(), List::new().fingerprint());
+        let said: serde_json::Value = serde_json::from_str(&said.end("}")).unwrap();
+        assert_eq!(serde_json::from_value::<Vec<Diagnostic>>(said["items"].clone()).unwrap(), meant);
     }
 }

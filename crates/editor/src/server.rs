@@ -36,7 +36,7 @@ pub fn serve(connection: &Connection) -> End {
             }
             Message::Request(request) if request.method == request::Shutdown::METHOD => {
                 shut_down = true;
-                server.send(wire::answer(&request.id, "null"));
+                server.send(wire::answer(&request.id, &Value::Null));
             }
             Message::Request(request) => {
                 // Whoever asks has heard what was found before: edits alone may be taken together.
@@ -75,7 +75,7 @@ fn begin(connection: &Connection, queue: &mut Queue<'_>) -> Option<State> {
                     "capabilities": offer(&client),
                     "serverInfo": { "name": "untaught", "version": env!("CARGO_PKG_VERSION") },
                 });
-                send(wire::answer(&request.id, &wire::json(&about)))?;
+                send(wire::answer(&request.id, &about))?;
                 let wishes = params.initialization_options.as_ref().map(Wishes::read).unwrap_or_default();
                 return Some(State::new(client, client::folders(&params), wishes));
             }
@@ -114,8 +114,8 @@ impl Server<'_> {
 
     fn request(&mut self, request: Request) {
         let Request { id, method, params } = request;
-        match answer::answer(&mut self.state, &method, params) {
-            Some(Ok(result)) => self.send(wire::answer(&id, &result)),
+        match answer::answer(&mut self.state, &id, &method, params) {
+            Some(Ok(message)) => self.send(message),
             Some(Err(why)) => self.refuse(&id, ErrorCode::InvalidParams, &why),
             None => self.refuse(&id, ErrorCode::MethodNotFound, &format!("{method} is not offered here")),
         }

@@ -40,9 +40,14 @@ pub(crate) fn json(value: &(impl Serialize + ?Sized)) -> String {
     serde_json::to_string(value).unwrap_or_else(|_| "null".to_owned())
 }
 
-/// An answer, whose result is JSON already.
-pub(crate) fn answer(id: &RequestId, result: &str) -> String {
-    ["{\"jsonrpc\":\"2.0\",\"id\":", &json(id), ",\"result\":", result, "}"].concat()
+/// The beginning of an answer: its result follows, then a brace.
+pub(crate) fn answer_head(id: &RequestId) -> String {
+    ["{\"jsonrpc\":\"2.0\",\"id\":", &json(id), ",\"result\":"].concat()
+}
+
+/// An answer.
+pub(crate) fn answer(id: &RequestId, result: &(impl Serialize + ?Sized)) -> String {
+    answer_head(id) + &json(result) + "}"
 }
 
 /// An answer that says why there is none.
@@ -61,16 +66,9 @@ pub(crate) fn request(id: &RequestId, method: &str, params: &serde_json::Value) 
     out + "}"
 }
 
-/// The notification of a text's diagnostics, which are JSON already.
-pub(crate) fn publication(uri: &str, version: Option<i32>, diagnostics: &str) -> String {
+/// The beginning of the notification of a text's diagnostics: their list follows, then two braces.
+pub(crate) fn publication_head(uri: &str, version: Option<i32>) -> String {
     let version = version.map_or_else(String::new, |version| format!(",\"version\":{version}"));
-    [
-        "{\"jsonrpc\":\"2.0\",\"method\":\"textDocument/publishDiagnostics\",\"params\":{\"uri\":",
-        &json(uri),
-        &version,
-        ",\"diagnostics\":",
-        diagnostics,
-        "}}",
-    ]
-    .concat()
+    let head = "{\"jsonrpc\":\"2.0\",\"method\":\"textDocument/publishDiagnostics\",\"params\":{\"uri\":";
+    [head, &json(uri), &version, ",\"diagnostics\":"].concat()
 }
