@@ -1,7 +1,10 @@
 //! What is shown beside the words of a story, in a teacher's words.
 
+use std::collections::HashMap;
+use std::rc::Rc;
+
 use lsp_types::{DiagnosticRelatedInformation, DiagnosticSeverity, Location, Position, Range, Uri};
-use untaught::{Fault, Need, Report, Status, say};
+use untaught::{Fault, Finding, Need, Place, Report, Status, say};
 
 use crate::buffer::Buffer;
 use crate::client::Client;
@@ -9,7 +12,7 @@ use crate::list::{List, Said};
 use crate::place;
 use crate::positions::LineIndex;
 use crate::shelf::Loaded;
-use crate::story::Story;
+use crate::story::{REMEMBERED, Story};
 
 /// The diagnostics of a checked story. Untaught words are warnings; a word that can be read by its letters alone, or in one reading
 /// only, is a hint. Cost: grows with the number of such words.
@@ -23,7 +26,7 @@ pub(crate) fn story(buffer: &Buffer, story: &Story, client: &Client, list: &mut 
     }
     let (Some(report), Some(loaded)) = (&story.report, &story.plan.scope) else { return };
     let said = of_types(story, report, loaded, client);
-    list.expect(story.words.iter().filter_map(|(_, number)| said[*number].as_ref()));
+    list.expect(story.words.iter().filter_map(|(_, number)| said[*number].as_deref()));
     for (span, number) in &story.words {
         if let Some(said) = &said[*number] {
             list.push(buffer.lines.range(span), said);
@@ -31,24 +34,54 @@ pub(crate) fn story(buffer: &Buffer, story: &Story, client: &Client, list: &mut 
     }
 }
 
+/// What is said of untaught words at one lesson of a scope: most of them were there before the last keystroke.
+#[derive(Debug, Default)]
+pub(crate) struct Sayings {
+    lesson: Place,
+    /// By word; first of those that do not look like names.
+    known: [HashMap<Box<str>, Rc<Said>>; 2],
+}
+
+impl Sayings {
+    fn of(&mut self, finding: &Finding, lesson: Place, make: impl FnOnce() -> Said) -> Rc<Said> {
+        if self.lesson != lesson {
+            *self = Sayings { lesson, ..Sayings::default() };
+        }
+        let known = &mut self.known[usize::from(finding.likely_name)];
+        if let Some(said) = known.get(finding.word.as_str()) {
+            return Rc::clone(said);
+        }
+        // Each beginning of a word that is typed is spoken of.
+        if known.len() >= REMEMBERED {
+            known.clear();
+        }
+        let said = Rc::new(make());
+        known.insert(finding.word.as_str().into(), Rc::clone(&said));
+        said
+    }
+}
+
 /// What is said of each different word.
-fn of_types(story: &Story, report: &Report, loaded: &Loaded, client: &Client) -> Vec<Option<Said>> {
+fn of_types(story: &Story, report: &Report, loaded: &Loaded, client: &Client) -> Vec<Option<Rc<Said>>> {
     let scope = &loaded.scope;
     let uri = scope_uri(loaded, client);
+    let untaught = |finding: &Finding| {
+        let code = finding.needs.first().map(|need| need.label.as_str());
+        let related = uri.as_ref().map(|uri| related(&finding.needs, loaded, uri)).unwrap_or_default();
+        Said::with(DiagnosticSeverity::WARNING, &say::untaught(finding, scope, report.lesson), code, &related)
+    };
+    let mut sayings = loaded.sayings.borrow_mut();
     let of_type = report.distinct.iter().zip(&story.finding_of).map(|(word, finding)| {
         if let Some(finding) = finding.map(|number| &report.findings[number]) {
-            let code = finding.needs.first().map(|need| need.label.as_str());
-            let related = uri.as_ref().map(|uri| related(&finding.needs, loaded, uri)).unwrap_or_default();
-            let message = say::untaught(finding, scope, report.lesson);
-            return Some(Said::with(DiagnosticSeverity::WARNING, &message, code, &related));
+            return Some(sayings.of(finding, report.lesson, || untaught(finding)));
         }
         let guessed = word.status == Status::Decodable && word.verdict.by_letters();
-        guessed.then(|| Said::new(DiagnosticSeverity::HINT, &say::by_letters(&word.verdict.word.text)))
+        guessed.then(|| Said::new(DiagnosticSeverity::HINT, &say::by_letters(&word.verdict.word.text)).into())
     });
-    let mut of_type: Vec<Option<Said>> = of_type.collect();
+    let mut of_type: Vec<Option<Rc<Said>>> = of_type.collect();
     for two in &report.two_readings {
         let said = Said::with(DiagnosticSeverity::HINT, &say::two_readings(two), Some(&two.patterns.1), &[]);
-        of_type[two.type_number] = Some(said);
+        of_type[two.type_number] = Some(said.into());
     }
     of_type
 }

@@ -98,7 +98,7 @@ fn number(out: &mut String, mut number: u32) {
             break;
         }
     }
-    digits[at..].iter().for_each(|digit| out.push(char::from(*digit)));
+    out.push_str(std::str::from_utf8(&digits[at..]).unwrap_or_default());
 }
 
 #[cfg(test)]
