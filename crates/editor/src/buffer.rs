@@ -37,12 +37,16 @@ pub(crate) struct Buffer {
     pub(crate) lines: LineIndex,
     /// What the last check found.
     pub(crate) story: Option<Story>,
-    /// The story was checked anew since its diagnostics were last made.
+    /// Another number for every check of every story that found something new.
+    pub(crate) check: u64,
+    /// The story was checked anew since its diagnostics were last pushed.
     pub(crate) fresh: bool,
     /// Of a scope file or settings file: what is wrong with it, and the edition that it holds for.
     pub(crate) faults: Option<(u64, Vec<untaught::Fault>)>,
-    /// What was last pushed, with its version.
-    pub(crate) pushed: Option<(i32, Vec<lsp_types::Diagnostic>)>,
+    /// The version whose diagnostics were last pushed.
+    pub(crate) told: Option<i32>,
+    /// Of a scope file or settings file: the message that told them.
+    pub(crate) message: String,
 }
 
 /// All of them, by URI.
@@ -72,9 +76,11 @@ impl Buffers {
             text,
             lines,
             story: None,
+            check: 0,
             fresh: true,
             faults: None,
-            pushed: None,
+            told: None,
+            message: String::new(),
         };
         self.open.insert(key, buffer);
     }

@@ -11,6 +11,7 @@ mod diagnose;
 mod entry;
 mod front;
 mod hover;
+mod list;
 mod offer;
 mod place;
 mod plan;
@@ -24,9 +25,11 @@ mod stdio;
 mod story;
 mod summary;
 mod take;
+mod wire;
 
 pub use positions::{Encoding, LineIndex};
 pub use server::{End, serve};
+pub use wire::{Connection, Peer};
 
 use std::io;
 

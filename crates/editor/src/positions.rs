@@ -93,7 +93,11 @@ impl LineIndex {
     /// The place of a byte offset. An offset inside a line break is the end of its line. Cost: two binary searches.
     #[must_use]
     pub fn to_position(&self, offset: usize) -> Position {
-        let line = self.lines.partition_point(|(start, _)| *start <= offset).saturating_sub(1);
+        self.within(self.lines.partition_point(|(start, _)| *start <= offset).saturating_sub(1), offset)
+    }
+
+    /// The place of an offset in a line.
+    fn within(&self, line: usize, offset: usize) -> Position {
         let (start, end) = self.lines[line];
         let offset = offset.min(end);
         let column = (offset - start) - (self.saved(offset) - self.saved(start));
@@ -119,7 +123,11 @@ impl LineIndex {
     /// The range of a stretch of bytes.
     #[must_use]
     pub fn range(&self, span: &std::ops::Range<usize>) -> Range {
-        Range::new(self.to_position(span.start), self.to_position(span.end))
+        let start = self.to_position(span.start);
+        let line = start.line as usize;
+        // Most end in the line in which they begin.
+        let end = if span.end <= self.lines[line].1 { self.within(line, span.end) } else { self.to_position(span.end) };
+        Range::new(start, end)
     }
 
     /// The range of a line without its break; of the last line if there are fewer.

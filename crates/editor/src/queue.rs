@@ -2,8 +2,10 @@
 
 use std::collections::VecDeque;
 
-use lsp_server::{Connection, ErrorCode, Message, RequestId, Response};
+use lsp_server::{ErrorCode, Message, RequestId};
 use serde_json::Value;
+
+use crate::wire::{self, Connection};
 
 /// Messages that wait here at most; others wait where they come from.
 const WAITING: usize = 1024;
@@ -58,9 +60,9 @@ impl<'c> Queue<'c> {
         // A request that was answered already cannot be cancelled: that is no error.
         if let Some(at) = self.waiting.iter().position(is_it) {
             self.waiting.remove(at);
-            let answer = Response::new_err(cancelled, ErrorCode::RequestCanceled as i32, "cancelled".to_owned());
+            let answer = wire::refusal(&cancelled, ErrorCode::RequestCanceled, "cancelled");
             // A client that is gone is noticed by the next read.
-            let _ = self.connection.sender.send(answer.into());
+            let _ = self.connection.sender.send(answer);
         }
     }
 }

@@ -1,6 +1,6 @@
 //! The life of a session: from the first message to the last.
 
-use lsp_server::{Connection, ErrorCode, Message, Notification, Request, RequestId, Response};
+use lsp_server::{ErrorCode, Message, Notification, Request, RequestId, Response};
 use lsp_types::notification::Notification as _;
 use lsp_types::request::Request as _;
 use lsp_types::{InitializeParams, notification as note, request};
@@ -10,6 +10,7 @@ use crate::client::{self, Client, Wishes};
 use crate::offer::offer;
 use crate::queue::Queue;
 use crate::state::State;
+use crate::wire::{self, Connection};
 use crate::{answer, take};
 
 /// How a session ended.
@@ -31,11 +32,11 @@ pub fn serve(connection: &Connection) -> End {
     while let Some(message) = queue.next() {
         match message {
             Message::Request(request) if shut_down => {
-                server.refuse(request.id, ErrorCode::InvalidRequest, "the session is shut down");
+                server.refuse(&request.id, ErrorCode::InvalidRequest, "the session is shut down");
             }
             Message::Request(request) if request.method == request::Shutdown::METHOD => {
                 shut_down = true;
-                server.send(Response::new_ok(request.id, Value::Null));
+                server.send(wire::answer(&request.id, &Value::Null));
             }
             Message::Request(request) => {
                 // Whoever asks has heard what was found before: edits alone may be taken together.
@@ -58,15 +59,14 @@ pub fn serve(connection: &Connection) -> End {
 
 /// Waits for the first message and answers it. None for a client that leaves before.
 fn begin(connection: &Connection, queue: &mut Queue<'_>) -> Option<State> {
-    let send = |response: Response| connection.sender.send(response.into()).ok();
+    let send = |text: String| connection.sender.send(text).ok();
     loop {
         match queue.next()? {
             Message::Request(request) if request.method == request::Initialize::METHOD => {
                 let params: InitializeParams = match serde_json::from_value(request.params) {
                     Ok(params) => params,
                     Err(error) => {
-                        let code = ErrorCode::InvalidParams as i32;
-                        send(Response::new_err(request.id, code, error.to_string()))?;
+                        send(wire::refusal(&request.id, ErrorCode::InvalidParams, &error.to_string()))?;
                         continue;
                     }
                 };
@@ -75,13 +75,12 @@ fn begin(connection: &Connection, queue: &mut Queue<'_>) -> Option<State> {
                     "capabilities": offer(&client),
                     "serverInfo": { "name": "untaught", "version": env!("CARGO_PKG_VERSION") },
                 });
-                send(Response::new_ok(request.id, about))?;
+                send(wire::answer(&request.id, &about))?;
                 let wishes = params.initialization_options.as_ref().map(Wishes::read).unwrap_or_default();
                 return Some(State::new(client, client::folders(&params), wishes));
             }
             Message::Request(request) => {
-                let code = ErrorCode::ServerNotInitialized as i32;
-                send(Response::new_err(request.id, code, "the session has not begun".to_owned()))?;
+                send(wire::refusal(&request.id, ErrorCode::ServerNotInitialized, "the session has not begun"))?;
             }
             Message::Notification(told) if told.method == note::Exit::METHOD => return None,
             Message::Notification(_) | Message::Response(_) => {}
@@ -104,21 +103,21 @@ pub(crate) struct Server<'c> {
 const SETTINGS: &str = "settings";
 
 impl Server<'_> {
-    fn send(&self, message: impl Into<Message>) {
+    fn send(&self, message: String) {
         // A client that is gone is noticed by the next read.
-        let _ = self.connection.sender.send(message.into());
+        let _ = self.connection.sender.send(message);
     }
 
-    fn refuse(&self, id: RequestId, code: ErrorCode, why: &str) {
-        self.send(Response::new_err(id, code as i32, why.to_owned()));
+    fn refuse(&self, id: &RequestId, code: ErrorCode, why: &str) {
+        self.send(wire::refusal(id, code, why));
     }
 
     fn request(&mut self, request: Request) {
         let Request { id, method, params } = request;
-        match answer::answer(&mut self.state, &method, params) {
-            Some(Ok(value)) => self.send(Response::new_ok(id, value)),
-            Some(Err(why)) => self.refuse(id, ErrorCode::InvalidParams, &why),
-            None => self.refuse(id, ErrorCode::MethodNotFound, &format!("{method} is not offered here")),
+        match answer::answer(&mut self.state, &id, &method, params) {
+            Some(Ok(message)) => self.send(message),
+            Some(Err(why)) => self.refuse(&id, ErrorCode::InvalidParams, &why),
+            None => self.refuse(&id, ErrorCode::MethodNotFound, &format!("{method} is not offered here")),
         }
     }
 
@@ -150,7 +149,7 @@ impl Server<'_> {
                 "method": note::DidChangeWatchedFiles::METHOD,
                 "registerOptions": { "watchers": [{ "globPattern": "**/*.{yaml,yml}" }] },
             }]});
-            self.ask(request::RegisterCapability::METHOD, None, watch);
+            self.ask(request::RegisterCapability::METHOD, None, &watch);
         }
         self.ask_for_settings();
     }
@@ -158,17 +157,17 @@ impl Server<'_> {
     fn ask_for_settings(&mut self) {
         if self.state.client.tells_settings {
             let items = json!({ "items": [{ "section": "untaught" }] });
-            self.ask(request::WorkspaceConfiguration::METHOD, Some(SETTINGS), items);
+            self.ask(request::WorkspaceConfiguration::METHOD, Some(SETTINGS), &items);
         }
     }
 
-    fn ask(&mut self, method: &str, name: Option<&str>, params: Value) {
+    fn ask(&mut self, method: &str, name: Option<&str>, params: &Value) {
         self.asked += 1;
         let id = match name {
             Some(name) => name.to_owned(),
             None => format!("ask-{}", self.asked),
         };
-        self.send(Request { id: id.into(), method: method.to_owned(), params });
+        self.send(wire::request(&id.into(), method, params));
     }
 
     /// An answer of the client: only its settings matter.
@@ -187,9 +186,8 @@ impl Server<'_> {
     /// Tells the client what is new, or that there is something new to ask for.
     fn tell(&mut self) {
         if std::mem::take(&mut self.news) && !self.state.client.pulls {
-            for params in self.state.news() {
-                let params = serde_json::to_value(params).unwrap_or_default();
-                self.send(Notification { method: note::PublishDiagnostics::METHOD.to_owned(), params });
+            for news in self.state.news() {
+                self.send(news);
             }
         }
         if std::mem::take(&mut self.stale) {
@@ -200,7 +198,7 @@ impl Server<'_> {
                 (lenses && !self.state.client.inlay_hints, request::CodeLensRefresh::METHOD),
             ];
             for (_, method) in methods.into_iter().filter(|(wanted, _)| *wanted) {
-                self.ask(method, None, Value::Null);
+                self.ask(method, None, &Value::Null);
             }
         }
     }

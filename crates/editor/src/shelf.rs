@@ -14,6 +14,7 @@ use untaught::{Fault, Memory, Reader, Scope};
 use untaught_project::Project;
 
 use crate::buffer::Buffers;
+use crate::diagnose::Sayings;
 use crate::place::clean;
 
 /// How words are read: one for all sessions.
@@ -33,6 +34,8 @@ pub(crate) struct Loaded {
     pub(crate) file: Option<(PathBuf, Outline)>,
     /// Verdicts against it.
     pub(crate) memory: RefCell<Memory>,
+    /// What is said of untaught words.
+    pub(crate) sayings: RefCell<Sayings>,
 }
 
 /// How a file was when it was read.
@@ -75,7 +78,7 @@ impl Shelf {
             return Found { good: Some(Rc::clone(known)), problem: None };
         }
         if let Some(scope) = Scope::embedded(name, &READER) {
-            let loaded = Rc::new(Loaded { scope, file: None, memory: RefCell::default() });
+            let loaded = Rc::new(Loaded { scope, file: None, memory: RefCell::default(), sayings: RefCell::default() });
             self.embedded.insert(name.to_owned(), Rc::clone(&loaded));
             return Found { good: Some(loaded), problem: None };
         }
@@ -87,7 +90,8 @@ impl Shelf {
         let read = |text: &str| {
             let scope = Scope::parse(text, &READER)?;
             let outline = yaml::read::<IgnoredAny>(text).map(|(_, outline)| outline).unwrap_or_default();
-            Ok(Loaded { scope, file: Some((path.clone(), outline)), memory: RefCell::default() })
+            let file = Some((path.clone(), outline));
+            Ok(Loaded { scope, file, memory: RefCell::default(), sayings: RefCell::default() })
         };
         look(&mut self.scopes, &path, buffers, "scope file", read)
     }

@@ -1,18 +1,21 @@
 //! All that the server knows: open texts, files that they depend on, and what was told of them.
 
 use std::collections::BTreeMap;
+use std::hash::{DefaultHasher, Hasher as _};
 use std::path::PathBuf;
+use std::time::{SystemTime, UNIX_EPOCH};
 
-use lsp_types::{Diagnostic, PublishDiagnosticsParams, Uri};
+use lsp_types::Uri;
 use untaught::{Fault, Scope};
 use untaught_project::Project;
 
 use crate::buffer::{Buffer, Buffers, Role};
 use crate::client::{Client, Wishes};
+use crate::list::List;
 use crate::plan::Sources;
 use crate::positions::LineIndex;
 use crate::shelf::{READER, Shelf};
-use crate::{diagnose, place, story};
+use crate::{diagnose, place, story, wire};
 
 #[derive(Debug)]
 pub(crate) struct State {
@@ -24,13 +27,19 @@ pub(crate) struct State {
     /// Texts that were closed since the client was last told.
     closed: Vec<Uri>,
     /// Faults of files that are not open, as they were pushed, by URI.
-    told: BTreeMap<String, (Uri, Vec<Diagnostic>)>,
+    told: BTreeMap<String, String>,
+    /// Checks of stories so far.
+    checks: u64,
+    /// When the session began: no result of another has the same id.
+    began: u128,
 }
 
 impl State {
     pub(crate) fn new(client: Client, folders: Vec<PathBuf>, wishes: Wishes) -> State {
         let buffers = Buffers::new(client.encoding);
-        State { client, folders, wishes, buffers, shelf: Shelf::default(), closed: Vec::new(), told: BTreeMap::new() }
+        let began = SystemTime::now().duration_since(UNIX_EPOCH).map_or(0, |time| time.as_nanos());
+        let (shelf, closed, told) = (Shelf::default(), Vec::new(), BTreeMap::new());
+        State { client, folders, wishes, buffers, shelf, closed, told, checks: 0, began }
     }
 
     /// An open text, checked as it is now.
@@ -40,10 +49,17 @@ impl State {
             let from = Sources { buffers: &self.buffers, folders: &self.folders, wishes: &self.wishes };
             let checked = story::check(buffer, kind, &mut self.shelf, &from);
             let buffer = self.buffers.open.get_mut(uri.as_str())?;
-            match checked {
-                Some(Some(story)) => (buffer.story, buffer.fresh) = (Some(story), true),
-                Some(None) => {}
-                None => (buffer.story, buffer.fresh) = (None, true),
+            let is_new = match checked {
+                Some(Some(story)) => {
+                    buffer.story = Some(story);
+                    true
+                }
+                Some(None) => false,
+                None => buffer.story.take().is_some(),
+            };
+            if is_new {
+                self.checks += 1;
+                (buffer.check, buffer.fresh) = (self.checks, true);
             }
         }
         self.buffers.get(uri)
@@ -51,26 +67,41 @@ impl State {
 
     /// Closes a text: nothing is shown beside it any more.
     pub(crate) fn close(&mut self, uri: &Uri) {
-        if self.buffers.open.remove(uri.as_str()).is_some_and(|buffer| buffer.pushed.is_some()) {
+        if self.buffers.open.remove(uri.as_str()).is_some_and(|buffer| buffer.told.is_some()) {
             self.closed.push(uri.clone());
         }
     }
 
-    /// What is to be shown beside an open text.
-    pub(crate) fn diagnostics(&mut self, uri: &Uri) -> Vec<Diagnostic> {
+    /// Writes what is to be shown beside an open text.
+    pub(crate) fn diagnostics(&mut self, uri: &Uri, list: &mut List) {
         self.checked(uri);
         let faults = match self.buffers.get(uri).map(|buffer| buffer.role) {
             Some(Role::Settings | Role::Yaml) => self.faults(uri),
             _ => Vec::new(),
         };
-        let Some(buffer) = self.buffers.get(uri) else { return Vec::new() };
-        match buffer.role {
-            Role::Story(_) => {
-                buffer.story.as_ref().map(|story| diagnose::story(buffer, story, &self.client)).unwrap_or_default()
-            }
-            Role::Settings | Role::Yaml => diagnose::faults(&buffer.text, &buffer.lines, &faults),
-            Role::Other => Vec::new(),
+        let Some(buffer) = self.buffers.get(uri) else { return };
+        match (buffer.role, &buffer.story) {
+            (Role::Story(_), Some(story)) => diagnose::story(buffer, story, &self.client, list),
+            (Role::Settings | Role::Yaml, _) => diagnose::faults(&buffer.text, &buffer.lines, &faults, list),
+            _ => {}
         }
+    }
+
+    /// A name for what is to be shown beside an open text: the same only for the same.
+    pub(crate) fn result_id(&mut self, uri: &Uri) -> String {
+        self.checked(uri);
+        let number = match self.buffers.get(uri).map(|buffer| (buffer.role, buffer.check)) {
+            Some((Role::Story(_), check)) => check,
+            // Faults are few.
+            _ => {
+                let mut list = List::after(String::new());
+                self.diagnostics(uri, &mut list);
+                let mut state = DefaultHasher::new();
+                state.write(list.end("").as_bytes());
+                state.finish()
+            }
+        };
+        format!("{:x}-{number:x}", self.began)
     }
 
     /// What is wrong with an open scope file or settings file. Cost: reading it, unless it was read since its last change.
@@ -93,52 +124,57 @@ impl State {
         faults
     }
 
-    /// The faults of files that are not open but in use.
-    pub(crate) fn elsewhere(&mut self) -> Vec<(Uri, Vec<Diagnostic>)> {
+    /// The faults of files that are not open but in use, by URI, as lists of diagnostics.
+    pub(crate) fn elsewhere(&mut self) -> BTreeMap<String, String> {
         let closed = self.shelf.broken().filter(|(path, _)| self.buffers.at(path).is_none());
         let shown = closed.filter_map(|(path, faults)| {
             let text = std::fs::read_to_string(path).unwrap_or_default();
             let lines = LineIndex::new(&text, self.client.encoding);
-            Some((place::uri(path)?, diagnose::faults(&text, &lines, faults)))
+            let mut list = List::after(String::new());
+            diagnose::faults(&text, &lines, faults, &mut list);
+            Some((place::uri(path)?.as_str().to_owned(), list.end("")))
         });
         shown.collect()
     }
 
-    /// Everything that a client that does not ask for diagnostics must be told now: what has changed since it was last told.
-    pub(crate) fn news(&mut self) -> Vec<PublishDiagnosticsParams> {
+    /// Everything that a client that does not ask for diagnostics must be told now, as messages: what has changed since it was last
+    /// told.
+    pub(crate) fn news(&mut self) -> Vec<String> {
+        let publication = |uri: &str, list: &str| wire::publication_head(uri, None) + list + "}}";
         let closed = std::mem::take(&mut self.closed).into_iter();
         let closed = closed.filter(|uri| self.buffers.get(uri).is_none());
-        let mut news: Vec<_> = closed.map(|uri| PublishDiagnosticsParams::new(uri, Vec::new(), None)).collect();
+        let mut news: Vec<String> = closed.map(|uri| publication(uri.as_str(), "[]")).collect();
         let open: Vec<Uri> = self.buffers.open.values().map(|buffer| buffer.uri.clone()).collect();
         for uri in open {
-            let unchanged = self.checked(&uri).is_some_and(|buffer| {
-                let told = buffer.pushed.as_ref().is_some_and(|(version, _)| *version == buffer.version);
-                matches!(buffer.role, Role::Story(_)) && told && !buffer.fresh
-            });
-            if unchanged {
+            let Some(buffer) = self.checked(&uri) else { continue };
+            let (version, is_story) = (buffer.version, matches!(buffer.role, Role::Story(_)));
+            // What is the same in a new version is told again, so that the client knows it holds for it.
+            if is_story && buffer.told == Some(version) && !buffer.fresh {
                 continue;
             }
-            let found = self.diagnostics(&uri);
+            let mut list = List::after(wire::publication_head(uri.as_str(), Some(version)));
+            self.diagnostics(&uri, &mut list);
+            let message = list.end("}}");
             let Some(buffer) = self.buffers.open.get_mut(uri.as_str()) else { continue };
-            buffer.fresh = false;
-            // What is the same in a new version is told again, so that the client knows it holds for it.
-            let now = (buffer.version, found);
-            if buffer.pushed.as_ref() != Some(&now) {
-                news.push(PublishDiagnosticsParams::new(uri, now.1.clone(), Some(buffer.version)));
-                buffer.pushed = Some(now);
+            (buffer.told, buffer.fresh) = (Some(version), false);
+            if !is_story {
+                if buffer.message == message {
+                    continue;
+                }
+                buffer.message.clone_from(&message);
+            }
+            news.push(message);
+        }
+        let elsewhere = self.elsewhere();
+        for (uri, found) in &elsewhere {
+            if self.told.get(uri) != Some(found) {
+                news.push(publication(uri, found));
             }
         }
-        let elsewhere: BTreeMap<String, (Uri, Vec<Diagnostic>)> =
-            self.elsewhere().into_iter().map(|(uri, found)| (uri.as_str().to_owned(), (uri, found))).collect();
-        for (key, (uri, found)) in &elsewhere {
-            if self.told.get(key).is_none_or(|(_, told)| told != found) {
-                news.push(PublishDiagnosticsParams::new(uri.clone(), found.clone(), None));
-            }
-        }
-        for (key, (uri, _)) in &self.told {
+        for uri in self.told.keys() {
             // What was opened since is told as an open text.
-            if !elsewhere.contains_key(key) && !self.buffers.open.contains_key(key) {
-                news.push(PublishDiagnosticsParams::new(uri.clone(), Vec::new(), None));
+            if !elsewhere.contains_key(uri) && !self.buffers.open.contains_key(uri) {
+                news.push(publication(uri, "[]"));
             }
         }
         self.told = elsewhere;

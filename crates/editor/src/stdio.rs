@@ -6,7 +6,9 @@
 use std::io::{self, BufRead, Read as _, Write as _};
 use std::thread::{self, JoinHandle};
 
-use lsp_server::{Connection, Message};
+use lsp_server::Message;
+
+use crate::wire::Connection;
 
 /// The longest message that is read, in bytes: far more than any story.
 const LONGEST: usize = 64 << 20;
@@ -29,7 +31,7 @@ impl Threads {
 /// A connection over standard input and output.
 pub(crate) fn connection() -> io::Result<(Connection, Threads)> {
     let (to_server, receiver) = crossbeam_channel::bounded(64);
-    let (sender, from_server) = crossbeam_channel::bounded::<Message>(64);
+    let (sender, from_server) = crossbeam_channel::bounded::<String>(64);
     let reader = thread::Builder::new().name("reader".to_owned()).spawn(move || {
         let mut input = io::stdin().lock();
         while let Some(body) = frame(&mut input)? {
@@ -48,9 +50,11 @@ pub(crate) fn connection() -> io::Result<(Connection, Threads)> {
     let writer = thread::Builder::new().name("writer".to_owned()).spawn(move || {
         let mut output = io::stdout().lock();
         for message in from_server {
-            message.write(&mut output)?;
+            write!(output, "Content-Length: {}\r\n\r\n", message.len())?;
+            output.write_all(message.as_bytes())?;
+            output.flush()?;
         }
-        output.flush()
+        Ok(())
     })?;
     Ok((Connection { sender, receiver }, Threads { reader, writer }))
 }

@@ -9,8 +9,8 @@ use crate::buffer::Buffer;
 use crate::plan::{Note, Plan, Sources, plan};
 use crate::shelf::{READER, Shelf};
 
-/// Verdicts that are remembered of a scope.
-const REMEMBERED: usize = 8192;
+/// Words that are remembered of a scope.
+pub(crate) const REMEMBERED: usize = 8192;
 
 /// What a check found.
 #[derive(Debug)]

@@ -73,7 +73,7 @@ fn unknown_methods_and_wrong_parameters_are_answered() {
 #[test]
 fn a_request_that_is_cancelled_while_it_waits_is_not_worked_on() {
     // All is sent before the server reads anything: so the request still waits when it is cancelled.
-    let (server, client) = lsp_server::Connection::memory();
+    let (server, client) = untaught_editor::Connection::memory();
     let ask = |id: i32, method: &str, params: Value| {
         let request = lsp_server::Request { id: id.into(), method: method.to_owned(), params };
         client.sender.send(request.into()).unwrap();
@@ -95,7 +95,7 @@ fn a_request_that_is_cancelled_while_it_waits_is_not_worked_on() {
     tell("exit", Value::Null);
     assert_eq!(untaught_editor::serve(&server), End::Abrupt);
     let answers: Vec<Value> =
-        client.receiver.try_iter().map(|message| serde_json::to_value(message).unwrap()).collect();
+        client.receiver.try_iter().map(|message| serde_json::from_str(&message).unwrap()).collect();
     let find = |id: i32| answers.iter().find(|answer| answer["id"] == id).unwrap();
     assert_eq!(find(1)["error"]["code"], -32800, "also the first may be cancelled");
     assert_eq!(find(2)["error"]["code"], -32800);

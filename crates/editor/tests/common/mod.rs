@@ -6,12 +6,12 @@ use std::collections::VecDeque;
 use std::thread::JoinHandle;
 use std::time::Duration;
 
-use lsp_server::{Connection, Message, Notification, Request, RequestId, Response};
+use lsp_server::{Message, Notification, Request, RequestId, Response};
 use serde_json::{Value, json};
-use untaught_editor::{End, serve};
+use untaught_editor::{Connection, End, Peer, serve};
 
 pub struct Client {
-    connection: Connection,
+    connection: Peer,
     server: Option<JoinHandle<End>>,
     next: i32,
     /// Notifications that came while something else was waited for.
@@ -19,6 +19,13 @@ pub struct Client {
     /// Requests of the server, answered with nothing.
     pub asked: Vec<Request>,
     pub about: Value,
+}
+
+/// A message of the server, which says what kind of JSON it is.
+fn message(text: &str) -> Message {
+    let value: Value = serde_json::from_str(text).unwrap();
+    assert_eq!(value["jsonrpc"], "2.0", "{text}");
+    serde_json::from_value(value).unwrap()
 }
 
 /// Longer than anything takes on a busy machine.
@@ -71,7 +78,8 @@ impl Client {
 
     pub fn answer(&mut self, wanted: &RequestId) -> Response {
         loop {
-            match self.connection.receiver.recv_timeout(PATIENCE).expect("an answer") {
+            let text = self.connection.receiver.recv_timeout(PATIENCE).expect("an answer");
+            match message(&text) {
                 Message::Response(response) if response.id == *wanted => return response,
                 Message::Response(other) => panic!("an answer that nobody waits for: {other:?}"),
                 other => self.hear(other),

@@ -1,0 +1,182 @@
+// The session that .ci/editor runs in Node with the library of the protocol that extensions of VS Code are made with. The program is
+// the first argument. It is used as a client that asks for diagnostics, and as one that is told them. Any failure leaves with an exit
+// code that is not 0.
+
+import assert from 'node:assert/strict';
+import { spawn } from 'node:child_process';
+import { once } from 'node:events';
+import { readFile } from 'node:fs/promises';
+import { createRequire } from 'node:module';
+import { pathToFileURL } from 'node:url';
+
+// The library lies with the other tools, not beside this file.
+const require = createRequire(process.env.TOOLS);
+const protocol = require('vscode-languageserver-protocol/node');
+const { TextDocument } = require('vscode-languageserver-textdocument');
+
+/** What the client says of itself: as much of what VS Code says as matters here. */
+function capabilities(pulls) {
+  const all = {
+    general: { positionEncodings: ['utf-16'] },
+    workspace: {
+      applyEdit: true,
+      configuration: true,
+      workspaceEdit: { documentChanges: true },
+      didChangeWatchedFiles: { dynamicRegistration: true },
+      diagnostics: { refreshSupport: true },
+      inlayHint: { refreshSupport: true },
+    },
+    textDocument: {
+      publishDiagnostics: { relatedInformation: true, versionSupport: true },
+      hover: { contentFormat: ['markdown', 'plaintext'] },
+      codeAction: { codeActionLiteralSupport: { codeActionKind: { valueSet: ['', 'quickfix'] } } },
+      inlayHint: {},
+    },
+  };
+  if (pulls) {
+    all.textDocument.diagnostic = { relatedDocumentSupport: true };
+  }
+  return all;
+}
+
+async function session(program, pulls) {
+  const server = spawn(program, ['editor'], { stdio: ['pipe', 'pipe', 'inherit'] });
+  const ended = once(server, 'exit');
+  const connection = protocol.createProtocolConnection(
+    new protocol.StreamMessageReader(server.stdout),
+    new protocol.StreamMessageWriter(server.stdin),
+  );
+  const pushed = [];
+  let heard = () => {};
+  connection.onNotification(protocol.PublishDiagnosticsNotification.type, (params) => {
+    pushed.push(params);
+    heard();
+  });
+  // It has no settings of its own for the program.
+  connection.onRequest(protocol.ConfigurationRequest.type, ({ items }) => items.map(() => null));
+  const registered = [];
+  connection.onRequest(protocol.RegistrationRequest.type, ({ registrations }) => {
+    registered.push(...registrations.map((one) => one.method));
+  });
+  connection.onRequest(protocol.DiagnosticRefreshRequest.type, () => null);
+  connection.onRequest(protocol.InlayHintRefreshRequest.type, () => null);
+  connection.listen();
+
+  const root = pathToFileURL(process.cwd()).href;
+  const uri = `${root}/story.txt`;
+  const about = await connection.sendRequest(protocol.InitializeRequest.type, {
+    processId: process.pid,
+    rootUri: root,
+    workspaceFolders: [{ uri: root, name: 'stories' }],
+    capabilities: capabilities(pulls),
+  });
+  assert.equal(about.serverInfo.name, 'untaught');
+  assert.equal(about.capabilities.textDocumentSync.change, protocol.TextDocumentSyncKind.Incremental);
+  assert.equal(Boolean(about.capabilities.diagnosticProvider), pulls);
+  await connection.sendNotification(protocol.InitializedNotification.type, {});
+
+  let story = TextDocument.create(uri, 'plaintext', 1, await readFile('story.txt', 'utf8'));
+  const textDocument = { uri };
+
+  /** The diagnostics of the story as it is now. */
+  async function diagnostics() {
+    if (pulls) {
+      const report = await connection.sendRequest(protocol.DocumentDiagnosticRequest.type, { textDocument });
+      assert.equal(report.kind, 'full');
+      const same = { textDocument, previousResultId: report.resultId };
+      const again = await connection.sendRequest(protocol.DocumentDiagnosticRequest.type, same);
+      assert.deepEqual(again, { kind: 'unchanged', resultId: report.resultId });
+      assert.equal(pushed.length, 0, 'what is asked for is not pushed as well');
+      return report.items;
+    }
+    const late = setTimeout(() => assert.fail('waited in vain for diagnostics'), 30_000);
+    const now = () => pushed.findLast((params) => params.uri === uri && params.version === story.version);
+    while (!now()) {
+      await new Promise((resolve) => (heard = resolve));
+    }
+    clearTimeout(late);
+    return now().diagnostics;
+  }
+
+  /** Each diagnostic as the word it stands at and the first words of what it says. */
+  async function shown() {
+    return (await diagnostics()).map((item) => {
+      assert.equal(item.source, 'untaught');
+      return `${story.getText(item.range)}: ${item.message.split(':')[0]}`;
+    });
+  }
+
+  async function change(changes) {
+    story = TextDocument.update(story, changes, story.version + 1);
+    const versioned = { uri, version: story.version };
+    await connection.sendNotification(protocol.DidChangeTextDocumentNotification.type, {
+      textDocument: versioned,
+      contentChanges: changes,
+    });
+  }
+
+  function rangeOf(word) {
+    const at = story.getText().indexOf(word);
+    assert.notEqual(at, -1, `no ${word} in ${story.getText()}`);
+    return { start: story.positionAt(at), end: story.positionAt(at + word.length) };
+  }
+
+  /** Applies the code action of that title for a word. */
+  async function act(word, title) {
+    const context = { diagnostics: await diagnostics(), only: ['quickfix'] };
+    const params = { textDocument, range: rangeOf(word), context };
+    const actions = await connection.sendRequest(protocol.CodeActionRequest.type, params);
+    const action = actions.find((one) => one.title.includes(title));
+    assert(action, `no action ${title} among: ${actions.map((one) => one.title)}`);
+    const [edit] = action.edit.documentChanges;
+    assert.deepEqual(edit.textDocument, { uri, version: story.version });
+    // The last first, so that the places of the others stay right.
+    await change(edit.edits.toReversed().map(({ range, newText }) => ({ range, text: newText })));
+  }
+
+  await connection.sendNotification(protocol.DidOpenTextDocumentNotification.type, {
+    textDocument: { uri, languageId: 'plaintext', version: 1, text: story.getText() },
+  });
+  assert.deepEqual(await shown(), [
+    'huge: “huge” is untaught at lesson 20',
+    'night: “night” is untaught at lesson 20',
+  ]);
+  const hover = await connection.sendRequest(protocol.HoverRequest.type, {
+    textDocument,
+    position: rangeOf('night').start,
+  });
+  assert.equal(hover.contents.kind, 'markdown');
+  assert.match(hover.contents.value, /n·igh·t/);
+  assert.deepEqual(hover.range, rangeOf('night'));
+  const whole = { start: { line: 0, character: 0 }, end: { line: 9, character: 0 } };
+  const hints = await connection.sendRequest(protocol.InlayHintRequest.type, { textDocument, range: whole });
+  assert.match(hints[0].label, /^lesson 20: [0-9.]+ % decodable/);
+
+  // Edit: a word goes, others come, with letters of several code units before them.
+  await change([{ range: rangeOf('night'), text: '😀 ten, Dee' }]);
+  assert.deepEqual(await shown(), [
+    'huge: “huge” is untaught at lesson 20',
+    'Dee: “dee” is untaught at lesson 20',
+  ]);
+
+  await act('huge', 'Put “big” instead of “huge”');
+  assert.deepEqual(await shown(), ['Dee: “dee” is untaught at lesson 20']);
+  await act('Dee', 'the name “Dee”');
+  assert.deepEqual(await shown(), []);
+  assert.equal(
+    story.getText(),
+    '---\nnames: [Dee]\n---\nSam had a big hat.\nThen he left at 😀 ten, Dee.\n',
+  );
+  assert.deepEqual(registered, ['workspace/didChangeWatchedFiles']);
+
+  await connection.sendNotification(protocol.DidCloseTextDocumentNotification.type, { textDocument });
+  await connection.sendRequest(protocol.ShutdownRequest.type);
+  await connection.sendNotification(protocol.ExitNotification.type);
+  const [code] = await ended;
+  assert.equal(code, 0, 'it ends cleanly');
+  connection.dispose();
+}
+
+for (const pulls of [false, true]) {
+  await session(process.argv[2], pulls);
+}
