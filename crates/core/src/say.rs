@@ -16,9 +16,14 @@ pub fn need(need: &Need, scope: &Scope) -> String {
     }
 }
 
-/// `needs igh as in night (lesson 48)`.
+/// `needs igh as in night (lesson 48)`; `is a sight word of lesson 21`.
 #[must_use]
 pub fn needs(needs: &[Need], scope: &Scope) -> String {
+    if let [Need { lesson: Some(lesson), label }] = needs
+        && label == crate::judge::WHOLE
+    {
+        return format!("is {label} of lesson {}", id(scope, *lesson));
+    }
     let needs: Vec<String> = needs.iter().map(|one| need(one, scope)).collect();
     match needs.as_slice() {
         [] => "needs more than has been taught".to_owned(),
