@@ -49,10 +49,15 @@ fn main() {
         let place = sieve::place(line.bytes());
         sieve[place / 8] |= 1 << (place % 8);
     };
-    for (name, file) in [("UNFIT", "unfit.tsv"), ("ODD", "odd.tsv"), ("UNFIT_SOUNDS", "unfit-sounds.tsv")] {
-        let path = format!("data/{file}");
-        println!("cargo::rerun-if-changed={path}");
-        let text = fs::read_to_string(&path).unwrap_or_else(|error| panic!("{path}: {error}"));
+    let lists = [("TURNED_DOWN", &["unfit.tsv", "odd.tsv"][..]), ("UNFIT_SOUNDS", &["unfit-sounds.tsv"])];
+    for (name, files) in lists {
+        let mut text = String::new();
+        for file in files {
+            let path = format!("data/{file}");
+            println!("cargo::rerun-if-changed={path}");
+            text += &fs::read_to_string(&path).unwrap_or_else(|error| panic!("{path}: {error}"));
+            text.push('\n');
+        }
         let lines = text.lines().filter(|line| !line.starts_with('#') && !line.is_empty());
         // Of the worst words the sounds count, which stand behind them.
         let column = usize::from(name == "UNFIT_SOUNDS");

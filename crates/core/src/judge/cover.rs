@@ -182,10 +182,10 @@ impl Judge<'_> {
         // No ending has more parts.
         let rest = parts.get(at + 1..).filter(|rest| rest.len() <= LONGEST_TAIL)?;
         let letters: String = std::iter::once(joined).chain(rest.iter().map(Part::letters)).collect();
-        let is_base = |(base, ending, change): &(Base<'_>, Ending, Change)| {
-            *change == Change::YToI && ending.spelling() == letters && self.reader.is_ordinary(base)
+        let is_base = |(base, ending, change): (Base<'_>, Ending, Change)| {
+            change == Change::YToI && ending.spelling() == letters && self.reader.is_ordinary(&base)
         };
-        strip(&word.text).iter().any(is_base).then(|| CorrespondenceId::find("y", part.sound)).flatten()
+        strip(&word.text).any(is_base).then(|| CorrespondenceId::find("y", part.sound)).flatten()
     }
 
     /// What the first parts are called in which two readings of a word differ: the patterns that cover them.

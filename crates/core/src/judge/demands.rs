@@ -44,10 +44,10 @@ fn final_blend(reader: &Reader, word: &Word, reading: &Reading) -> bool {
         count -= 1;
     } else if spelling == "s" || spelling == "t" {
         let ending = |ending: &Ending| matches!(ending, Ending::S | Ending::Possessive | Ending::Est);
-        let base = strip(&word.text).into_iter().find(|(base, e, _)| match e {
+        let base = strip(&word.text).find(|(base, e, _)| match e {
             Ending::Possessive => true,
             // *its* only looks like *it* with an s.
-            Ending::S => !reader.known(base).is_empty() && !reader.only_looks_made(&word.text),
+            Ending::S => reader.has(base) && !reader.only_looks_made(&word.text),
             _ => ending(e) && reader.is_ordinary(base),
         });
         match base {
@@ -88,7 +88,7 @@ fn is_compound(reader: &Reader, word: &Word, reading: &Reading) -> bool {
         "less", "able",
     ];
     let s = |ending: Ending| matches!(ending, Ending::S | Ending::Es | Ending::Possessive);
-    let inflected = || strip(text).iter().any(|(base, ending, _)| !s(*ending) && reader.is_ordinary(base));
+    let inflected = || strip(text).any(|(base, ending, _)| !s(ending) && reader.is_ordinary(&base));
     if SHORT_COMPOUNDS.contains(&text) {
         return true;
     }

@@ -20,7 +20,7 @@ impl Judge<'_> {
         if is_contraction(word) {
             return self.contraction(word);
         }
-        let inflected = strip(word).into_iter().filter_map(|(base, ending, change)| {
+        let inflected = strip(word).filter_map(|(base, ending, change)| {
             let lesson = self.scope.sight_lesson(&base).filter(|_| base.len() > 1)?;
             let form = self.reader.is_form(word, &base, ending, change);
             form.then(|| lesson.max(self.ending_lesson(ending)))

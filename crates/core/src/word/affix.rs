@@ -4,7 +4,7 @@ use std::cell::RefCell;
 
 use untaught_spelling::CorrespondenceId;
 
-use super::ending::{Change, Ending, strip};
+use super::ending::{Base, Change, Ending, strip};
 use super::join::{join, plain};
 use super::part::alike;
 use super::{Origin, Part, Reader, Reading, Word};
@@ -27,28 +27,32 @@ impl Reader {
 
     fn looks_made(&self, word: &str, reading: &Reading, affix: Affix<'_>) -> Option<String> {
         if affix.before {
-            // *reported* is of *report*, which only looks made of *port*.
-            if strip(word).iter().any(|(stem, ..)| is_lookalike(stem)) {
-                return None;
-            }
             let base = word.strip_prefix(affix.letters).filter(|base| base.len() > 2 && self.is_ordinary(base))?;
             let ends = |base: &Reading| {
                 let head = reading.parts.len().checked_sub(base.parts.len()).filter(|head| *head > 0);
                 head.is_some_and(|head| alike(&reading.parts[head..], &base.parts))
             };
-            return self.known(base).iter().any(ends).then(|| base.to_owned());
+            // *reported* is of *report*, which only looks made of *port*.
+            let found = self.known(base).iter().any(ends) && !strip(word).any(|(stem, ..)| is_lookalike(&stem));
+            return found.then(|| base.to_owned());
         }
-        let inflected = strip(word).into_iter().filter(|(_, ending, _)| ending.spelling() == affix.letters);
+        let inflected = strip(word).filter(|(_, ending, _)| ending.spelling() == affix.letters);
         // Names take an s but make no other words; what the dictionary lacks may be made of what it lacks.
-        let unknown = self.known(word).is_empty();
-        let may_be = |base: &str, ending: Ending| {
+        let unknown = !self.has(word);
+        for (base, ending, change) in inflected {
+            let entry = self.lexicon.get(&base);
             let s = matches!(ending, Ending::S | Ending::Possessive);
             let verb = unknown && matches!(ending, Ending::S | Ending::Ed | Ending::Ing);
-            self.is_ordinary(base) || (s || verb) && base.len() > 2
-        };
-        for (base, ending, change) in inflected.filter(|(base, ending, _)| may_be(base, *ending)) {
+            let ordinary = entry.is_some_and(|entry| entry.commonness().is_some());
+            if !ordinary && !((s || verb) && base.len() > 2) {
+                continue;
+            }
+            let bases = match entry {
+                Some(entry) => self.word_of(&entry).readings,
+                None if unknown => self.read(&base).readings,
+                None => continue,
+            };
             let joined = |base: &Reading| is_made(base, ending, change, &reading.parts);
-            let bases = if unknown { self.read(&base).readings } else { self.known(&base) };
             if bases.iter().any(joined) {
                 return Some(base.into_owned());
             }
@@ -91,17 +95,16 @@ impl Reader {
             return None;
         }
         let s = |ending: Ending| matches!(ending, Ending::S | Ending::Es | Ending::Possessive);
-        let mut bases = strip(word);
-        bases.retain(|(base, ending, _)| s(*ending) && base.len() > 2);
-        if bases.is_empty() || is_lookalike(word) {
-            return None;
-        }
+        let bases = strip(word).filter(|(base, ending, _)| s(*ending) && base.len() > 2);
+        let mut bases: Vec<(Base<'_>, Ending, Change)> = bases.collect();
         // *browses* is of *browse*, not of *brows*.
         bases.sort_by_key(|(base, ..)| std::cmp::Reverse(base.len()));
         bases.into_iter().find_map(|(base, ending, change)| {
             let fits = |one: &Reading| join(one, ending, change).is_some_and(|made| made.is(&reading.parts));
             let found = self.known(&base).into_iter().find(fits)?;
-            Some(Word { text: base.into_owned(), origin: Origin::Dictionary, readings: vec![found] })
+            // *news* only looks like *new* with an s.
+            let made = !is_lookalike(word);
+            made.then(|| Word { text: base.into_owned(), origin: Origin::Dictionary, readings: vec![found] })
         })
     }
 
@@ -149,6 +152,9 @@ impl<'a> Bases<'a> {
 
     /// The word of which it is an inflected form.
     pub(crate) fn inflected_of(&self) -> Option<String> {
+        if !self.word.ends_with(['s', 'd', 'g', 'r', 't']) {
+            return None;
+        }
         let endings = ["s", "es", "ed", "ing", "er", "est"].into_iter().filter(|letters| self.word.ends_with(letters));
         endings.into_iter().find_map(|letters| self.look(Affix { letters, before: false }, Option::clone))
     }

@@ -78,40 +78,37 @@ pub(crate) fn is_ending(letters: &str) -> bool {
 pub(crate) type Base<'w> = Cow<'w, str>;
 
 /// Every ending and base a word may be made of by form alone; whether the base is a word is for the caller to see.
-pub(crate) fn strip(word: &str) -> Vec<(Base<'_>, Ending, Change)> {
-    let mut found = Vec::new();
-    // The last letters of all endings: most words end otherwise.
-    if !word.ends_with(['s', 'd', 'g', 'r', 't', 'y', 'l', '\'']) {
-        return found;
-    }
-    for ending in ALL {
-        let Some(stem) = word.strip_suffix(ending.spelling()).filter(|stem| stem.len() >= 2) else { continue };
-        let vowel_first = matches!(ending, Ending::Ed | Ending::Ing | Ending::Er | Ending::Est | Ending::Y);
-        found.push((Cow::Borrowed(stem), ending, Change::None));
-        if vowel_first {
-            // *hoped*: the e of the ending stands where that of the base did.
-            let with_e = match ending {
-                Ending::Ed | Ending::Er | Ending::Est => Cow::Borrowed(&word[..=stem.len()]),
-                _ => Cow::Owned(format!("{stem}e")),
-            };
-            found.push((with_e, ending, Change::DropE));
-            if let [.., before, last] = stem.as_bytes()
-                && before == last
-                && last.is_ascii()
-                && !b"aeiousxw".contains(last)
-            {
-                found.push((Cow::Borrowed(&stem[..stem.len() - 1]), ending, Change::Double));
-            }
-        }
-        if let Some(root) =
-            stem.strip_suffix('i').filter(|_| !matches!(ending, Ending::Possessive | Ending::S | Ending::Ing))
-        {
-            found.push((Cow::Owned(format!("{root}y")), ending, Change::YToI));
-        }
-    }
+pub(crate) fn strip(word: &str) -> impl Iterator<Item = (Base<'_>, Ending, Change)> {
+    let last = |text: &str| text.as_bytes().last().copied();
+    // Most words have the last letter of no ending.
+    let endings = ALL.into_iter().filter(move |ending| last(ending.spelling()) == last(word));
+    let found = endings.flat_map(move |ending| bases(word, ending).into_iter().flatten());
     // dogs'
-    if let Some(stem) = word.strip_suffix("s'") {
-        found.push((Cow::Borrowed(stem), Ending::S, Change::None));
-    }
-    found
+    found.chain(word.strip_suffix("s'").map(|stem| (Cow::Borrowed(stem), Ending::S, Change::None)))
+}
+
+/// What a word may be made of with one ending.
+fn bases(word: &str, ending: Ending) -> [Option<(Base<'_>, Ending, Change)>; 4] {
+    let Some(stem) = word.strip_suffix(ending.spelling()).filter(|stem| stem.len() >= 2) else {
+        return Default::default();
+    };
+    let vowel_first = matches!(ending, Ending::Ed | Ending::Ing | Ending::Er | Ending::Est | Ending::Y);
+    // *hoped*: the e of the ending stands where that of the base did.
+    let with_e = || match ending {
+        Ending::Ed | Ending::Er | Ending::Est => Cow::Borrowed(&word[..=stem.len()]),
+        _ => Cow::Owned(format!("{stem}e")),
+    };
+    let undoubled = || match stem.as_bytes() {
+        [.., before, last] if before == last && last.is_ascii() && !b"aeiousxw".contains(last) => {
+            Some(Cow::Borrowed(&stem[..stem.len() - 1]))
+        }
+        _ => None,
+    };
+    let root = stem.strip_suffix('i').filter(|_| !matches!(ending, Ending::Possessive | Ending::S | Ending::Ing));
+    [
+        Some((Cow::Borrowed(stem), ending, Change::None)),
+        vowel_first.then(|| (with_e(), ending, Change::DropE)),
+        undoubled().filter(|_| vowel_first).map(|base| (base, ending, Change::Double)),
+        root.map(|root| (Cow::Owned(format!("{root}y")), ending, Change::YToI)),
+    ]
 }

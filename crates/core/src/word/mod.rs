@@ -81,6 +81,11 @@ impl Reader {
         entry.into_iter().flat_map(|entry| entry.readings()).map(|reading| self.reading(&reading)).collect()
     }
 
+    /// Whether the dictionary has a word.
+    pub(crate) fn has(&self, word: &str) -> bool {
+        self.lexicon.get(word).is_some()
+    }
+
     /// The ordinary words of the dictionary up to a size class (10 the commonest, 50 the rarest), in alphabetical order, with their
     /// classes. Cost: a pass over the dictionary.
     pub fn common(&self, class: u8) -> impl Iterator<Item = (&'static str, u8)> {
