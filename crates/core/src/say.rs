@@ -74,3 +74,30 @@ pub fn percent(percent: Option<f64>) -> String {
 pub fn rounded(percent: Option<f64>) -> Option<f64> {
     percent.map(|percent| if percent < 100.0 { ((percent * 100.0).round() / 100.0).min(99.99) } else { percent })
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::{Options, Reader, check};
+
+    #[test]
+    fn a_word_to_be_known_whole_is_called_a_sight_word() {
+        let reader = Reader::default();
+        let lessons = "format: 1\nlessons:\n- teach: [s, a, t]\n- {teach: [igh], sight: [said]}\n";
+        let scope = Scope::parse(lessons, &reader).unwrap();
+        let report = check("Said night", &scope, &reader, &Options::at(0));
+        assert_eq!(
+            untaught(&report.findings[0], &scope, 0),
+            "“said” is untaught at lesson 1: it is a sight word of lesson 2."
+        );
+        assert_eq!(
+            needs(&report.findings[1].needs, &scope),
+            "needs n as in net (never taught) and igh as in night (lesson 2)"
+        );
+        assert_eq!(
+            (percent(Some(99.97)).as_str(), percent(Some(100.0)).as_str(), percent(None).as_str()),
+            ("99.9 %", "100.0 %", "–")
+        );
+        assert_eq!(rounded(Some(99.999)), Some(99.99));
+    }
+}
