@@ -11,9 +11,9 @@ use crate::desk::Kept;
 
 #[derive(Serialize)]
 pub(crate) struct Marked {
-    counts: CountsOut,
+    counts: Counts,
     percent: Percents,
-    types: CountsOut,
+    types: Counts,
     /// Start, end and number of the different word, for each running word; places in UTF-16 code units.
     words: Vec<usize>,
     distinct: Vec<Distinct>,
@@ -29,16 +29,6 @@ pub(crate) struct Marked {
     obstacles: Vec<Obstacle>,
     uncounted: Vec<String>,
     not_in_text: Vec<String>,
-}
-
-#[derive(Serialize)]
-struct CountsOut {
-    words: usize,
-    decodable: usize,
-    sight: usize,
-    story: usize,
-    untaught: usize,
-    uncounted: usize,
 }
 
 #[derive(Serialize)]
@@ -167,12 +157,12 @@ fn marked(reader: &Reader, scope: &Scope, text: &str, report: &Report) -> Marked
     let two_readings =
         report.two_readings.iter().map(|two| Remark { number: two.type_number, say: say::two_readings(two) });
     Marked {
-        counts: counts(&report.tokens),
+        counts: report.tokens,
         percent: Percents {
             decodable: say::percent(report.tokens.percent_decodable()),
             readable: say::percent(report.tokens.percent_readable()),
         },
-        types: counts(&report.types),
+        types: report.types,
         words: places(text, report),
         untaught: untaught.collect(),
         two_readings: two_readings.collect(),
@@ -192,11 +182,6 @@ fn marked(reader: &Reader, scope: &Scope, text: &str, report: &Report) -> Marked
         not_in_text: report.not_in_text.clone(),
         distinct,
     }
-}
-
-fn counts(counts: &Counts) -> CountsOut {
-    let Counts { words, decodable, sight, story, untaught, uncounted } = *counts;
-    CountsOut { words, decodable, sight, story, untaught, uncounted }
 }
 
 fn practised(count: &FocusCount, report: &Report) -> Practised {

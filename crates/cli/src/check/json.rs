@@ -48,7 +48,7 @@ pub(super) struct Text<'a> {
     /// What a line of the places is: `line` or `paragraph`.
     unit: &'static str,
     met: bool,
-    counts: Tally,
+    counts: Counts,
     percent: Percents,
     types: Types,
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -97,18 +97,8 @@ struct Practised<'a> {
 
 #[derive(Serialize)]
 struct Types {
-    counts: Tally,
+    counts: Counts,
     percent: Percents,
-}
-
-#[derive(Serialize)]
-struct Tally {
-    words: usize,
-    decodable: usize,
-    sight: usize,
-    story: usize,
-    untaught: usize,
-    uncounted: usize,
 }
 
 #[derive(Serialize)]
@@ -152,12 +142,10 @@ struct Place {
     column: usize,
 }
 
-fn tally(counts: &Counts) -> (Tally, Percents) {
-    let Counts { words, decodable, sight, story, untaught, uncounted } = *counts;
-    (
-        Tally { words, decodable, sight, story, untaught, uncounted },
-        Percents { decodable: rounded(percent(decodable, words)), readable: rounded(percent(words - untaught, words)) },
-    )
+fn tally(counts: &Counts) -> (Counts, Percents) {
+    let percents =
+        Percents { decodable: rounded(counts.percent_decodable()), readable: rounded(counts.percent_readable()) };
+    (*counts, percents)
 }
 
 fn needed<'a>(needs: &[Need], checked: &'a Checked) -> Vec<Needed<'a>> {

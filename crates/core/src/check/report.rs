@@ -6,7 +6,7 @@ use std::sync::Arc;
 use crate::{Need, Place, Status, Verdict};
 
 /// Words by status.
-#[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Default, serde::Serialize)]
 pub struct Counts {
     /// All that count.
     pub words: usize,
