@@ -111,6 +111,23 @@ test("a readable word is swapped in, and the browser can undo it", async () => {
   assert.equal(await page.inputValue("#text"), "Huge rocks fell.");
 });
 
+test("a chosen word is found again after an edit before it, and let go when it changed itself", async () => {
+  await lesson(page, 20);
+  await paste(page, "Huge rocks fell.");
+  await page.click('#notes button:has-text("huge")');
+  await page.focus("#text");
+  await page.keyboard.press("Control+Home");
+  await page.keyboard.type("Up: ");
+  await settled(page);
+  await page.click('#word .chips button:has-text("Big")');
+  await settled(page);
+  assert.equal(await page.inputValue("#text"), "Up: Big rocks fell.");
+  await page.focus("#text");
+  for (let n = 0; n < 3; n++) await page.keyboard.press("Backspace");
+  await settled(page);
+  assert.match(await text("#word"), /Click a word/);
+});
+
 test("a story is saved with its front matter and opened as it was", async () => {
   await page.fill("#title", "Sam: a “tale”");
   await lesson(page, 12);

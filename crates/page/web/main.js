@@ -5,7 +5,7 @@ import { engine } from "./engine.js";
 import { change, desk, theStory, whenChanged } from "./desk.js";
 import { drawCurve, drawLesson, startLesson } from "./curve.js";
 import { drawLists } from "./lists.js";
-import { drawMarks, wordAt } from "./marks.js";
+import { drawMarks, moved, wordAt } from "./marks.js";
 import { drawFigures, drawNotes } from "./notes.js";
 import { drawWord, showWord } from "./word.js";
 import { openText, say, startFiles } from "./files.js";
@@ -82,7 +82,7 @@ function startText() {
   text.addEventListener("input", async () => {
     // A whole file was pasted: its front matter is read too.
     if (/^\uFEFF?---\r?\n[a-z-]+:/.test(text.value) && !desk.story.startsWith("---")) return openText(text.value);
-    change({ story: text.value });
+    change({ story: text.value, chosen: moved(desk.chosen, desk.story, text.value) });
   });
   text.addEventListener("click", chosenInText);
   text.addEventListener("keyup", (/** @type {KeyboardEvent} */ event) => {

@@ -126,6 +126,25 @@ export function wordAt(marked, offset) {
 }
 
 /**
+ * A chosen word after an edit: further on or back if something changed before it, none if it changed itself.
+ * @param {any} chosen
+ * @param {string} before
+ * @param {string} after
+ */
+export function moved(chosen, before, after) {
+  if (!chosen) return null;
+  const most = Math.min(before.length, after.length);
+  let same = 0;
+  while (same < most && before[same] === after[same]) same++;
+  let last = 0;
+  while (last < most - same && before[before.length - 1 - last] === after[after.length - 1 - last]) last++;
+  if (chosen.end <= same) return chosen;
+  if (chosen.start < before.length - last) return null;
+  const by = after.length - before.length;
+  return { ...chosen, start: chosen.start + by, end: chosen.end + by };
+}
+
+/**
  * The first place of a different word.
  * @param {any} marked
  * @param {number} number
