@@ -59,9 +59,8 @@ fn main() {
         body.extend([text.len() as u8]);
         body.extend(text.bytes());
         body.extend([word.class, u8::try_from(word.groups.len()).expect("few groups")]);
-        for met in word.met {
-            body.extend(u16::try_from(met).unwrap_or(u16::MAX).to_le_bytes());
-        }
+        // Words met more often than that as two kinds are few.
+        body.extend(word.met.map(|met| u8::try_from(met).unwrap_or(u8::MAX)));
         for (kind, share, group) in &word.groups {
             body.extend([*kind, *share]);
             body.extend(group.to_le_bytes());

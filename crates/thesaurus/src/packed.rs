@@ -2,7 +2,7 @@
 //!
 //! All numbers are little-endian. Number of words and of groups (u32 each), then for every sixteenth of them, words first, the place of
 //! its entry (u32), counted from the end of these places. A word's entry: length and letters, its size class, the number of its groups, how
-//! often it was met as noun, verb, adjective and adverb (u16 each); of each group the kind of word, the share of that sense in percent of
+//! often it was met as noun, verb, adjective and adverb (255 at most); of each group the kind of word, the share of that sense in percent of
 //! its uses as that kind, the number of the group (u16). A group's entry: number of words, number of groups near it; of each word its
 //! number (u16) and the share of that sense, of each group its number (u16).
 
@@ -54,11 +54,11 @@ fn entry(first: usize, at: usize, length: impl Fn(&[u8]) -> Option<usize>) -> Op
 fn word(place: usize) -> Option<Word> {
     let length = |entry: &[u8]| {
         let text = usize::from(*entry.first()?);
-        Some(text + 11 + 4 * usize::from(*entry.get(text + 2)?))
+        Some(text + 7 + 4 * usize::from(*entry.get(text + 2)?))
     };
     let (text, rest) = entry(0, place, length)?.split_first()?;
     let (text, rest) = rest.split_at_checked(usize::from(*text))?;
-    let (met, groups) = rest.get(2..10 + 4 * usize::from(*rest.get(1)?))?.split_at(8);
+    let (met, groups) = rest.get(2..6 + 4 * usize::from(*rest.get(1)?))?.split_at(4);
     Some(Word { text: std::str::from_utf8(text).ok()?, class: rest[0], met, groups })
 }
 
@@ -87,7 +87,7 @@ impl Word {
     /// How often it was met as a word of a kind (n noun, v verb, a adjective, r adverb), and once more; 0 if it is none of that kind.
     pub(crate) fn met(self, kind: u8) -> u32 {
         let at = b"nvar".iter().position(|known| *known == kind);
-        at.and_then(|at| self.met.get(2 * at..)).map_or(0, |bytes| short(bytes) as u32)
+        at.and_then(|at| self.met.get(at)).map_or(0, |met| u32::from(*met))
     }
 
     /// Its meanings: the kind of word, how often of a hundred times that kind of word has that meaning, the group.
