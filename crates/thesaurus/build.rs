@@ -8,11 +8,13 @@ use std::{env, fs};
 #[derive(Default)]
 struct Word {
     class: u8,
-    /// Kind, number of the sense, group.
+    /// Times that it was met as a noun, verb, adjective and adverb.
+    met: [u32; 4],
+    /// Kind, share of the sense, group.
     groups: Vec<(u8, u8, u16)>,
 }
 
-/// The words of a group, each with the number of that sense, and the groups near it.
+/// The words of a group, each with the share of that sense, and the groups near it.
 type Group<'t> = (Vec<(&'t str, u8)>, Vec<&'t str>);
 
 fn main() {
@@ -28,18 +30,21 @@ fn main() {
         let fields: Vec<&str> = line.split('\t').collect();
         let [name, members, last] = fields[..] else { panic!("three fields: {line}") };
         if name.len() == 1 {
-            words.entry(members).or_default().class = last.parse().expect("a size class");
+            let (class, met) = last.split_once(' ').expect("a size class and a count");
+            let word = words.entry(members).or_default();
+            word.class = class.parse().expect("a size class");
+            word.met["nvar".find(name).expect("a kind")] = met.parse().expect("a count");
             continue;
         }
         let number = u16::try_from(groups.len()).expect("at most 65,536 groups");
         assert!(numbers.insert(name, number).is_none(), "{name} stands twice");
         let members = members.split(' ').map(|member| {
-            let (word, sense) = member.split_once(':').expect("a word and its sense");
-            (word, sense.parse::<u8>().expect("the number of a sense"))
+            let (word, share) = member.split_once(':').expect("a word and the share of its sense");
+            (word, share.parse::<u8>().expect("a share in percent"))
         });
         let members: Vec<(&str, u8)> = members.filter(|(word, _)| !unfit.contains(word)).collect();
-        for (word, sense) in &members {
-            words.entry(word).or_default().groups.push((name.as_bytes()[0], *sense, number));
+        for (word, share) in &members {
+            words.entry(word).or_default().groups.push((name.as_bytes()[0], *share, number));
         }
         groups.push((members, last.split(' ').filter(|near| !near.is_empty()).collect()));
     }
@@ -54,8 +59,10 @@ fn main() {
         body.extend([text.len() as u8]);
         body.extend(text.bytes());
         body.extend([word.class, u8::try_from(word.groups.len()).expect("few groups")]);
-        for (kind, sense, group) in &word.groups {
-            body.extend([*kind, *sense]);
+        // Words met more often than that as two kinds are few.
+        body.extend(word.met.map(|met| u8::try_from(met).unwrap_or(u8::MAX)));
+        for (kind, share, group) in &word.groups {
+            body.extend([*kind, *share]);
             body.extend(group.to_le_bytes());
         }
     }
@@ -64,9 +71,9 @@ fn main() {
             offsets.push(body.len() as u32);
         }
         body.extend([u8::try_from(members.len()).expect("few words"), u8::try_from(near.len()).expect("few groups")]);
-        for (word, sense) in members {
+        for (word, share) in members {
             body.extend(places[word].to_le_bytes());
-            body.push(*sense);
+            body.push(*share);
         }
         for name in near {
             body.extend(numbers[name].to_le_bytes());

@@ -45,7 +45,7 @@ fn for_word(buffer: &Buffer, story: &Story, client: &Client, span: &Range<usize>
     // A word that is marked up inside is left to the writer, and a name is no word to swap.
     let plain = !written.contains(|c: char| !c.is_alphabetic() && !matches!(c, '\'' | '\u{2019}'));
     if plain && !name {
-        for swap in swaps(written, &judge, story.plan.lesson) {
+        for swap in swaps(written, &text[..span.start], &judge, story.plan.lesson) {
             let changes =
                 article(text, span, &swap).into_iter().chain([Change { span: span.clone(), text: swap.clone() }]);
             made.push((format!("Put “{swap}” instead of “{written}”"), changes.collect()));

@@ -1,9 +1,10 @@
 //! Gathers the groups of like meaning out of the database files of WordNet 3.0:
 //!
 //! `cargo run -p untaught-thesaurus --example gather -- FOLDER` writes `data/groups.tsv` anew from FOLDER, which holds `data.noun`,
-//! `index.noun` and so on. Only ordinary words of the dictionary are kept (SCOWL's size classes), none that is unfit for young
+//! `index.noun` and so on, and `cntlist.rev`. Only ordinary words of the dictionary are kept (SCOWL's size classes), none that is unfit for young
 //! children (`data/unfit.txt`), and no meaning whose definition speaks of what is unfit.
 
+use std::cmp::Reverse;
 use std::collections::{BTreeMap, BTreeSet, HashMap};
 use std::fmt::Write as _;
 use std::{env, fs};
@@ -40,6 +41,7 @@ fn main() {
     let kept = |word: &str| classes.get(word).is_some_and(|class| *class <= RAREST) && !unfit.contains(word);
     let mut out = String::new();
     let tagged = tagged(&folder);
+    let counts = counts(&folder);
     for (pos, letter) in [("noun", 'n'), ("verb", 'v'), ("adj", 'a'), ("adv", 'r')] {
         let data = fs::read_to_string(format!("{folder}/data.{pos}")).unwrap();
         let meanings = meanings(&data, pos);
@@ -58,16 +60,19 @@ fn main() {
             if known == 0 && tagged.contains(word) {
                 continue;
             }
+            let shares = shares(counts.get(word).and_then(|kinds| kinds.get(&letter)), count);
             let senses = fields[fields.len() - count..].iter().take(known.clamp(1, SENSES)).enumerate();
             for (sense, offset) in senses {
                 let offset: usize = offset.parse().unwrap();
                 if meanings.get(&offset).is_some_and(|meaning| !meaning.unfit) {
-                    members.entry(offset).or_default().push((sense + 1, word.to_owned()));
+                    members.entry(offset).or_default().push((shares[sense], word.to_owned()));
                 }
             }
         }
         for (offset, words) in &mut members {
-            words.sort_by_key(|(sense, word)| (*sense, meanings[offset].words.iter().position(|known| known == word)));
+            words.sort_by_key(|(share, word)| {
+                (Reverse(*share), meanings[offset].words.iter().position(|known| known == word))
+            });
         }
         let deep = |offset: &usize| pos != "noun" || depth(&meanings, *offset) >= DEPTH;
         let near = |offset: usize| -> Vec<usize> {
@@ -85,19 +90,23 @@ fn main() {
         let number: BTreeMap<usize, usize> =
             useful.iter().enumerate().map(|(number, offset)| (*offset, number)).collect();
         for offset in &useful {
-            let words: Vec<String> = members[offset].iter().map(|(sense, word)| format!("{word}:{sense}")).collect();
+            let words: Vec<String> = members[offset].iter().map(|(share, word)| format!("{word}:{share}")).collect();
             let near: Vec<String> =
                 near(*offset).iter().filter_map(|near| number.get(near)).map(|n| format!("{letter}{n}")).collect();
             let _ = writeln!(out, "{letter}{}\t{}\t{}", number[offset], words.join(" "), near.join(" "));
         }
         let words: BTreeSet<&String> = useful.iter().flat_map(|o| &members[o]).map(|(_, word)| word).collect();
         for word in words {
-            let _ = writeln!(out, "{letter}\t{word}\t{}", classes[word.as_str()]);
+            // One more than was met, as for a meaning: what was never met may be.
+            let met = counts.get(word.as_str()).and_then(|kinds| kinds.get(&letter)).map_or(0, |met| met.iter().sum());
+            let _ = writeln!(out, "{letter}\t{word}\t{} {}", classes[word.as_str()], met + 1);
         }
     }
     let head = "# Words of like meaning, from WordNet 3.0 (licence: LICENSE-WORDNET): made by the example `gather`, reviewed by data/unfit.txt.\n\
-        # A group: its name, its words with the number of that sense of each, the groups that are broader or similar.\n\
-        # A word: its kind (n noun, v verb, a adjective, r adverb), the word, its size class in SCOWL.\n";
+        # A group: its name, its words each with the share in percent that this meaning has of the word's uses as that kind of word,\n\
+        # the groups that are broader or similar.\n\
+        # A word: its kind (n noun, v verb, a adjective, r adverb), the word, its size class in SCOWL and how often it was met as that\n\
+        # kind in the texts that the makers of WordNet marked, and one more.\n";
     fs::write(format!("{here}/data/groups.tsv"), format!("{head}{out}")).unwrap();
 }
 
@@ -115,6 +124,34 @@ fn tagged(folder: &str) -> BTreeSet<String> {
         }
     }
     found
+}
+
+/// By word and kind: how often each of its senses was met in the texts that the makers of WordNet marked, the first sense first.
+fn counts(folder: &str) -> HashMap<String, HashMap<char, Vec<usize>>> {
+    let mut found: HashMap<String, HashMap<char, Vec<usize>>> = HashMap::new();
+    for line in fs::read_to_string(format!("{folder}/cntlist.rev")).unwrap().lines() {
+        let fields: Vec<&str> = line.split(' ').collect();
+        let (word, kind) = fields[0].split_once('%').unwrap();
+        let letter = match kind.as_bytes()[0] {
+            b'1' => 'n',
+            b'2' => 'v',
+            b'4' => 'r',
+            _ => 'a',
+        };
+        let senses = found.entry(word.to_owned()).or_default().entry(letter).or_default();
+        let (sense, count): (usize, usize) = (fields[1].parse().unwrap(), fields[2].parse().unwrap());
+        senses.resize(senses.len().max(sense), 0);
+        senses[sense - 1] += count;
+    }
+    found
+}
+
+/// The share in percent of each of a number of senses. What was seldom met is likelier the first sense than the second, and so on: as
+/// if each had been met once, the second half a time, the third a third.
+fn shares(met: Option<&Vec<usize>>, senses: usize) -> Vec<usize> {
+    let times = |sense: usize| met.and_then(|met| met.get(sense)).map_or(0, |n| 60 * n) + 60 / (sense + 1);
+    let all: usize = (0..senses).map(times).sum();
+    (0..senses).map(|sense| (times(sense) * 100 / all).max(1)).collect()
 }
 
 fn meanings(data: &str, pos: &str) -> HashMap<usize, Meaning> {

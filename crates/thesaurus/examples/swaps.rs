@@ -1,16 +1,25 @@
-//! Shows what is offered for words: `cargo run -p untaught-thesaurus --example swaps -- SCOPE LESSON WORD…`.
+//! Shows what is offered for the untaught words of a story, or of a text that is given instead, each with the line it stands in:
+//!
+//! `cargo run -p untaught-thesaurus --example swaps -- SCOPE LESSON FILE|TEXT`.
 
-use untaught::{Judge, Reader, Scope};
+use untaught::{Judge, Options, Reader, Scope, check};
 use untaught_thesaurus::swaps;
 
 fn main() -> Result<(), String> {
-    let mut args = std::env::args().skip(1);
-    let (Some(name), Some(lesson)) = (args.next(), args.next()) else { return Err("a scope and a lesson".to_owned()) };
+    let args: Vec<String> = std::env::args().skip(1).collect();
+    let [name, lesson, story] = &args[..] else { return Err("a scope, a lesson and a story".to_owned()) };
+    let text = std::fs::read_to_string(story).unwrap_or_else(|_| story.clone());
     let reader = Reader::default();
-    let scope = Scope::embedded(&name, &reader).ok_or("no such scope")?;
-    let (judge, at) = (Judge { reader: &reader, scope: &scope }, scope.place(&lesson)?);
-    for word in args {
-        println!("{word}: {}", swaps(&word, &judge, at).join(", "));
+    let scope = Scope::embedded(name, &reader).ok_or("no such scope")?;
+    let (judge, at) = (Judge { reader: &reader, scope: &scope }, scope.place(lesson)?);
+    for finding in check(&text, &scope, &reader, &Options::at(at)).findings {
+        let place = finding.places[0].clone();
+        let found = swaps(&finding.word, &text[..place.start], &judge, at);
+        let line = text[..place.start].rfind('\n').map_or(0, |at| at + 1);
+        let line = text[line..].lines().next().unwrap_or_default();
+        if !found.is_empty() && !finding.likely_name {
+            println!("{}: {}   | {line}", finding.word, found.join(", "));
+        }
     }
     Ok(())
 }

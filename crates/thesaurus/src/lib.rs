@@ -9,7 +9,7 @@
 //! let reader = Reader::default();
 //! let scope = Scope::parse("format: 1\nlessons:\n- teach: [b, i, g, s, a, d]\n", &reader).unwrap();
 //! let judge = Judge { reader: &reader, scope: &scope };
-//! assert_eq!(untaught_thesaurus::swaps("Large", &judge, 0), ["Big"]);
+//! assert_eq!(untaught_thesaurus::swaps("Large", "the ", &judge, 0), ["Big"]);
 //! ```
 
 mod form;

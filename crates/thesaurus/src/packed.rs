@@ -1,9 +1,10 @@
 //! The packed groups, read in place.
 //!
 //! All numbers are little-endian. Number of words and of groups (u32 each), then for every sixteenth of them, words first, the place of
-//! its entry (u32), counted from the end of these places. A word's entry: length and letters, its size class, the number of its groups; of each
-//! the kind of word, the number of the sense, the number of the group (u16). A group's entry: number of words, number of groups near
-//! it; of each word its number (u16) and the number of its sense, of each group its number (u16).
+//! its entry (u32), counted from the end of these places. A word's entry: length and letters, its size class, the number of its groups, how
+//! often it was met as noun, verb, adjective and adverb (255 at most); of each group the kind of word, the share of that sense in percent of
+//! its uses as that kind, the number of the group (u16). A group's entry: number of words, number of groups near it; of each word its
+//! number (u16) and the share of that sense, of each group its number (u16).
 
 static BYTES: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/groups.bin"));
 
@@ -13,6 +14,7 @@ pub(crate) struct Word {
     pub(crate) text: &'static str,
     /// Size class: 10 the commonest.
     pub(crate) class: u8,
+    met: &'static [u8],
     groups: &'static [u8],
 }
 
@@ -52,12 +54,12 @@ fn entry(first: usize, at: usize, length: impl Fn(&[u8]) -> Option<usize>) -> Op
 fn word(place: usize) -> Option<Word> {
     let length = |entry: &[u8]| {
         let text = usize::from(*entry.first()?);
-        Some(text + 3 + 4 * usize::from(*entry.get(text + 2)?))
+        Some(text + 7 + 4 * usize::from(*entry.get(text + 2)?))
     };
     let (text, rest) = entry(0, place, length)?.split_first()?;
     let (text, rest) = rest.split_at_checked(usize::from(*text))?;
-    let groups = rest.get(2..2 + 4 * usize::from(*rest.get(1)?))?;
-    Some(Word { text: std::str::from_utf8(text).ok()?, class: rest[0], groups })
+    let (met, groups) = rest.get(2..6 + 4 * usize::from(*rest.get(1)?))?.split_at(4);
+    Some(Word { text: std::str::from_utf8(text).ok()?, class: rest[0], met, groups })
 }
 
 /// Finds a word. Cost: a binary search.
@@ -82,7 +84,13 @@ pub(crate) fn words() -> impl Iterator<Item = Word> {
 }
 
 impl Word {
-    /// Its meanings: the kind of word, the number of the sense, the group.
+    /// How often it was met as a word of a kind (n noun, v verb, a adjective, r adverb), and once more; 0 if it is none of that kind.
+    pub(crate) fn met(self, kind: u8) -> u32 {
+        let at = b"nvar".iter().position(|known| *known == kind);
+        at.and_then(|at| self.met.get(at)).map_or(0, |met| u32::from(*met))
+    }
+
+    /// Its meanings: the kind of word, how often of a hundred times that kind of word has that meaning, the group.
     pub(crate) fn groups(self) -> impl Iterator<Item = (u8, u8, Group)> {
         self.groups.chunks_exact(4).filter_map(|bytes| Some((bytes[0], bytes[1], group(short(&bytes[2..]))?)))
     }
@@ -98,7 +106,7 @@ fn group(place: usize) -> Option<Group> {
 }
 
 impl Group {
-    /// Its words, each with the number of that sense.
+    /// Its words, each with how often of a hundred times it has that meaning.
     pub(crate) fn words(self) -> impl Iterator<Item = (Word, u8)> {
         self.words.chunks_exact(3).filter_map(|bytes| Some((word(short(bytes))?, bytes[2])))
     }

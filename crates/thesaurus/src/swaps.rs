@@ -1,10 +1,15 @@
 //! What may be put in place of a word.
 
+use std::cmp::Reverse;
+
 use untaught::{Judge, Origin, Place, Status, fold_word};
 use untaught_materials::fit::is_fit;
 
 use crate::form::{Form, bases, inflect};
 use crate::packed::{Group, Word, find};
+
+/// Kinds of words: noun, verb, adjective, adverb.
+const KINDS: [u8; 4] = *b"nvar";
 
 /// Words offered at most.
 pub const MOST: usize = 6;
@@ -26,31 +31,52 @@ fn is_common(word: &str) -> bool {
 const RARE: u8 = 35;
 const COMMON_CLASS: u8 = 20;
 
-/// How far a candidate is from the word, the nearest first.
-type Distance = u32;
+/// How often of a hundred times a word must be meant so, at least, for one of the same group and for one of a group near it, and how
+/// often what is offered must be read so. Found by reading what was offered for ten stories.
+const MEANT: u32 = 26;
+const MEANT_NEAR: u32 = 50;
+const READ: u32 = 20;
+/// How often of a hundred times both, at least.
+const BOTH: u32 = 10;
+
+/// A word and the form in which it stands.
+type Formed = (Word, Form);
 
 /// Words of like meaning that can be read at a lesson, sounded out or known whole, in the form of the word and with its capitals; the
-/// nearest meaning first, at most [`MOST`]. None for a word without such a one. Cost: some judgements of words; well under a millisecond.
+/// likeliest first, at most [`MOST`]. None for a word without such a one. What stands before the word, if anything is known of it, tells
+/// a noun from a verb: *the kite*, *they light*. Cost: some judgements of words; well under a millisecond.
 #[must_use]
-pub fn swaps(word: &str, judge: &Judge<'_>, lesson: Place) -> Vec<String> {
+pub fn swaps(word: &str, before: &str, judge: &Judge<'_>, lesson: Place) -> Vec<String> {
     let folded = fold_word(word);
     let (stem, owner) = folded.strip_suffix("'s").map_or((folded.as_str(), ""), |stem| (stem, "'s"));
     if is_common(stem) {
         return Vec::new();
     }
-    let mut found: Vec<(Distance, String)> = Vec::new();
-    let bases = bases(stem, |word| find(word).is_some());
+    let after = After::of(before);
+    let mut found: Vec<(Reverse<u32>, String)> = Vec::new();
+    let bases: Vec<Formed> = bases(stem, |word| find(word).is_some())
+        .into_iter()
+        .filter_map(|(base, form)| Some((find(&base)?, form)))
+        .collect();
     // *found* is the past of *find*, not to found something.
     let is_past = bases.iter().any(|(_, form)| *form == Form::Past) && !stem.ends_with("ed");
+    let may_be = |kind: u8, form: Form| {
+        form.fits(kind) && after.allows(kind, form) && !(is_past && form == Form::Base && kind == b'v')
+    };
+    // *leaves* may be leaves or the act of one who leaves, *left* a side or the past of *leave*: as often as each was met.
+    let met = |(word, form): Formed| -> u32 {
+        KINDS.iter().filter(|kind| may_be(**kind, form)).map(|kind| word.met(*kind)).sum()
+    };
+    let all: u32 = bases.iter().map(|formed| met(*formed)).sum();
     for (base, form) in bases {
-        // *left* may be a side or the past of *leave*: what the dictionary has as it stands comes first.
-        let further = if form == Form::Base { 0 } else { 2 };
-        let kinds = |kind: u8| !(is_past && form == Form::Base && kind == b'v');
-        for (distance, candidate) in find(&base).into_iter().flat_map(|word| near(word, form, kinds)) {
-            let fits =
-                inflect(candidate, form).into_iter().find(|made| is_fit(made) && is_readable(made, judge, lesson));
-            if let Some(made) = fits.filter(|made| made != stem && candidate != base) {
-                found.push((distance + further, made));
+        for kind in KINDS.into_iter().filter(|kind| may_be(*kind, form)) {
+            let meant = base.met(kind) * 100 / all.max(1);
+            for (likely, candidate) in near(base, kind, meant, |word| word.met(kind) * 100 / met((word, form)).max(1)) {
+                let fits =
+                    inflect(candidate, form).into_iter().find(|made| is_fit(made) && is_readable(made, judge, lesson));
+                if let Some(made) = fits.filter(|made| made != stem && candidate != base.text) {
+                    found.push((Reverse(likely), made));
+                }
             }
         }
     }
@@ -66,25 +92,64 @@ pub fn swaps(word: &str, judge: &Judge<'_>, lesson: Place) -> Vec<String> {
     swaps
 }
 
-/// The words of like meaning: those of the same group, then those of broader and similar ones.
-fn near(word: Word, form: Form, kinds: impl Fn(u8) -> bool) -> Vec<(Distance, &'static str)> {
+/// The words of like meaning to a word of a kind, each with how often of ten thousand times both words are meant so; `meant` and `read`
+/// say how often of a hundred times the word, and a candidate, is of that kind.
+fn near(word: Word, kind: u8, meant: u32, read: impl Fn(Word) -> u32) -> Vec<(u32, &'static str)> {
     let mut found = Vec::new();
-    for (_, sense, group) in word.groups().filter(|(kind, ..)| form.fits(*kind) && kinds(*kind)) {
-        let mut add = |group: Group, step: Distance| {
-            for (candidate, at) in group.words().filter(|(candidate, _)| !is_common(candidate.text)) {
-                // A candidate that is rare, or rare in that meaning, is mostly read in another.
-                let (far, rare) = if step == 0 { (3, RARE) } else { (2, COMMON_CLASS) };
-                if u32::from(at) <= far && candidate.class <= rare {
-                    let class = u32::from(candidate.class) / 10;
-                    let distance = step * 10 + u32::from(sense - 1) * 4 + u32::from(at - 1) * 3 + class;
-                    found.push((distance, candidate.text));
+    for (_, share, group) in word.groups().filter(|(known, ..)| *known == kind) {
+        let meant = meant * u32::from(share) / 100;
+        let mut add = |group: Group, least: u32, rarest: u8, nearness: u32| {
+            for (candidate, share) in group.words().filter(|(candidate, _)| !is_common(candidate.text)) {
+                let read = read(candidate) * u32::from(share) / 100;
+                let both = meant * read * nearness / 100;
+                if meant >= least && read >= READ && both >= BOTH * 100 && candidate.class <= rarest {
+                    found.push((both, candidate.text));
                 }
             }
         };
-        add(group, 0);
-        group.near().for_each(|near| add(near, 1));
+        add(group, MEANT, RARE, 100);
+        // What is only broader or similar must be a common word.
+        group.near().for_each(|near| add(near, MEANT_NEAR, COMMON_CLASS, 70));
     }
     found
+}
+
+/// What the word before tells of a word.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+enum After {
+    /// *the*, *his*, *Gran's*: no verb follows, unless it is one that has become an adjective (*the chopped nuts*).
+    Owner,
+    /// *they*, *can*: no noun and no adjective follows.
+    Doer,
+    Anything,
+}
+
+impl After {
+    fn of(before: &str) -> After {
+        let Some(rest) = before.strip_suffix([' ', '\n']) else { return After::Anything };
+        let start = rest.rfind(char::is_whitespace).map_or(0, |at| at + 1);
+        let last = fold_word(rest[start..].trim_start_matches(|c: char| !c.is_alphabetic()));
+        let among = |list: &str| list.split(' ').any(|known| known == last);
+        if among(
+            "i he she they we you who can could will would shall should may might must let's don't didn't won't can't \
+            couldn't wouldn't doesn't i'll he'll she'll they'll we'll you'll",
+        ) {
+            After::Doer
+        } else if among("a an the my your his her its our their this these those every some no") || last.ends_with("'s")
+        {
+            After::Owner
+        } else {
+            After::Anything
+        }
+    }
+
+    fn allows(self, kind: u8, form: Form) -> bool {
+        match self {
+            After::Owner => kind != b'v' || !matches!(form, Form::Base | Form::S),
+            After::Doer => !matches!(kind, b'n' | b'a'),
+            After::Anything => true,
+        }
+    }
 }
 
 /// Whether the dictionary has the word and it can be read at the lesson.
@@ -120,7 +185,7 @@ mod tests {
         let scope = Scope::embedded("starter", &reader).unwrap();
         let judge = Judge { reader: &reader, scope: &scope };
         let at = scope.place(lesson).unwrap();
-        words.iter().map(|word| swaps(word, &judge, at)).collect()
+        words.iter().map(|word| swaps(word, "", &judge, at)).collect()
     }
 
     #[test]
@@ -135,20 +200,62 @@ mod tests {
     }
 
     #[test]
+    fn a_noun_is_not_swapped_as_a_verb_nor_a_rare_meaning_offered() {
+        let reader = Reader::default();
+        let scope = Scope::embedded("starter", &reader).unwrap();
+        let judge = Judge { reader: &reader, scope: &scope };
+        let at = scope.place("40").unwrap();
+        let offered = |before: &str, word: &str, swap: &str| swaps(word, before, &judge, at).contains(&swap.to_owned());
+        // The word before tells.
+        for (before, word, swap) in
+            [("Go to the ", "ferry", "bring"), ("“The ", "seal", "shut"), ("Sam\u{2019}s ", "hedge", "evade")]
+        {
+            assert!(!offered(before, word, swap), "{before}{word}: {swap}");
+        }
+        assert!(offered("They ", "jump", "spring") && !offered("The ", "jump", "spring"));
+        // Seldom met as a verb, or in that meaning.
+        for (word, swap) in
+            [("book", "request"), ("cart", "drag"), ("shook", "barrel"), ("old", "past"), ("flat", "box")]
+        {
+            assert!(!offered("", word, swap), "{word}: {swap}");
+        }
+    }
+
+    #[test]
+    fn what_stands_before_is_read_to_its_last_word() {
+        for (before, after) in [
+            ("the ", After::Owner),
+            ("(The\n", After::Owner),
+            ("Gran's ", After::Owner),
+            ("Gran’s ", After::Owner),
+            ("Let's ", After::Doer),
+            ("“They ", After::Doer),
+            ("the, ", After::Anything),
+            ("the", After::Anything),
+            ("run ", After::Anything),
+            ("é ", After::Anything),
+            (" ", After::Anything),
+            ("", After::Anything),
+        ] {
+            assert_eq!(After::of(before), after, "{before:?}");
+        }
+    }
+
+    #[test]
     fn only_readable_words_are_offered_and_few() {
         let reader = Reader::default();
         let scope = Scope::embedded("starter", &reader).unwrap();
         let judge = Judge { reader: &reader, scope: &scope };
         for (word, lesson) in [("knight", 20), ("beautiful", 25), ("hurried", 30), ("enormous", 40), ("tiny", 15)] {
-            let found = swaps(word, &judge, lesson);
+            let found = swaps(word, "", &judge, lesson);
             assert!(found.len() <= MOST);
             for swap in &found {
                 assert!(is_readable(swap, &judge, lesson), "{word}: {swap}");
             }
         }
-        assert_eq!(swaps("the", &judge, 30), [""; 0]);
-        assert_eq!(swaps("", &judge, 30), [""; 0]);
-        assert_eq!(swaps("splunked", &judge, 30), [""; 0]);
+        assert_eq!(swaps("the", "", &judge, 30), [""; 0]);
+        assert_eq!(swaps("", "", &judge, 30), [""; 0]);
+        assert_eq!(swaps("splunked", "", &judge, 30), [""; 0]);
     }
 
     #[test]

@@ -85,7 +85,11 @@ pub(crate) fn check(
         // Another name is another child.
         let swaps = |finding: &Finding| match finding.likely_name {
             true => Vec::new(),
-            false => untaught_thesaurus::swaps(&finding.word, judge, plan.lesson),
+            false => {
+                // Where it stands first.
+                let before = finding.places.first().and_then(|place| source.document.text().get(..place.start));
+                untaught_thesaurus::swaps(&finding.word, before.unwrap_or_default(), judge, plan.lesson)
+            }
         };
         report.findings.iter().map(swaps).collect()
     });
