@@ -14,6 +14,9 @@ use crate::output::{Failure, Sink, remark};
 /// The longest question that is read, in bytes: a story far longer than any page shows.
 const LONGEST: usize = 16 << 20;
 
+/// What packed text begins with.
+const GZIP: [u8; 2] = [0x1f, 0x8b];
+
 /// What a page from here may load: what comes from here.
 const POLICY: &str = "default-src 'none'; style-src 'self'; script-src 'self'; connect-src 'self'; img-src data:; base-uri 'none'; \
                       form-action 'none'; frame-ancestors 'none'";
@@ -48,9 +51,10 @@ fn serve(mut request: Request, desk: &mut Desk, port: u16) -> std::io::Result<()
     }
     let path = request.url().split('?').next().unwrap_or_default().to_owned();
     let (body, kind) = match (request.method(), path.as_str()) {
-        (Method::Get, "/") => (web::served(), "text/html; charset=utf-8"),
-        (Method::Get, "/page.js") => (web::script(), "text/javascript; charset=utf-8"),
-        (Method::Get, "/page.css") => (web::STYLE.to_owned(), "text/css; charset=utf-8"),
+        (Method::Get, "/") => (web::served().into_bytes(), "text/html; charset=utf-8"),
+        // Every browser unpacks what was packed when this was built.
+        (Method::Get, "/page.js") => (web::SCRIPT_GZIP.to_vec(), "text/javascript; charset=utf-8"),
+        (Method::Get, "/page.css") => (web::STYLE_GZIP.to_vec(), "text/css; charset=utf-8"),
         (Method::Post, "/engine") => {
             // Other pages can send forms here, but not this kind of text without asking first.
             if !header(&request, "content-type").is_some_and(|kind| kind.starts_with("application/json")) {
@@ -61,7 +65,7 @@ fn serve(mut request: Request, desk: &mut Desk, port: u16) -> std::io::Result<()
             if read.is_err() || question.len() > LONGEST {
                 return request.respond(Response::from_string("this question cannot be read").with_status_code(413));
             }
-            (desk.answer(&question), "application/json")
+            (desk.answer(&question).into_bytes(), "application/json")
         }
         _ => return request.respond(Response::from_string("there is nothing here").with_status_code(404)),
     };
@@ -72,8 +76,10 @@ fn serve(mut request: Request, desk: &mut Desk, port: u16) -> std::io::Result<()
         ("Referrer-Policy", "no-referrer"),
         ("Cache-Control", "no-store"),
     ];
-    let response = Response::from_string(body);
-    let named = headers.iter().filter_map(|(name, value)| Header::from_bytes(*name, *value).ok());
+    let packed = Some(("Content-Encoding", "gzip")).filter(|_| body.starts_with(&GZIP));
+    let response = Response::from_data(body);
+    let headers = headers.into_iter().chain(packed);
+    let named = headers.filter_map(|(name, value)| Header::from_bytes(name, value).ok());
     request.respond(named.fold(response, Response::with_header))
 }
 

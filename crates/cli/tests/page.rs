@@ -78,8 +78,9 @@ impl Served {
     fn ask(&self, request: &str) -> (u16, String) {
         let mut stream = TcpStream::connect(("127.0.0.1", self.port)).unwrap();
         stream.write_all(request.replace("PORT", &self.port.to_string()).as_bytes()).unwrap();
-        let mut reply = String::new();
-        stream.read_to_string(&mut reply).unwrap();
+        let mut reply = Vec::new();
+        stream.read_to_end(&mut reply).unwrap();
+        let reply = String::from_utf8_lossy(&reply);
         let status = reply.split(' ').nth(1).unwrap_or_default().parse().unwrap();
         (status, reply.split_once("\r\n\r\n").map(|(_, body)| body.to_owned()).unwrap_or_default())
     }

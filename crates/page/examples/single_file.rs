@@ -35,8 +35,7 @@ fn run() -> Result<String, String> {
     let out = std::env::args_os().nth(1).map_or_else(|| target.join("untaught.html"), PathBuf::from);
     let library = compiled(&workspace, &target)?;
     let packed = gzip(&library).map_err(|error| format!("the library cannot be packed: {error}"))?;
-    let script = untaught_page::web::script();
-    let hash = format!("sha256-{}", STANDARD.encode(Sha256::digest(script.as_bytes())));
+    let hash = format!("sha256-{}", STANDARD.encode(Sha256::digest(untaught_page::web::SCRIPT.as_bytes())));
     let page = untaught_page::web::single_file(&STANDARD.encode(&packed), &hash);
     std::fs::write(&out, &page).map_err(|error| format!("{} cannot be written: {error}", out.display()))?;
     Ok(format!(

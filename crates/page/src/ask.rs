@@ -11,41 +11,56 @@ pub(crate) enum Source {
     Text(String),
 }
 
-/// A question.
-#[derive(Debug, Deserialize)]
-#[serde(tag = "ask", rename_all = "snake_case", deny_unknown_fields)]
-pub(crate) enum Ask {
+/// What is asked; the rest of the question says of what.
+#[derive(Clone, Copy, Debug, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub(crate) enum Kind {
     /// Which scopes come with the program.
     Scopes,
-    /// What a scope teaches.
-    Scope { scope: Source },
-    /// The marks of a story.
-    Mark(Story),
-    /// The same as a report in plain text.
-    Report(Story),
-    /// All about one word.
-    Word(AboutWord),
-    /// The front matter of a text, and its story.
-    Open { text: String },
-    /// A story with its front matter.
-    Save(Box<crate::story::Saved>),
-    /// Words for a lesson.
-    Words(crate::lists::Words),
-    /// A chain of words.
-    Chain(crate::lists::Chain),
-    /// The sound boxes of words.
-    Boxes { text: String },
-    /// A listening list.
-    Contrast(crate::lists::Contrast),
-    /// Words and sentences to spell.
-    Dictation(crate::lists::Drawn),
-    /// The whole lesson.
-    Pack(crate::lists::Drawn),
+    /// What a scope teaches: [`OfScope`].
+    Scope,
+    /// The marks of a story: [`Story`].
+    Mark,
+    /// The same as a report in plain text: [`Story`].
+    Report,
+    /// All about one word: [`AboutWord`].
+    Word,
+    /// The front matter of a text, and its story: [`OfText`].
+    Open,
+    /// A story with its front matter: [`crate::story::Saved`].
+    Save,
+    /// Words for a lesson: [`crate::lists::Words`].
+    Words,
+    /// A chain of words: [`crate::lists::Chain`].
+    Chain,
+    /// The sound boxes of words: [`OfText`].
+    Boxes,
+    /// A listening list: [`crate::lists::Contrast`].
+    Contrast,
+    /// Words and sentences to spell: [`crate::lists::Drawn`].
+    Dictation,
+    /// The whole lesson: [`crate::lists::Drawn`].
+    Pack,
+}
+
+/// A question, of which only the kind has been read.
+#[derive(Debug, Deserialize)]
+pub(crate) struct Ask {
+    pub(crate) ask: Kind,
+}
+
+#[derive(Debug, Deserialize)]
+pub(crate) struct OfScope {
+    pub(crate) scope: Source,
+}
+
+#[derive(Debug, Deserialize)]
+pub(crate) struct OfText {
+    pub(crate) text: String,
 }
 
 /// A story at a lesson.
 #[derive(Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
 pub(crate) struct Story {
     pub(crate) scope: Source,
     pub(crate) lesson: Place,
@@ -64,12 +79,14 @@ pub(crate) struct Story {
 
 /// A word at a lesson.
 #[derive(Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
 pub(crate) struct AboutWord {
     pub(crate) scope: Source,
     pub(crate) lesson: Place,
     /// As it is written.
     pub(crate) word: String,
+    /// What stands before it in the story: it tells a noun from a verb.
+    #[serde(default)]
+    pub(crate) before: String,
     #[serde(default)]
     pub(crate) declared: bool,
 }

@@ -1,9 +1,9 @@
 //! Where questions are answered.
 
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 use untaught::{Fault, Reader, Scope};
 
-use crate::ask::{Ask, Source};
+use crate::ask::{AboutWord, Ask, Kind, OfScope, OfText, Source, Story};
 use crate::{lists, mark, report, scopes, story, word};
 
 /// Answers the page's questions, and remembers the scopes it was asked about and the words it judged against them.
@@ -60,49 +60,52 @@ impl Desk {
     /// with the scope file and where.
     #[must_use]
     pub fn answer(&mut self, question: &str) -> String {
-        let answer = match serde_json::from_str(question) {
-            Ok(ask) => self.reply(ask),
-            Err(error) => Err(Refused::Problem(format!("the page asked what cannot be answered: {error}"))),
-        };
-        answer.unwrap_or_else(|refused| json(&refused).unwrap_or_default())
+        self.reply(question).unwrap_or_else(|refused| json(&refused).unwrap_or_default())
     }
 
-    fn reply(&mut self, ask: Ask) -> Result<String, Refused> {
-        match ask {
-            Ask::Scopes => json(&scopes::all(&self.reader)),
-            Ask::Scope { scope } => {
-                let (_, kept) = self.scope(&scope)?;
+    fn reply(&mut self, question: &str) -> Result<String, Refused> {
+        match read::<Ask>(question)?.ask {
+            Kind::Scopes => json(&scopes::all(&self.reader)),
+            Kind::Scope => {
+                let (_, kept) = self.scope(&read::<OfScope>(question)?.scope)?;
                 json(&scopes::lessons(&kept.scope))
             }
-            Ask::Mark(asked) => {
+            Kind::Mark => {
+                let asked: Story = read(question)?;
                 let (reader, kept) = self.scope(&asked.scope)?;
                 json(&mark::mark(reader, kept, &asked)?)
             }
-            Ask::Report(asked) => {
+            Kind::Report => {
+                let asked: Story = read(question)?;
                 let (reader, kept) = self.scope(&asked.scope)?;
                 json(&report::report(reader, kept, &asked)?)
             }
-            Ask::Word(asked) => {
+            Kind::Word => {
+                let asked: AboutWord = read(question)?;
                 let (reader, kept) = self.scope(&asked.scope)?;
                 json(&word::about(reader, &kept.scope, &asked)?)
             }
-            Ask::Open { text } => json(&story::open(&text)),
-            Ask::Save(saved) => json(&story::save(&saved)),
-            Ask::Words(asked) => {
-                let (reader, kept) = self.scope(&asked.at.scope)?;
+            Kind::Open => json(&story::open(&read::<OfText>(question)?.text)),
+            Kind::Save => json(&story::save(&read(question)?)),
+            Kind::Words => {
+                let asked: lists::Words = read(question)?;
+                let (reader, kept) = self.scope(&asked.scope)?;
                 json(&lists::words(reader, &kept.scope, &asked)?)
             }
-            Ask::Chain(asked) => {
-                let (reader, kept) = self.scope(&asked.at.scope)?;
+            Kind::Chain => {
+                let asked: lists::Chain = read(question)?;
+                let (reader, kept) = self.scope(&asked.scope)?;
                 json(&lists::chain(reader, &kept.scope, &asked)?)
             }
-            Ask::Boxes { text } => json(&lists::boxes(&self.reader, &text)),
-            Ask::Contrast(asked) => json(&lists::contrast(&self.reader, &asked)?),
-            Ask::Dictation(asked) => {
+            Kind::Boxes => json(&lists::boxes(&self.reader, &read::<OfText>(question)?.text)),
+            Kind::Contrast => json(&lists::contrast(&self.reader, &read(question)?)?),
+            Kind::Dictation => {
+                let asked: lists::Drawn = read(question)?;
                 let (reader, kept) = self.scope(&asked.scope)?;
                 json(&lists::dictation(reader, &kept.scope, &asked)?)
             }
-            Ask::Pack(asked) => {
+            Kind::Pack => {
+                let asked: lists::Drawn = read(question)?;
                 let (reader, kept) = self.scope(&asked.scope)?;
                 json(&lists::pack(reader, &kept.scope, &asked)?)
             }
@@ -131,6 +134,12 @@ impl Desk {
         let last = self.kept.len() - 1;
         Ok((&self.reader, &mut self.kept[last]))
     }
+}
+
+/// Reads a question, or as much of it as its kind asks for.
+fn read<'q, T: Deserialize<'q>>(question: &'q str) -> Result<T, Refused> {
+    serde_json::from_str(question)
+        .map_err(|error| Refused::Problem(format!("the page asked what cannot be answered: {error}")))
 }
 
 fn json<T: Serialize>(value: &T) -> Result<String, Refused> {

@@ -10,19 +10,6 @@ use crate::ask::Source;
 /// The size class of the words; that of the command.
 const CLASS: u8 = 35;
 
-/// A lesson.
-#[derive(Debug, Deserialize)]
-pub(crate) struct At {
-    pub(crate) scope: Source,
-    pub(crate) lesson: Place,
-}
-
-impl At {
-    fn place(&self, scope: &Scope) -> Place {
-        self.lesson.min(scope.last())
-    }
-}
-
 fn judge<'a>(reader: &'a Reader, scope: &'a Scope) -> Judge<'a> {
     Judge { reader, scope }
 }
@@ -49,8 +36,8 @@ impl From<Where> for Position {
 /// Words asked for.
 #[derive(Debug, Deserialize)]
 pub(crate) struct Words {
-    #[serde(flatten)]
-    pub(crate) at: At,
+    pub(crate) scope: Source,
+    pub(crate) lesson: Place,
     /// Patterns to practise; none for those of the lesson.
     #[serde(default)]
     focus: Vec<String>,
@@ -74,7 +61,7 @@ pub(crate) struct Found {
 }
 
 pub(crate) fn words(reader: &Reader, scope: &Scope, asked: &Words) -> Result<Found, String> {
-    let place = asked.at.place(scope);
+    let place = asked.lesson.min(scope.last());
     let patterns: Vec<Pattern> =
         asked.focus.iter().map(|text| Pattern::parse(text, reader)).collect::<Result<_, _>>()?;
     let focus = if patterns.is_empty() { Focus::practised_at(scope, place) } else { Focus::of(scope, &patterns) };
@@ -102,8 +89,8 @@ pub(crate) fn words(reader: &Reader, scope: &Scope, asked: &Words) -> Result<Fou
 /// A chain asked for.
 #[derive(Debug, Deserialize)]
 pub(crate) struct Chain {
-    #[serde(flatten)]
-    pub(crate) at: At,
+    pub(crate) scope: Source,
+    pub(crate) lesson: Place,
     steps: Option<usize>,
     from: Option<String>,
     to: Option<String>,
@@ -112,7 +99,7 @@ pub(crate) struct Chain {
 }
 
 pub(crate) fn chain(reader: &Reader, scope: &Scope, asked: &Chain) -> Result<ChainOut, String> {
-    let place = asked.at.place(scope);
+    let place = asked.lesson.min(scope.last());
     let bank = Bank::new(judge(reader, scope), place, CLASS, 1..=1);
     let written = |word: &Option<String>| word.as_deref().map(fold_word).filter(|word| !word.is_empty());
     let wanted = ChainWanted {
@@ -155,7 +142,6 @@ const MOST_BOXES: usize = 60;
 
 /// A listening list asked for.
 #[derive(Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
 pub(crate) struct Contrast {
     sound: String,
     position: Option<Where>,
@@ -184,7 +170,6 @@ pub(crate) fn contrast(reader: &Reader, asked: &Contrast) -> Result<Listening, S
 
 /// Lists drawn by lot.
 #[derive(Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
 pub(crate) struct Drawn {
     pub(crate) scope: Source,
     pub(crate) lesson: Place,

@@ -44,7 +44,6 @@ pub(crate) fn open(text: &str) -> Opened {
 
 /// A story to be saved.
 #[derive(Debug, Deserialize)]
-#[serde(deny_unknown_fields)]
 pub(crate) struct Saved {
     #[serde(default)]
     title: String,

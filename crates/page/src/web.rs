@@ -1,25 +1,18 @@
 //! The page itself: a document, its styles and its script, put together from the files in `web`.
 
-/// What the page's modules are joined of, in the order in which they use each other.
-const MODULES: &[&str] = &[
-    include_str!("../web/dom.js"),
-    include_str!("../web/engine.js"),
-    include_str!("../web/desk.js"),
-    include_str!("../web/marks.js"),
-    include_str!("../web/curve.js"),
-    include_str!("../web/word.js"),
-    include_str!("../web/notes.js"),
-    include_str!("../web/files.js"),
-    include_str!("../web/scope.js"),
-    include_str!("../web/sheets.js"),
-    include_str!("../web/lists.js"),
-    include_str!("../web/main.js"),
-];
+/// The script: the modules joined into one.
+pub const SCRIPT: &str = include_str!(concat!(env!("OUT_DIR"), "/page.js"));
+
+/// The same, packed as `gzip`.
+pub const SCRIPT_GZIP: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/page.js.gz"));
 
 const DOCUMENT: &str = include_str!("../web/page.html");
 
 /// The styles.
 pub const STYLE: &str = include_str!("../web/page.css");
+
+/// The same, packed as `gzip`.
+pub const STYLE_GZIP: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/page.css.gz"));
 
 /// The lines of the document that stand for its styles, its script, and what it may load.
 const STYLE_LINE: &str = "<link rel=\"stylesheet\" href=\"page.css\">";
@@ -30,19 +23,6 @@ const POLICY_LINE: &str = "<meta name=\"untaught-policy\">";
 #[must_use]
 pub fn served() -> String {
     DOCUMENT.replace(POLICY_LINE, "<meta name=\"untaught-engine\" content=\"served\">")
-}
-
-/// The script: the modules joined into one, without their imports and exports.
-#[must_use]
-pub fn script() -> String {
-    let mut out = String::new();
-    for module in MODULES {
-        for line in module.lines().filter(|line| !line.starts_with("import ")) {
-            out += line.strip_prefix("export ").unwrap_or(line);
-            out.push('\n');
-        }
-    }
-    out
 }
 
 /// The page as one file that loads nothing: `engine` is the compiled library, packed and written in base 64, `script_hash` what the
@@ -57,7 +37,7 @@ pub fn single_file(engine: &str, script_hash: &str) -> String {
     DOCUMENT
         .replace(POLICY_LINE, &policy)
         .replace(STYLE_LINE, &format!("<style>\n{STYLE}</style>"))
-        .replace(SCRIPT_LINE, &format!("{engine}\n<script type=\"module\">{}</script>", script()))
+        .replace(SCRIPT_LINE, &format!("{engine}\n<script type=\"module\">{SCRIPT}</script>"))
 }
 
 #[cfg(test)]
@@ -66,7 +46,7 @@ mod tests {
 
     #[test]
     fn every_module_is_joined_and_none_imports_at_run_time() {
-        let script = script();
+        let script = SCRIPT;
         assert!(!script.lines().any(|line| line.starts_with("import ") || line.starts_with("export ")));
         let names = |line: &str| {
             let line = line.strip_prefix("async ").unwrap_or(line);
@@ -79,9 +59,6 @@ mod tests {
         let twice: Vec<&[String]> = all.windows(2).filter(|pair| pair[0] == pair[1]).collect();
         assert!(twice.is_empty(), "modules share one scope, but these names are there twice: {twice:?}");
         assert!(all.len() > 20);
-        let files = std::fs::read_dir(concat!(env!("CARGO_MANIFEST_DIR"), "/web")).unwrap();
-        let modules = files.filter(|file| file.as_ref().unwrap().path().extension().is_some_and(|e| e == "js"));
-        assert_eq!(modules.count(), MODULES.len(), "a module in the folder is not joined");
     }
 
     #[test]
@@ -94,6 +71,6 @@ mod tests {
             let page = page.replace("http://www.w3.org/", "").replace("<link rel=\"icon\" href=\"data:,\">", "");
             assert!(!page.contains(left), "{left}");
         }
-        assert!(!script().contains("</script"));
+        assert!(!SCRIPT.contains("</script"));
     }
 }

@@ -74,7 +74,7 @@ pub(crate) fn about(reader: &Reader, scope: &Scope, asked: &AboutWord) -> Result
         decodable: verdict.first_decodable(),
         readable: verdict.first_readable(),
         practises: first.is_some_and(|reading| focus.is_in(reader, &word, reading)),
-        swaps: if status == Status::Untaught { swaps(&asked.word, &judge, lesson) } else { Vec::new() },
+        swaps: if status == Status::Untaught { swaps(&asked.word, &asked.before, &judge, lesson) } else { Vec::new() },
         word,
     })
 }

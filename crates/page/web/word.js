@@ -45,6 +45,7 @@ export async function drawWord() {
     scope: theScope(desk.source),
     lesson: desk.lesson,
     word: chosen.word,
+    before: desk.story.slice(Math.max(0, chosen.start - 80), chosen.start),
     declared: isDeclared(chosen.word.toLowerCase().replaceAll("’", "'")),
   });
   // Another word may have been chosen meanwhile.

@@ -2,6 +2,7 @@
 
 mod charset;
 mod elements;
+mod events;
 mod open;
 mod page;
 mod text;

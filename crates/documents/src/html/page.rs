@@ -1,9 +1,10 @@
 //! A page, tag by tag.
 
-use html5gum::emitters::callback::{CallbackEmitter, CallbackEvent};
-use html5gum::{Span, State, Tokenizer};
+use html5gum::emitters::callback::CallbackEvent;
+use html5gum::{Span, State};
 
 use super::elements::{self, Role};
+use super::events;
 use super::open::Open;
 use super::text::Flow;
 use crate::extract::Extract;
@@ -13,13 +14,7 @@ pub(super) fn read(source: &str, line_break: char) -> Extract {
     let mark = if source.starts_with('\u{feff}') { '\u{feff}'.len_utf8() } else { 0 };
     let mut page =
         Page { flow: Flow::new(source, mark, line_break), open: Open::default(), tag: Tag::default(), read: 0 };
-    let emitter = CallbackEmitter::new(|event: CallbackEvent<'_>, span: Span<usize>| page.event(&event, span));
-    let mut tokenizer = Tokenizer::new_with_emitter(&source[mark..], emitter);
-    // A token is only made where what follows is not read as tags.
-    while let Some(Ok(state)) = tokenizer.next() {
-        tokenizer.set_state(state);
-    }
-    drop(tokenizer);
+    events::read(&source[mark..], &mut |event, span| page.event(event, span));
     page.flow.finish()
 }
 

@@ -2,7 +2,7 @@
 
 use std::ops::Range;
 
-use html5gum::{Token, Tokenizer};
+use html5gum::emitters::callback::CallbackEvent;
 
 use crate::extract::Extract;
 
@@ -186,10 +186,11 @@ fn entity_text(entity: &str) -> String {
         return entity.to_owned();
     }
     let mut text = String::new();
-    for Ok(token) in Tokenizer::new(entity) {
-        if let Token::String(string) = token {
-            text.push_str(&String::from_utf8_lossy(&string.value));
+    super::events::read(entity, &mut |event, _| {
+        if let CallbackEvent::String { value } = event {
+            text.push_str(&String::from_utf8_lossy(value));
         }
-    }
+        None
+    });
     text
 }
