@@ -98,6 +98,35 @@ test("a name is declared with a click, and taken back", async () => {
   assert.match(await text("#notes"), /“ferry” is told beforehand, but the story does not have it/);
 });
 
+test("the keyboard goes to a word and back", async () => {
+  await lesson(page, 12);
+  await paste(page, "Sam sat at night.");
+  await page.click("#read");
+  await page.focus("#marks .u");
+  await page.keyboard.press("Enter");
+  await settled(page);
+  assert.equal(await page.evaluate(() => document.activeElement.id), "word");
+  await page.keyboard.press("Escape");
+  assert.match(await page.evaluate(() => document.activeElement.textContent), /^night/);
+  await page.click("#marks .w >> nth=0");
+  await settled(page);
+  assert.ok(!(await text("#word")).includes("null"), await text("#word"));
+});
+
+test("a story that was not saved is not lost without a question", async () => {
+  await paste(page, "Sam sat.");
+  page.removeAllListeners("dialog");
+  const asked = [];
+  page.on("dialog", (dialog) => {
+    asked.push(dialog.message());
+    void dialog.dismiss();
+  });
+  await page.click("#example");
+  await settled(page);
+  assert.equal(await page.inputValue("#text"), "Sam sat.");
+  assert.equal(asked.length, 1);
+});
+
 test("a readable word is swapped in, and the browser can undo it", async () => {
   await lesson(page, 20);
   await paste(page, "Huge rocks fell.");

@@ -249,6 +249,10 @@ fn a_named_ending_or_beginning_holds_back_the_words_made_with_it() {
         let letters = format!("{LETTERS}, ng, er, or, o as in go, y as in happy");
         assert_eq!(first(&[&letters, "-ing, -s, -er, -est, -ly, un-, re-"], word), 1, "{word}");
     }
+    // Nor what ends like a past and is none: *seed* is not *see* with -ed, *freed* is *free* with it.
+    for (word, at) in [("seed", 1), ("feed", 1), ("weed", 1), ("need", 1), ("freed", 2), ("agreed", 2)] {
+        assert_eq!(first(&[&format!("{LETTERS}, ee, a as in about"), "-ed"], word), at, "{word}");
+    }
     // One sound of an ending may be named on its own.
     assert_eq!(first(&[LETTERS, "ed", "-ed as in landed"], "landed"), 3);
     assert_eq!(first(&[LETTERS, "ed", "-ed as in landed"], "jumped"), 2);

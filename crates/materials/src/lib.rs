@@ -25,7 +25,7 @@ pub use chain::{Chain, ChainWanted, Change, Step, chain};
 pub use contrast::{Contrast, Item, contrast, sound_named};
 pub use dictation::{Dictation, dictation};
 pub use features::{closeness, confusions};
-pub use pack::{Pack, PackWanted, pack};
+pub use pack::{Pack, PackWanted, pack, sound_taught};
 pub use shape::Shape;
 pub use sounds::{Heard, heard};
 

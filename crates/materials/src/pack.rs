@@ -1,6 +1,6 @@
 //! The whole lesson: all its lists at once, and a sentence for each that cannot be made.
 
-use untaught::{Focus, Judge, Pattern, Place};
+use untaught::{Focus, Judge, Pattern, Place, Scope};
 use untaught_spelling::SoundId;
 
 use crate::dictation::draw;
@@ -127,7 +127,7 @@ fn blending(bank: &Bank<'_>, focus: &Focus, rng: &mut fastrand::Rng) -> Result<V
 /// Words to listen for: the sound of the first pattern that has enough of them.
 fn listening(reader: &untaught::Reader, bank: &Bank<'_>, patterns: &[Pattern], seed: u64) -> Result<Contrast, Lacking> {
     let mut last = Lacking("this lesson teaches no pattern whose sound could be listened for".to_owned());
-    for sound in patterns.iter().filter_map(|pattern| sound_of(bank, pattern)) {
+    for sound in patterns.iter().filter_map(|pattern| sound_taught(bank.judge.scope, pattern)) {
         match contrast(reader, sound, None, LISTENING, seed) {
             Ok(made) => return Ok(made),
             Err(lacking) => last = lacking,
@@ -136,12 +136,13 @@ fn listening(reader: &untaught::Reader, bank: &Bank<'_>, patterns: &[Pattern], s
     Err(last)
 }
 
-/// The sound that a pattern teaches: of a chunk its first vowel.
-fn sound_of(bank: &Bank<'_>, pattern: &Pattern) -> Option<SoundId> {
+/// The sound that a pattern teaches, if it can be listened for: of a chunk its first vowel.
+#[must_use]
+pub fn sound_taught(scope: &Scope, pattern: &Pattern) -> Option<SoundId> {
     match pattern {
         Pattern::One(id, _) => single(id.get().sound),
         Pattern::Bare(spelling) => {
-            let focus = Focus::of(bank.judge.scope, std::slice::from_ref(pattern));
+            let focus = Focus::of(scope, std::slice::from_ref(pattern));
             let first = untaught_spelling::spelled(spelling).find(|id| focus.teaches(*id))?;
             single(first.get().sound)
         }
@@ -164,7 +165,7 @@ fn single(sound: SoundId) -> Option<SoundId> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use untaught::{Reader, Scope};
+    use untaught::Reader;
 
     #[test]
     fn every_lesson_of_every_scope_has_a_pack_or_says_why_not() {

@@ -98,7 +98,11 @@ impl Desk {
                 json(&lists::chain(reader, &kept.scope, &asked)?)
             }
             Kind::Boxes => json(&lists::boxes(&self.reader, &read::<OfText>(question)?.text)),
-            Kind::Contrast => json(&lists::contrast(&self.reader, &read(question)?)?),
+            Kind::Contrast => {
+                let asked: lists::Contrast = read(question)?;
+                let (reader, kept) = self.scope(&asked.scope)?;
+                json(&lists::contrast(reader, &kept.scope, &asked)?)
+            }
             Kind::Dictation => {
                 let asked: lists::Drawn = read(question)?;
                 let (reader, kept) = self.scope(&asked.scope)?;

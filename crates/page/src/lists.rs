@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 use untaught::{Focus, Judge, Pattern, Place, Reader, Scope, fold_word, tokens};
 use untaught_materials::json::{BankWordOut, BoxesOut, ChainOut, ContrastOut, DictationOut};
-use untaught_materials::{Bank, ChainWanted, Lacking, PackWanted, Position, Wanted, sound_named};
+use untaught_materials::{Bank, ChainWanted, Lacking, PackWanted, Position, Wanted, sound_named, sound_taught};
 
 use crate::ask::Source;
 
@@ -143,7 +143,10 @@ const MOST_BOXES: usize = 60;
 /// A listening list asked for.
 #[derive(Debug, Deserialize)]
 pub(crate) struct Contrast {
-    sound: String,
+    pub(crate) scope: Source,
+    pub(crate) lesson: Place,
+    /// A sound; none for that of the lesson, or of the last one before it that teaches any.
+    sound: Option<String>,
     position: Option<Where>,
     count: usize,
     #[serde(default)]
@@ -161,10 +164,18 @@ fn listening(made: &untaught_materials::Contrast) -> Listening {
     Listening { heading: made.heading(), list: ContrastOut::of(made) }
 }
 
-pub(crate) fn contrast(reader: &Reader, asked: &Contrast) -> Result<Listening, String> {
-    let sound = sound_named(&asked.sound, reader)?;
+pub(crate) fn contrast(reader: &Reader, scope: &Scope, asked: &Contrast) -> Result<Listening, String> {
     let position = asked.position.map(Position::from);
-    let made = untaught_materials::contrast(reader, sound, position, asked.count.clamp(1, 20), asked.seed);
+    let make = |sound| untaught_materials::contrast(reader, sound, position, asked.count.clamp(1, 20), asked.seed);
+    let made = match &asked.sound {
+        Some(sound) => make(sound_named(sound, reader)?),
+        None => {
+            let lessons = scope.lessons.iter().take(usize::from(asked.lesson) + 1).rev();
+            let patterns = lessons.flat_map(|lesson| lesson.patterns.iter().chain(&lesson.review_patterns));
+            let mut made = patterns.filter_map(|pattern| sound_taught(scope, pattern)).map(make);
+            made.find(Result::is_ok).ok_or("no sound of this lesson has enough words to listen for; name one")?
+        }
+    };
     made.map(|made| listening(&made)).map_err(|lacking| lacking.0)
 }
 

@@ -138,7 +138,10 @@ fn marked(reader: &Reader, scope: &Scope, text: &str, report: &Report) -> Marked
     }
     for word in &report.words {
         let (one, of) = (&mut distinct[word.type_number], &report.distinct[word.type_number]);
-        if of.capitals == of.count && of.inner_capitals > 0 && one.shown == one.word {
+        let always = of.capitals == of.count && one.shown == one.word;
+        // A capital at the start of a sentence says nothing; *I'm* and *USA* have theirs anywhere.
+        let shout = text[word.span.clone()].chars().filter(|c| c.is_uppercase()).count() > 1;
+        if always && (of.inner_capitals > 0 || of.declared || shout || one.word.starts_with("i'")) {
             text[word.span.clone()].clone_into(&mut one.shown);
         }
     }

@@ -65,7 +65,7 @@ pub(crate) fn about(reader: &Reader, scope: &Scope, asked: &AboutWord) -> Result
         status: status.name(),
         origin: match verdict.word.origin {
             Origin::Dictionary => None,
-            Origin::Derived => Some("made of words of the dictionary"),
+            Origin::Derived => Some("made of words that the dictionary has"),
             Origin::Letters => Some("not in the dictionary: read by its letters"),
         },
         reading: first.map(|reading| reading_out(&judge, &verdict, reading)),

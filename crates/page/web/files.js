@@ -18,6 +18,7 @@ export function say(text) {
  * @param {string} [name] of the file
  */
 export async function openText(text, name = "") {
+  if (desk.story.trim() && desk.story !== desk.saved && !window.confirm("The story on the page has not been saved. Put another in its place?")) return;
   const opened = await desk.ask({ ask: "open", text });
   const said = [];
   if (opened.fault) said.push(`The front matter was left in the story: line ${opened.fault.line}, ${opened.fault.message}.`);

@@ -25,7 +25,7 @@ function split(text) {
 /** `3` or `2-4`. @param {string} text */
 function range(text) {
   const found = /^\s*(\d+)\s*(?:[-–]\s*(\d+))?\s*$/.exec(text);
-  return found ? [Number(found[1]), Number(found[2] ?? found[1])] : null;
+  return found ? [Number(found[1]), Number(found[2] ?? found[1])].sort((a, b) => a - b) : null;
 }
 
 function at() {
@@ -47,6 +47,7 @@ const LISTS = {
     ],
     question: () => {
       const { focus, all, only_new, sounds, shape, position } = wanted.words;
+      if (sounds.trim() && !range(sounds)) return { problem: "sounds are a number or a range, such as 3 or 2-4" };
       return { ask: "words", ...at(), focus: split(focus), all, only_new, sounds: range(sounds), shape: shape.trim() || null, position: position || null, limit: 200 };
     },
     sheet: wordsSheet,
@@ -54,8 +55,12 @@ const LISTS = {
   boxes: {
     name: "Sound boxes",
     drawn: false,
-    fields: () => [field("boxes", "text", "Words", { size: 40, placeholder: "ship, box, cake" })],
-    question: () => ({ ask: "boxes", text: wanted.boxes.text || "ship, box, cake" }),
+    fields: () => [field("boxes", "text", "Words", { size: 40, placeholder: "some of the lesson, or your own" })],
+    question: async () => {
+      if (wanted.boxes.text.trim()) return { ask: "boxes", text: wanted.boxes.text };
+      const some = await desk.ask({ ask: "words", ...at(), sounds: [2, 6], limit: 9 });
+      return some.found ? { ask: "boxes", text: some.words.map((/** @type {any} */ one) => one.word).join(" ") } : { problem: "no common word of this lesson can be put in boxes; write some words of your own" };
+    },
     sheet: (reply) => boxesSheet(reply.words),
   },
   chain: {
@@ -68,7 +73,8 @@ const LISTS = {
     ],
     question: () => {
       const { from, to, steps } = wanted.chain;
-      return { ask: "chain", ...at(), from: from || null, to: to || null, steps: from && to ? null : Number(steps) || 8, seed: wanted.seed };
+      if (!(from && to) && !/^\s*([1-9]|1\d|20)\s*$/.test(steps)) return { problem: "a chain has 1 to 20 steps" };
+      return { ask: "chain", ...at(), from: from || null, to: to || null, steps: from && to ? null : Number(steps), seed: wanted.seed };
     },
     sheet: chainSheet,
   },
@@ -76,13 +82,14 @@ const LISTS = {
     name: "Listening list",
     drawn: true,
     fields: () => [
-      field("contrast", "sound", "Sound", { placeholder: firstPattern(), title: "a spelling such as sh or i as in sit, or IPA such as /ʃ/" }),
+      field("contrast", "sound", "Sound", { placeholder: "that of the lesson", title: "a spelling such as sh or i as in sit, or IPA such as /ʃ/" }),
       choice("contrast", "position", "Where", [["", "where it is best heard"], ["start", "at the start"], ["middle", "in the middle"], ["end", "at the end"]]),
       field("contrast", "count", "Words with it", { size: 3, inputMode: "numeric" }),
     ],
     question: () => {
       const { sound, position, count } = wanted.contrast;
-      return { ask: "contrast", sound: sound || firstPattern(), position: position || null, count: Number(count) || 6, seed: wanted.seed };
+      if (!/^\s*([1-9]|1\d|20)\s*$/.test(count)) return { problem: "a listening list has 1 to 20 words with the sound" };
+      return { ask: "contrast", ...at(), sound: sound.trim() || null, position: position || null, count: Number(count), seed: wanted.seed };
     },
     sheet: listeningSheet,
   },
@@ -101,15 +108,6 @@ const LISTS = {
     sheet: (reply) => packSheets(reply, { lesson: lessonLine(), scope: desk.scope.title, seed: wanted.seed }, storySheet()),
   },
 };
-
-/** The first thing that the lesson teaches, or the last lesson before it that teaches any. */
-function firstPattern() {
-  for (let place = desk.lesson; place >= 0; place--) {
-    const [first] = desk.scope.lessons[place]?.patterns ?? [];
-    if (first) return first;
-  }
-  return "s";
-}
 
 function lessonLine() {
   const lesson = desk.scope.lessons[desk.lesson];
@@ -184,7 +182,7 @@ function storySheet() {
     el("p", { className: "small" }, "Read"),
     el("h2", {}, theStory().title || "The story"),
     story,
-    el("p", { className: "small" }, `${marked.percent.readable} readable, ${marked.percent.decodable} decodable of ${marked.counts.words} words; ${marked.focus.tokens} practise the lesson.`),
+    el("p", { className: "small" }, `${marked.percent.readable} readable, ${marked.percent.decodable} decodable of ${marked.counts.words} words; ${marked.focus.tokens === 1 ? "1 practises" : `${marked.focus.tokens} practise`} the lesson.`),
     told.length ? el("p", { className: "small" }, `Tell beforehand: ${[...new Set(told)].join(", ")}`) : null,
   );
 }
@@ -211,7 +209,7 @@ export function drawLists() {
       { className: "sheet", "aria-labelledby": "list-name" },
       el("h2", { id: "list-name" }, list.name),
       el("form", { className: "fields", onsubmit: (/** @type {Event} */ event) => event.preventDefault() }, ...list.fields()),
-      el("div", { id: "list", className: "list", "aria-live": "polite" }),
+      el("div", { id: "list", className: "list" }),
       el(
         "div",
         { className: "acts" },
@@ -229,10 +227,28 @@ export function drawLists() {
 async function drawList() {
   const number = ++latestList;
   const list = LISTS[wanted.list];
-  const reply = await desk.ask(list.question());
+  const question = await list.question();
+  const reply = question.problem ? question : await desk.ask(question);
   if (number !== latestList) return;
   by("list-said").textContent = "";
   by("list").replaceChildren(reply.problem ? el("p", { className: "why" }, sentence(reply.problem)) : list.sheet(reply));
+}
+
+/**
+ * A list as plain text: numbered where it is, boxes as their letters.
+ * @param {HTMLElement} list
+ */
+function plain(list) {
+  const copy = /** @type {HTMLElement} */ (list.cloneNode(true));
+  for (const one of copy.querySelectorAll("[data-copy]")) one.textContent = /** @type {HTMLElement} */ (one).dataset.copy ?? "";
+  for (const ordered of copy.querySelectorAll("ol:not(.ladder)")) [...ordered.children].forEach((one, at) => one.prepend(`${at + 1}. `));
+  for (const step of copy.querySelectorAll(".step")) step.append(": ");
+  // Laid out off the page, for its lines to be those that are seen.
+  copy.style.cssText = "position: absolute; left: -99rem; width: 60rem";
+  document.body.append(copy);
+  const text = copy.innerText.trim();
+  copy.remove();
+  return text;
 }
 
 /** @param {string} text */
@@ -241,6 +257,6 @@ function sentence(text) {
 }
 
 async function copyList() {
-  const done = await copied(`${lessonLine()}\n\n${by("list").innerText.trim()}\n`);
+  const done = await copied(`${lessonLine()}\n\n${plain(by("list"))}\n`);
   by("list-said").textContent = done ? "The list is on the clipboard." : "The browser would not let the list be copied.";
 }

@@ -7,7 +7,7 @@ import { drawCurve, drawLesson, startLesson } from "./curve.js";
 import { drawLists } from "./lists.js";
 import { drawMarks, moved, wordAt } from "./marks.js";
 import { drawFigures, drawNotes } from "./notes.js";
-import { drawWord, showWord } from "./word.js";
+import { drawWord, keepInSight, showWord } from "./word.js";
 import { openText, say, startFiles } from "./files.js";
 import { startScopes } from "./scope.js";
 
@@ -45,6 +45,7 @@ function follow(what) {
     drawFigures();
     later();
   }
+  if (what.has("title")) by("sheet-name").textContent = desk.title || "The story";
   if (any(JUDGED)) void mark();
 }
 
@@ -74,7 +75,7 @@ function chosenInText() {
   const text = by("text");
   if (text.selectionStart !== text.selectionEnd) return;
   const found = wordAt(desk.marked, text.selectionStart);
-  if (found) void showWord({ word: desk.story.slice(found.start, found.end), start: found.start, end: found.end });
+  if (found) return showWord({ word: desk.story.slice(found.start, found.end), start: found.start, end: found.end });
 }
 
 function startText() {
@@ -84,9 +85,12 @@ function startText() {
     if (/^\uFEFF?---\r?\n[a-z-]+:/.test(text.value) && !desk.story.startsWith("---")) return openText(text.value);
     change({ story: text.value, chosen: moved(desk.chosen, desk.story, text.value) });
   });
-  text.addEventListener("click", chosenInText);
+  text.addEventListener("click", async (/** @type {MouseEvent} */ event) => {
+    await chosenInText();
+    keepInSight(event.clientY);
+  });
   text.addEventListener("keyup", (/** @type {KeyboardEvent} */ event) => {
-    if (/^(Arrow|Home|End|Page)/.test(event.key)) chosenInText();
+    if (/^(Arrow|Home|End|Page)/.test(event.key)) void chosenInText();
   });
   by("title").addEventListener("input", () => change({ title: by("title").value }));
   by("write").addEventListener("click", () => change({ reading: false }));
@@ -94,14 +98,16 @@ function startText() {
   by("marks").addEventListener("click", chosenInReading);
 }
 
-/** @param {Event} event */
-function chosenInReading(event) {
+/** @param {MouseEvent} event */
+async function chosenInReading(event) {
   const word = event.target instanceof Element ? event.target.closest(".w") : null;
   if (!word) return;
   // Its number among the words of the text: every word is an element of its own here.
   const number = [...by("marks").querySelectorAll(".w")].indexOf(word);
   const [start, end] = desk.marked.words.slice(number * 3, number * 3 + 2);
-  void showWord({ word: desk.story.slice(start, end), start, end });
+  // A click without a pointer is the keyboard's: it goes to the panel, and Escape brings it back.
+  await showWord({ word: desk.story.slice(start, end), start, end }, event.detail === 0);
+  keepInSight(event.clientY);
 }
 
 function startViews() {

@@ -82,7 +82,7 @@ function classesOf(word) {
  * @param {boolean} reading
  */
 function drawLine({ line, own }, reading) {
-  const made = el("div", { className: "line", dir: "auto" });
+  const made = el("div", { className: "line" });
   let at = 0;
   for (const { from, to, mark, type } of own) {
     if (!mark && !reading) continue;

@@ -24,8 +24,21 @@ export function drawFigures() {
     figure(marked.percent.decodable, "decodable", `${decodable} of ${many(words, "word")}`),
     practised(marked),
   );
-  by("summary").textContent = `${many(untaught, "untaught word")} of ${words} at lesson ${lessonId(desk.lesson)}.`;
+  tell(`${marked.percent.readable} readable: ${many(untaught, "untaught word")} of ${words} at lesson ${lessonId(desk.lesson)}.`);
   drawLegend(marked);
+}
+
+let telling = 0;
+
+/**
+ * Tells whoever listens, once the writing has come to rest.
+ * @param {string} text
+ */
+function tell(text) {
+  clearTimeout(telling);
+  telling = setTimeout(() => {
+    by("summary").textContent = text;
+  }, 900);
 }
 
 /** @param {any} marked */
@@ -65,7 +78,7 @@ export function drawNotes() {
   const held = heldFocus(host);
   const side = [remarks(marked), toldWords(), helps(marked), focusWords(marked)].filter(Boolean);
   host.replaceChildren(untaughtWords(marked), el("div", { className: "side" }, ...side));
-  if (held) /** @type {HTMLElement | null} */ (host.querySelector(`[data-key="${held}"]`))?.focus();
+  if (held) /** @type {HTMLElement} */ (host.querySelector(`[data-key="${held}"]`) ?? host).focus({ preventScroll: true });
 }
 
 /**
@@ -107,7 +120,7 @@ function untaughtWords(marked) {
     return el(
       "tr",
       {},
-      el("th", { scope: "row" }, wordButton(marked, one.number, "untaught"), type.count > 1 ? ` × ${type.count}` : ""),
+      el("th", { scope: "row" }, wordButton(marked, one.number, "untaught"), type.count > 1 ? el("span", { className: "times" }, ` × ${type.count}`) : ""),
       el("td", {}, one.needs, extra.length ? el("span", { className: "small" }, ` (${extra.join("; ")})`) : ""),
       el("td", {}, id === null ? "never" : button(id, () => change({ lesson: one.first }), { className: "plain", "aria-label": `Go to lesson ${id}`, "data-key": `go ${type.word}` })),
     );
@@ -130,14 +143,14 @@ function helps(marked) {
       {},
       el("strong", {}, obstacle.label),
       obstacle.lesson === null ? ", never taught here" : `, lesson ${lessonId(obstacle.lesson)}`,
-      `: ${many(obstacle.words, "word")} more`,
+      `: ${many(obstacle.words, "more word")}`,
     );
   return el("section", {}, el("h2", {}, "What would help most"), el("ol", {}, ...marked.obstacles.map(one)));
 }
 
 /** @param {any} marked */
 function remarks(marked) {
-  const one = (/** @type {any} */ remark) => el("li", {}, wordButton(marked, remark.number, "remark"), " ", remark.say);
+  const one = (/** @type {any} */ remark) => el("li", {}, "“", wordButton(marked, remark.number, "remark"), "” ", remark.say.replace(/^“[^”]*” /, ""));
   const list = [...marked.two_readings, ...marked.by_letters].map(one);
   const missing = marked.not_in_text.map((/** @type {string} */ word) => el("li", {}, `“${word}” is told beforehand, but the story does not have it.`));
   if (marked.uncounted.length) missing.push(el("li", {}, `Not counted: ${marked.uncounted.join(", ")}`));
@@ -152,14 +165,21 @@ function focusWords(marked) {
   return el("section", {}, el("h2", {}, "Words that practise the lesson"), el("p", { className: "words" }, ...words));
 }
 
+/** What is being typed there while the notes are drawn anew. */
+let halfTold = "";
+
 /** What was told beforehand, and one more. */
 function toldWords() {
   const chip = (/** @type {string} */ word) =>
     el("li", {}, el("bdi", {}, word), button("×", () => undeclare(word), { "aria-label": `${word} is no longer told beforehand`, "data-key": `told ${word}` }));
   const chips = [...desk.names, ...desk.storyWords].map(chip);
-  const add = el("input", { id: "tell", autocomplete: "off", size: 14, "data-key": "tell" });
+  const add = el("input", { id: "tell", autocomplete: "off", size: 14, value: halfTold, "data-key": "tell" });
+  add.addEventListener("input", () => {
+    halfTold = add.value;
+  });
   const submit = (/** @type {Event} */ event) => {
     event.preventDefault();
+    halfTold = "";
     // A capital makes it a name.
     for (const word of add.value.split(/[\s,]+/)) declare(/^\p{Lu}/u.test(word) ? "names" : "storyWords", word);
   };

@@ -52,7 +52,8 @@ export async function ownScope(text, file) {
   const source = { text, file };
   const scope = await desk.ask({ ask: "scope", scope: theScope(source) });
   if (scope.faults || scope.problem) return showFaults(scope, text, file);
-  own.push({ source, title: scope.title || file });
+  const same = own.findIndex((one) => one.source.file === file);
+  own.splice(same < 0 ? own.length : same, 1, { source, title: scope.title || file });
   await chooseScope(source);
 }
 
@@ -78,7 +79,7 @@ function showFaults(scope, text, file) {
   panel.replaceChildren(
     el("h2", {}, "The scope file ", el("bdi", {}, file), " cannot be used"),
     scope.problem ? el("p", {}, scope.problem) : el("ol", {}, ...list),
-    el("p", {}, "The scope before is still in force. Mend the file and open it again."),
+    el("p", {}, "The previous scope is still in force. Mend the file and open it again."),
     button("All right", () => {
       panel.hidden = true;
     }),

@@ -25,7 +25,8 @@ export function boxesSheet(words) {
   const one = (/** @type {any} */ word) =>
     el(
       "li",
-      {},
+      // Copied as text: one stretch a box.
+      { "data-copy": word.boxes ? `${word.word}: ${word.boxes.boxes.map((/** @type {any} */ box) => box.letters + (box.silent_e ? " (e)" : "")).join(" | ")}` : word.word },
       word.drawing ? drawing(word.drawing) : el("p", {}, el("strong", {}, word.word), " has an irregular part and no boxes: it is taught whole."),
       (word.note ?? word.boxes?.note) ? el("p", { className: "small" }, word.note ?? word.boxes.note) : null,
     );
@@ -48,7 +49,7 @@ export function chainSheet(chain) {
  */
 export function listeningSheet(list) {
   const answer = (/** @type {any} */ item) => (item.has ? "yes" : `no${item.foil ? `, /${item.foil}/` : ""}`);
-  const row = (/** @type {any} */ item) => el("li", {}, item.word, el("span", { className: item.has ? "yes" : "" }, answer(item)));
+  const row = (/** @type {any} */ item) => el("li", {}, item.word, " ", el("span", { className: item.has ? "yes" : "" }, answer(item)));
   return el(
     "div",
     {},
@@ -94,8 +95,7 @@ export function packSheets(pack, of, story) {
     pack.sight_new.length || pack.sight_review.length ? el("section", {}, el("h3", {}, "Words to know whole"), whole("new", pack.sight_new), whole("again", pack.sight_review)) : null,
     part("Listen", pack.listening, listeningSheet),
     part("Blend", pack.blending, boxesSheet),
-    part("Change one sound", pack.chain, chainSheet),
-    part("Spell", pack.dictation, dictationSheet),
+    el("div", { className: "pair" }, part("Change one sound", pack.chain, chainSheet), part("Spell", pack.dictation, dictationSheet)),
     lacking.length ? el("section", {}, el("h3", {}, "Not in this lesson"), el("ul", {}, ...lacking.map(([name, list]) => el("li", {}, el("strong", {}, name), `: ${list.why}.`)))) : null,
   );
   return el("div", {}, teacher, story ? el("article", { className: "page" }, story) : null, learner(pack, of.lesson));
@@ -115,7 +115,7 @@ function learner(pack, lesson) {
   return el(
     "article",
     { className: "page" },
-    el("p", { className: "small" }, `${lesson}. Name`),
+    el("p", { className: "small" }, `${lesson}. Name `, el("span", { className: "name" })),
     boxes.length ? el("section", {}, el("h3", {}, "Boxes"), el("ul", { className: "boxes blank" }, ...boxes)) : null,
     lines.length ? el("section", {}, el("h3", {}, "Words"), el("ol", { className: "columns rules" }, ...lines)) : null,
     sentences.length ? el("section", {}, el("h3", {}, "Sentences"), el("ol", { className: "rules" }, ...sentences.map(() => el("li", { className: "rule long" })))) : null,

@@ -26,8 +26,28 @@ const GUIDE = () => [
  */
 export async function showWord(chosen, goThere = false) {
   change({ chosen });
+  const from = document.activeElement;
   await drawWord();
-  if (goThere && chosen) by("word").focus({ preventScroll: false });
+  const panel = by("word");
+  if (!goThere || !chosen) return;
+  panel.focus({ preventScroll: false });
+  panel.onkeydown = (/** @type {KeyboardEvent} */ event) => {
+    if (event.key !== "Escape") return;
+    panel.onkeydown = null;
+    if (from instanceof HTMLElement && from.isConnected) from.focus();
+    else by(desk.reading ? "read" : "text").focus();
+  };
+}
+
+/**
+ * On a narrow page the panel covers what is low: a word that was touched there is moved up into sight.
+ * @param {number} y where it was touched, from the top of what is seen
+ */
+export function keepInSight(y) {
+  const panel = by("word");
+  if (getComputedStyle(panel).position !== "sticky" || getComputedStyle(panel).bottom !== "0px") return;
+  const top = panel.getBoundingClientRect().top;
+  if (y > top - 40) window.scrollBy({ top: y - top / 2 });
 }
 
 /** Draws what is known of the chosen word. */
@@ -54,7 +74,8 @@ export async function drawWord() {
     panel.replaceChildren(el("p", {}, about.problem));
     return;
   }
-  panel.replaceChildren(
+  const inside = panel.contains(document.activeElement);
+  const parts = [
     button("Close", () => showWord(null), { className: "close" }),
     el("h2", {}, el("bdi", {}, chosen.word)),
     standing(about),
@@ -63,7 +84,10 @@ export async function drawWord() {
     ...other(about),
     ...swaps(about, chosen),
     declaring(about, chosen),
-  );
+  ];
+  panel.replaceChildren(...parts.filter(Boolean));
+  // What the keyboard was on has been made anew.
+  if (inside) panel.focus({ preventScroll: true });
 }
 
 /** @param {any} about */
@@ -89,7 +113,7 @@ function reading(reading, missing = []) {
   if (!reading) return [];
   const labels = new Set(missing.map((/** @type {any} */ one) => one.label));
   const row = (/** @type {any} */ part) => {
-    const lacks = labels.has(part.pattern) || part.lesson === null || part.lesson > desk.lesson;
+    const lacks = labels.has(part.pattern);
     return el(
       "tr",
       { className: lacks ? "lacks" : "" },
@@ -101,7 +125,7 @@ function reading(reading, missing = []) {
   };
   const head = ["spelling", "sound", "pattern", "lesson"].map((name) => el("th", { scope: "col" }, name));
   const skills = reading.skills.map((/** @type {any} */ skill) =>
-    el("tr", { className: skill.lesson === null || skill.lesson > desk.lesson ? "lacks" : "" }, el("th", { scope: "row", colSpan: 3 }, skill.label), el("td", {}, lessonCell(skill.lesson))),
+    el("tr", { className: labels.has(skill.label) ? "lacks" : "" }, el("th", { scope: "row", colSpan: 3 }, skill.label), el("td", {}, lessonCell(skill.lesson))),
   );
   return [
     reading.drawing ? el("div", { className: "drawing" }, drawing(reading.drawing)) : null,
@@ -119,10 +143,11 @@ function lessonCell(place) {
 /** @param {any} about */
 function when(about) {
   if (about.status !== "untaught") return [];
+  const whole = about.missing.length === 1 && about.missing[0].label === "a sight word";
   const needs = about.missing.map((/** @type {any} */ one) =>
     el("li", {}, el("strong", {}, one.label), one.lesson === null ? ", which this scope never teaches" : `, lesson ${lessonId(one.lesson)}`),
   );
-  const made = [el("h3", {}, "It needs"), el("ul", { className: "needs" }, ...needs)];
+  const made = whole ? [el("p", {}, "It is a sight word: taught whole, not sounded out.")] : [el("h3", {}, "It needs"), el("ul", { className: "needs" }, ...needs)];
   if (about.readable !== null) {
     const id = lessonId(about.readable);
     made.push(el("p", {}, `It can be read from lesson ${id}. `, button(`Go to lesson ${id}`, () => change({ lesson: about.readable }))));
@@ -154,11 +179,10 @@ function swaps(about, chosen) {
  * @param {string} word
  */
 function replaceWord(chosen, word) {
-  change({ reading: false });
   const text = by("text");
-  text.focus();
+  if (!desk.reading) text.focus();
   text.setSelectionRange(chosen.start, chosen.end);
-  if (!document.execCommand("insertText", false, word)) {
+  if (desk.reading || !document.execCommand("insertText", false, word)) {
     text.setRangeText(word, chosen.start, chosen.end, "end");
     text.dispatchEvent(new Event("input", { bubbles: true }));
   }
@@ -171,8 +195,8 @@ function replaceWord(chosen, word) {
  */
 function declaring(about, chosen) {
   const same = (/** @type {string} */ word) => word.toLowerCase() === chosen.word.toLowerCase();
-  if ([...desk.names, ...desk.storyWords].some(same)) {
-    return el("p", { className: "chips" }, button("No longer told beforehand", () => undeclare(chosen.word)));
+  if ([...desk.names, ...desk.storyWords].some((word) => same(word) || same(`${word}'s`) || same(`${word}’s`))) {
+    return el("p", { className: "chips" }, button("No longer told beforehand", () => undeclare(chosen.word.replace(/['’]s$/i, ""))));
   }
   if (about.status !== "untaught") return null;
   return el(
@@ -188,7 +212,8 @@ function declaring(about, chosen) {
  * @param {string} word
  */
 export function declare(list, word) {
-  const written = word.trim();
+  // The owner's form goes with the name: *Nell's* with *Nell*.
+  const written = word.trim().replace(/^[^\p{L}]+|[^\p{L}]+$/gu, "").replace(/['’]s$/i, "");
   if (written && !desk[list].some((/** @type {string} */ one) => one.toLowerCase() === written.toLowerCase())) {
     change({ [list]: [...desk[list], written] });
   }
