@@ -65,7 +65,7 @@ impl Desk {
 
     fn reply(&mut self, question: &str) -> Result<String, Refused> {
         match read::<Ask>(question)?.ask {
-            Kind::Scopes => json(&scopes::all(&self.reader)),
+            Kind::Scopes => json(&scopes::all()),
             Kind::Scope => {
                 let (_, kept) = self.scope(&read::<OfScope>(question)?.scope)?;
                 json(&scopes::lessons(&kept.scope))

@@ -1,19 +1,18 @@
 //! Scopes as the page shows them.
 
 use serde::Serialize;
-use untaught::{Pattern, Reader, Scope};
+use untaught::{Pattern, Scope};
 
 /// A scope that comes with the program.
 #[derive(Serialize)]
 pub(crate) struct Named {
     name: &'static str,
-    title: String,
+    title: &'static str,
 }
 
 /// The scopes that come with the program, the usual one first.
-pub(crate) fn all(reader: &Reader) -> Vec<Named> {
-    let named = Scope::all_embedded().filter_map(|(name, _)| Some((name, Scope::embedded(name, reader)?.title)));
-    let mut named: Vec<Named> = named.map(|(name, title)| Named { name, title }).collect();
+pub(crate) fn all() -> Vec<Named> {
+    let mut named: Vec<Named> = Scope::embedded_titles().map(|(name, title)| Named { name, title }).collect();
     named.sort_by_key(|scope| scope.name != "starter");
     named
 }

@@ -24,7 +24,8 @@ async function served(question) {
 
 async function compiled() {
   const packed = document.getElementById("engine")?.textContent ?? "";
-  const module = await WebAssembly.compile(await unpacked(packed));
+  // Compiled while it is unpacked.
+  const module = await WebAssembly.compileStreaming(unpacked(packed));
   /** @type {any} */
   let library;
   const start = async () => {
@@ -52,10 +53,24 @@ async function compiled() {
  * Base 64, then gzip.
  * @param {string} text
  */
-async function unpacked(text) {
+function unpacked(text) {
+  const unpack = new DecompressionStream("gzip");
+  const all = unpack.writable.getWriter();
+  void all.write(decoded(text));
+  void all.close();
+  return new Response(unpack.readable, { headers: { "content-type": "application/wasm" } });
+}
+
+/**
+ * @param {string} text
+ * @returns {Uint8Array<ArrayBuffer>}
+ */
+function decoded(text) {
+  // Newer browsers do it themselves, and several times as fast.
+  const own = /** @type {any} */ (Uint8Array).fromBase64;
+  if (own) return own.call(Uint8Array, text);
   const letters = atob(text);
   const bytes = new Uint8Array(letters.length);
   for (let at = 0; at < letters.length; at++) bytes[at] = letters.charCodeAt(at);
-  const stream = new Blob([bytes]).stream().pipeThrough(new DecompressionStream("gzip"));
-  return await new Response(stream).arrayBuffer();
+  return bytes;
 }

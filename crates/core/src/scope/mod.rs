@@ -79,6 +79,11 @@ impl Scope {
         packed::all().iter().map(|packed| (packed.name, packed.text))
     }
 
+    /// Their names and titles. Cost: none.
+    pub fn embedded_titles() -> impl Iterator<Item = (&'static str, &'static str)> {
+        packed::all().iter().map(|packed| (packed.name, packed.title))
+    }
+
     /// The place of the lesson with that id.
     ///
     /// # Errors
@@ -141,6 +146,7 @@ mod tests {
             let packed = Scope::embedded(name, &reader).unwrap_or_else(|| panic!("{name}"));
             assert_eq!(format!("{:?}", parsed.lessons), format!("{:?}", packed.lessons), "{name}");
             assert!(parsed.lessons.len() > 1, "{name}");
+            assert!(Scope::embedded_titles().any(|known| known == (name, &parsed.title)), "{name}");
         }
     }
 }

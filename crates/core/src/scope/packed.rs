@@ -6,7 +6,7 @@ use crate::yaml::Id;
 pub(super) struct PackedScope {
     pub(super) name: &'static str,
     pub(super) text: &'static str,
-    title: &'static str,
+    pub(super) title: &'static str,
     about: Option<&'static str>,
     source: Option<&'static str>,
     lessons: &'static [PackedLesson],
