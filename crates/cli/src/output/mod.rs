@@ -155,6 +155,8 @@ enum To {
     /// Styles are shown where the terminal can.
     Styled(io::BufWriter<anstream::AutoStream<io::StdoutLock<'static>>>),
     Plain(io::BufWriter<io::StdoutLock<'static>>),
+    /// Styles are left out here: left to the stream, each stretch between two of them would be a write of its own.
+    Unstyled(io::BufWriter<io::StdoutLock<'static>>),
     File {
         out: io::BufWriter<File>,
         styled: bool,
@@ -167,11 +169,12 @@ impl Sink {
     /// Opens a file, or standard output; `styled` where the report has styles for people.
     pub(crate) fn open(path: Option<&Path>, styled: bool) -> Result<Sink, Failure> {
         let Some(path) = path else {
-            let to = match styled {
-                true => {
-                    To::Styled(io::BufWriter::with_capacity(1 << 16, anstream::AutoStream::auto(io::stdout().lock())))
-                }
-                false => To::Plain(io::BufWriter::with_capacity(1 << 16, io::stdout().lock())),
+            let out = io::stdout().lock();
+            let shown = anstream::AutoStream::choice(&out) != anstream::ColorChoice::Never;
+            let to = match (styled, shown) {
+                (true, true) => To::Styled(io::BufWriter::with_capacity(1 << 16, anstream::AutoStream::auto(out))),
+                (true, false) => To::Unstyled(io::BufWriter::with_capacity(1 << 16, out)),
+                (false, _) => To::Plain(io::BufWriter::with_capacity(1 << 16, out)),
             };
             return Ok(Sink { to });
         };
@@ -189,6 +192,11 @@ impl Sink {
         match &mut self.to {
             To::Styled(out) => out.write_all(bytes)?,
             To::Plain(out) => out.write_all(bytes)?,
+            To::Unstyled(out) => {
+                for unstyled in anstream::adapter::strip_bytes(bytes) {
+                    out.write_all(unstyled)?;
+                }
+            }
             To::File { out, styled: true, .. } => {
                 for unstyled in anstream::adapter::strip_bytes(bytes) {
                     out.write_all(unstyled)?;
@@ -202,7 +210,7 @@ impl Sink {
     pub(crate) fn flush(&mut self) -> Result<(), Failure> {
         match &mut self.to {
             To::Styled(out) => out.flush()?,
-            To::Plain(out) => out.flush()?,
+            To::Plain(out) | To::Unstyled(out) => out.flush()?,
             To::File { out, .. } => out.flush()?,
         }
         Ok(())
