@@ -206,6 +206,29 @@ test("a scope of one's own counts; one with an error is told at its line and not
   assert.match(await text("#scope option:checked"), /Dolch|sight/i);
 });
 
+test("stories and scope files are dropped on the page, and a pasted file is read whole", async () => {
+  const drop = (name, content) =>
+    page.evaluate(
+      ([name, content]) => {
+        const dropped = new DataTransfer();
+        dropped.items.add(new File([content], name));
+        document.body.dispatchEvent(new DragEvent("drop", { dataTransfer: dropped, bubbles: true, cancelable: true }));
+      },
+      [name, content],
+    );
+  await drop("ours.yaml", "format: 1\ntitle: Ours\nlessons:\n- teach: [s, a, t, m]\n- teach: [igh, n]\n");
+  await settled(page);
+  assert.match(await text("#scope option:checked"), /^Ours/);
+  await drop("sam.txt", "---\nlesson: 2\nnames: [Theodora]\n---\nTheodora sat.\r\nA night.\n");
+  await settled(page);
+  assert.match(await text("#lesson-name"), /^Lesson 2/);
+  assert.deepEqual(await untaught(), ["A"]);
+  await paste(page, "---\nlesson: 1\n---\nA night.");
+  assert.match(await text("#lesson-name"), /^Lesson 1/);
+  assert.equal(await page.inputValue("#text"), "A night.");
+  assert.deepEqual(page.odd, []);
+});
+
 test("hostile text is text", async () => {
   const story = '<img src=x onerror="alert(1)"> \u202Eevil\u202C </textarea><script>alert(2)</script> 👩‍👩‍👧 e\u0301 "&amp;" Sam sat.\u0000';
   await paste(page, story);

@@ -28,7 +28,8 @@ pub(crate) struct Client {
 }
 
 impl Client {
-    pub(crate) fn new(params: &InitializeParams) -> Client {
+    /// What was agreed on; `told` is what the client sent, of which the types do not know everything.
+    pub(crate) fn new(params: &InitializeParams, told: &Value) -> Client {
         let can = &params.capabilities;
         let text = can.text_document.clone().unwrap_or_default();
         let workspace = can.workspace.clone().unwrap_or_default();
@@ -50,7 +51,7 @@ impl Client {
             watches: workspace.did_change_watched_files.and_then(|watch| watch.dynamic_registration) == Some(true),
             tells_settings: workspace.configuration == Some(true),
             refreshes: [
-                refreshes_diagnostics(can),
+                refreshes_diagnostics(told),
                 workspace.inlay_hint.and_then(|hint| hint.refresh_support) == Some(true),
                 workspace.code_lens.and_then(|lens| lens.refresh_support) == Some(true),
             ],
@@ -58,10 +59,11 @@ impl Client {
     }
 }
 
-/// The types know this capability by its name before the protocol was settled.
-fn refreshes_diagnostics(can: &ClientCapabilities) -> bool {
-    let can = serde_json::to_value(can).unwrap_or_default();
-    can.pointer("/workspace/diagnostic/refreshSupport").and_then(Value::as_bool).unwrap_or(false)
+/// The types know this capability only by the name that it had before the protocol was settled.
+fn refreshes_diagnostics(told: &Value) -> bool {
+    let names = ["diagnostics", "diagnostic"];
+    let said = names.map(|name| told.pointer(&format!("/capabilities/workspace/{name}/refreshSupport")));
+    said.contains(&Some(&Value::Bool(true)))
 }
 
 /// Bytes where the client can count them, for the text is UTF-8 here.
@@ -95,6 +97,8 @@ pub(crate) struct Wishes {
     pub(crate) names: Vec<String>,
     /// Every word that looks like a name counts as one.
     pub(crate) allow_names: bool,
+    /// Whether anything was said of names.
+    named: bool,
 }
 
 impl Wishes {
@@ -106,13 +110,24 @@ impl Wishes {
             Value::Number(number) => Some(number.to_string()),
             _ => None,
         };
-        let names = match settings.get("names") {
+        let said = settings.get("names");
+        let names = match said {
             Some(Value::Array(names)) => names.iter().filter_map(|name| name.as_str().map(str::to_owned)).collect(),
             Some(Value::String(names)) => names.split(',').map(|name| name.trim().to_owned()).collect(),
             _ => Vec::new(),
         };
         let (allow, names): (Vec<String>, Vec<String>) = names.into_iter().partition(|name| name == "allow");
-        Wishes { scope: text("scope"), lesson: text("lesson"), names, allow_names: !allow.is_empty() }
+        let named = said.is_some_and(|said| !said.is_null());
+        Wishes { scope: text("scope"), lesson: text("lesson"), names, allow_names: !allow.is_empty(), named }
+    }
+
+    /// These wishes, and where they say nothing those with which the session began.
+    pub(crate) fn or(self, first: &Wishes) -> Wishes {
+        let Wishes { scope, lesson, names, allow_names, named } = self;
+        let (names, allow_names, named) =
+            if named { (names, allow_names, named) } else { (first.names.clone(), first.allow_names, first.named) };
+        let scope = scope.or_else(|| first.scope.clone());
+        Wishes { scope, lesson: lesson.or_else(|| first.lesson.clone()), names, allow_names, named }
     }
 
     /// Whether a message of changed settings has any in it.

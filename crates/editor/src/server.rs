@@ -63,14 +63,14 @@ fn begin(connection: &Connection, queue: &mut Queue<'_>) -> Option<State> {
     loop {
         match queue.next()? {
             Message::Request(request) if request.method == request::Initialize::METHOD => {
-                let params: InitializeParams = match serde_json::from_value(request.params) {
+                let params: InitializeParams = match serde_json::from_value(request.params.clone()) {
                     Ok(params) => params,
                     Err(error) => {
                         send(wire::refusal(&request.id, ErrorCode::InvalidParams, &error.to_string()))?;
                         continue;
                     }
                 };
-                let client = Client::new(&params);
+                let client = Client::new(&params, &request.params);
                 let about = json!({
                     "capabilities": offer(&client),
                     "serverInfo": { "name": "untaught", "version": env!("CARGO_PKG_VERSION") },
@@ -128,7 +128,7 @@ impl Server<'_> {
             note::DidChangeConfiguration::METHOD => {
                 let settings = told.params.get("settings").unwrap_or(&Value::Null);
                 if Wishes::are_in(settings) {
-                    self.state.wishes = Wishes::read(settings);
+                    self.state.wishes = Wishes::read(settings).or(&self.state.first_wishes);
                 } else {
                     self.ask_for_settings();
                 }
@@ -178,7 +178,7 @@ impl Server<'_> {
         if let Ok(Value::Array(settings)) = &response.response_result
             && let Some(settings) = settings.first().filter(|settings| settings.is_object())
         {
-            self.state.wishes = Wishes::read(settings);
+            self.state.wishes = Wishes::read(settings).or(&self.state.first_wishes);
             (self.news, self.stale) = (true, true);
         }
     }

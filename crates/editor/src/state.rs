@@ -22,6 +22,8 @@ pub(crate) struct State {
     pub(crate) client: Client,
     pub(crate) folders: Vec<PathBuf>,
     pub(crate) wishes: Wishes,
+    /// Those with which the session began: they hold where later settings say nothing.
+    pub(crate) first_wishes: Wishes,
     pub(crate) buffers: Buffers,
     pub(crate) shelf: Shelf,
     /// Texts that were closed since the client was last told.
@@ -39,7 +41,7 @@ impl State {
         let buffers = Buffers::new(client.encoding);
         let began = SystemTime::now().duration_since(UNIX_EPOCH).map_or(0, |time| time.as_nanos());
         let (shelf, closed, told) = (Shelf::default(), Vec::new(), BTreeMap::new());
-        State { client, folders, wishes, buffers, shelf, closed, told, checks: 0, began }
+        State { client, folders, first_wishes: wishes.clone(), wishes, buffers, shelf, closed, told, checks: 0, began }
     }
 
     /// An open text, checked as it is now.

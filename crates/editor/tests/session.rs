@@ -166,3 +166,30 @@ fn diagnostics_are_pushed_or_pulled_never_both() {
     assert_eq!(client.pushed(STORY), None);
     assert_eq!(client.leave(), End::Clean);
 }
+
+#[test]
+fn later_settings_leave_alone_what_they_do_not_mention_and_have_the_diagnostics_asked_for_again() {
+    let can = json!({
+        "textDocument": { "diagnostic": {} },
+        // As the protocol calls it since 3.17.
+        "workspace": { "diagnostics": { "refreshSupport": true } },
+    });
+    let mut client = Client::new(can, json!({ "lesson": "12", "names": ["Mim"] }));
+    client.open(STORY, "plaintext", "Mim sat at night.");
+    let untaught = |client: &mut Client| {
+        let report = client.ask("textDocument/diagnostic", json!({ "textDocument": { "uri": STORY } })).unwrap();
+        report["items"].as_array().unwrap().len()
+    };
+    let set = |client: &mut Client, settings: Value| {
+        client.tell("workspace/didChangeConfiguration", json!({ "settings": { "untaught": settings } }));
+        client.settle();
+    };
+    assert_eq!(untaught(&mut client), 1);
+    set(&mut client, json!({ "trace": "off", "names": null }));
+    assert_eq!(untaught(&mut client), 1, "still lesson 12, and Mim is still told");
+    set(&mut client, json!({ "lesson": "40" }));
+    assert_eq!(untaught(&mut client), 0);
+    let asked: Vec<&str> = client.asked.iter().map(|request| request.method.as_str()).collect();
+    assert!(asked.contains(&"workspace/diagnostic/refresh"), "{asked:?}");
+    assert_eq!(client.leave(), End::Clean);
+}

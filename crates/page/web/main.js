@@ -82,7 +82,11 @@ function startText() {
   const text = by("text");
   text.addEventListener("input", async () => {
     // A whole file was pasted: its front matter is read too.
-    if (/^\uFEFF?---\r?\n[a-z-]+:/.test(text.value) && !desk.story.startsWith("---")) return openText(text.value);
+    if (/^\uFEFF?---\r?\n[a-z-]+:/.test(text.value) && !desk.story.startsWith("---")) {
+      // What was there has been replaced by hand.
+      change({ saved: desk.story });
+      return openText(text.value);
+    }
     change({ story: text.value, chosen: moved(desk.chosen, desk.story, text.value) });
   });
   text.addEventListener("click", async (/** @type {MouseEvent} */ event) => {
