@@ -48,6 +48,9 @@ pub enum Position {
     End,
 }
 
+/// The rarest size class of the words in lists, unless rarer ones are asked for.
+pub const USUAL: u8 = 35;
+
 /// The size class of the commonest words.
 const COMMONEST: u8 = 10;
 

@@ -10,7 +10,7 @@ use untaught_spelling::{SoundId, spelled};
 use crate::features::confusions;
 use crate::lot::shuffle;
 use crate::sounds::{heard, is_vowel};
-use crate::{Lacking, Position, fit};
+use crate::{Lacking, Position, USUAL, fit};
 
 /// A word to be heard.
 #[derive(Clone, PartialEq, Eq, Debug)]
@@ -35,9 +35,6 @@ pub struct Contrast {
     /// Pairs in the list that differ by that sound alone: the word that has it, the foil.
     pub pairs: Vec<(String, String)>,
 }
-
-/// Size class of the words; the commonest are taken first.
-const COMMON: u8 = 35;
 
 /// Foil sounds of one list.
 const FOILS: usize = 3;
@@ -112,7 +109,7 @@ pub fn contrast(
 
 /// The common words of one syllable, each with the sounds of its first reading; words of several readings are left out.
 fn spoken(reader: &Reader) -> Vec<Spoken> {
-    let words = reader.common(COMMON).filter(|(word, _)| word.len() > 1 && !word.contains('\'') && fit::is_fit(word));
+    let words = reader.common(USUAL).filter(|(word, _)| word.len() > 1 && !word.contains('\'') && fit::is_fit(word));
     let words = words.filter_map(|(word, class)| {
         let readings = reader.read(word).readings;
         let [reading] = readings.as_slice() else { return None };

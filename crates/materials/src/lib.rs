@@ -19,7 +19,7 @@ mod shares;
 mod sieve;
 mod sounds;
 
-pub use bank::{Bank, BankWord, Position, Wanted};
+pub use bank::{Bank, BankWord, Position, USUAL, Wanted};
 pub use boxes::{Boxes, SoundBox, boxes};
 pub use chain::{Chain, ChainWanted, Change, Step, chain};
 pub use contrast::{Contrast, Item, contrast, sound_named};

@@ -3,12 +3,9 @@
 use serde::{Deserialize, Serialize};
 use untaught::{Focus, Judge, Pattern, Place, Reader, Scope, fold_word, tokens};
 use untaught_materials::json::{BankWordOut, BoxesOut, ChainOut, ContrastOut, DictationOut};
-use untaught_materials::{Bank, ChainWanted, Lacking, PackWanted, Position, Wanted, sound_named, sound_taught};
+use untaught_materials::{Bank, ChainWanted, Lacking, PackWanted, Position, USUAL, Wanted, sound_named, sound_taught};
 
 use crate::ask::Source;
-
-/// The size class of the words; that of the command.
-const CLASS: u8 = 35;
 
 fn judge<'a>(reader: &'a Reader, scope: &'a Scope) -> Judge<'a> {
     Judge { reader, scope }
@@ -75,7 +72,7 @@ pub(crate) fn words(reader: &Reader, scope: &Scope, asked: &Words) -> Result<Fou
         only_new: asked.only_new,
         focus: focus.clone(),
     };
-    let bank = Bank::practising(judge(reader, scope), place, CLASS, wanted.syllables.clone(), wanted.focus.as_ref());
+    let bank = Bank::practising(judge(reader, scope), place, USUAL, wanted.syllables.clone(), wanted.focus.as_ref());
     let words = bank.select(&wanted);
     let id = |place: Place| scope.lesson(place).map_or("", |lesson| lesson.id.as_str());
     let out = words.iter().take(asked.limit).map(|word| serde_json::to_value(BankWordOut::of(word, id(word.first))));
@@ -100,7 +97,7 @@ pub(crate) struct Chain {
 
 pub(crate) fn chain(reader: &Reader, scope: &Scope, asked: &Chain) -> Result<ChainOut, String> {
     let place = asked.lesson.min(scope.last());
-    let bank = Bank::new(judge(reader, scope), place, CLASS, 1..=1);
+    let bank = Bank::new(judge(reader, scope), place, USUAL, 1..=1);
     let written = |word: &Option<String>| word.as_deref().map(fold_word).filter(|word| !word.is_empty());
     let wanted = ChainWanted {
         steps: asked.steps,
@@ -194,7 +191,7 @@ const SENTENCES: usize = 3;
 
 pub(crate) fn dictation(reader: &Reader, scope: &Scope, asked: &Drawn) -> Result<DictationOut, String> {
     let place = asked.lesson.min(scope.last());
-    let bank = Bank::new(judge(reader, scope), place, CLASS, 1..=3);
+    let bank = Bank::new(judge(reader, scope), place, USUAL, 1..=3);
     let focus = Focus::practised_at(scope, place);
     let made = untaught_materials::dictation(&bank, &focus, SPELLED, SENTENCES, asked.seed);
     made.map(|made| DictationOut::of(&made)).map_err(|lacking| lacking.0)
@@ -237,7 +234,7 @@ struct Drawing {
 }
 
 pub(crate) fn pack(reader: &Reader, scope: &Scope, asked: &Drawn) -> Result<Pack, String> {
-    let wanted = PackWanted { lesson: asked.lesson.min(scope.last()), focus: None, class: CLASS, seed: asked.seed };
+    let wanted = PackWanted { lesson: asked.lesson.min(scope.last()), focus: None, class: USUAL, seed: asked.seed };
     let made = untaught_materials::pack(judge(reader, scope), &wanted);
     let drawing = |boxes: untaught_materials::Boxes| Drawing {
         drawing: boxes.svg(),

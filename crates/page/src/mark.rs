@@ -118,8 +118,6 @@ fn marked(reader: &Reader, scope: &Scope, text: &str, report: &Report) -> Marked
     let lessons = || 0..=scope.last();
     let mut obstacles = obstacles(report, &judge, at);
     obstacles.truncate(OBSTACLES);
-    let doubtful =
-        |word: &untaught::Type| word.verdict.by_letters() && !word.declared && word.status == Status::Decodable;
     let mut distinct: Vec<Distinct> = report
         .distinct
         .iter()
@@ -130,7 +128,7 @@ fn marked(reader: &Reader, scope: &Scope, text: &str, report: &Report) -> Marked
             count: word.count,
             focus: false,
             declared: word.declared,
-            doubtful: doubtful(word),
+            doubtful: is_guessed(word),
         })
         .collect();
     for number in &report.focus.types {
@@ -155,7 +153,7 @@ fn marked(reader: &Reader, scope: &Scope, text: &str, report: &Report) -> Marked
         likely_name: finding.likely_name,
         by_letters: finding.by_letters,
     });
-    let by_letters = report.distinct.iter().enumerate().filter(|(_, word)| doubtful(word));
+    let by_letters = report.distinct.iter().enumerate().filter(|(_, word)| is_guessed(word));
     let by_letters = by_letters.map(|(number, word)| Remark { number, say: say::by_letters(&word.verdict.word.text) });
     let two_readings =
         report.two_readings.iter().map(|two| Remark { number: two.type_number, say: say::two_readings(two) });
@@ -185,6 +183,11 @@ fn marked(reader: &Reader, scope: &Scope, text: &str, report: &Report) -> Marked
         not_in_text: report.not_in_text.clone(),
         distinct,
     }
+}
+
+/// Whether a word counts as decodable by its letters alone, and nobody has vouched for it.
+pub(crate) fn is_guessed(word: &untaught::Type) -> bool {
+    word.verdict.by_letters() && !word.declared && word.status == Status::Decodable
 }
 
 fn practised(count: &FocusCount, report: &Report) -> Practised {

@@ -57,13 +57,9 @@ pub(crate) fn report(reader: &Reader, kept: &mut Kept, asked: &Story) -> Result<
         let times = if finding.count > 1 { format!(" ({} times)", finding.count) } else { String::new() };
         let _ = writeln!(out, "- {}{times}: {}", finding.word, say::needs(&finding.needs, scope));
     }
-    let remarks: Vec<String> = report.two_readings.iter().map(say::two_readings).collect();
-    let letters = report
-        .distinct
-        .iter()
-        .filter(|word| word.verdict.by_letters() && !word.declared && word.status == Status::Decodable);
-    let letters = letters.map(|word| say::by_letters(&word.verdict.word.text));
-    let remarks: Vec<String> = remarks.into_iter().chain(letters).collect();
+    let guessed = report.distinct.iter().filter(|word| crate::mark::is_guessed(word));
+    let guessed = guessed.map(|word| say::by_letters(&word.verdict.word.text));
+    let remarks: Vec<String> = report.two_readings.iter().map(say::two_readings).chain(guessed).collect();
     if !remarks.is_empty() {
         let _ = writeln!(out, "\nTo look at:");
     }

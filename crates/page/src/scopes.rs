@@ -37,13 +37,12 @@ struct Lesson<'a> {
 
 /// The lessons of a scope.
 pub(crate) fn lessons(scope: &Scope) -> Lessons<'_> {
-    let lesson = |lesson: &'_ untaught::Lesson| -> (Vec<String>, Vec<&'static str>) {
-        let patterns = lesson.patterns.iter().map(Pattern::label).collect();
-        (patterns, lesson.skills.iter().map(|skill| skill.label()).collect())
-    };
-    let lessons = scope.lessons.iter().map(|one| {
-        let (patterns, skills) = lesson(one);
-        Lesson { id: &one.id, title: &one.title, patterns, sight: &one.sight, skills }
+    let lessons = scope.lessons.iter().map(|lesson| Lesson {
+        id: &lesson.id,
+        title: &lesson.title,
+        patterns: lesson.patterns.iter().map(Pattern::label).collect(),
+        sight: &lesson.sight,
+        skills: lesson.skills.iter().map(|skill| skill.label()).collect(),
     });
     Lessons {
         title: &scope.title,

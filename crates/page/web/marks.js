@@ -58,7 +58,7 @@ function linesOf(text, marked) {
     let key = `${line}\n`;
     for (; at < words.length && words[at] < end; at += 3) {
       const mark = classes[words[at + 2]];
-      own.push({ from: words[at] - start, to: words[at + 1] - start, mark, type: distinct[words[at + 2]], start });
+      own.push({ from: words[at] - start, to: words[at + 1] - start, mark, type: distinct[words[at + 2]] });
       key += `${words[at] - start}${mark} `;
     }
     start = end + 1;

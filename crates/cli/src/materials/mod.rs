@@ -24,7 +24,7 @@ struct At {
 
 /// The size class of the words.
 fn class(rarer: bool) -> u8 {
-    if rarer { 40 } else { 35 }
+    if rarer { 40 } else { untaught_materials::USUAL }
 }
 
 impl At {
