@@ -2,7 +2,9 @@
 
 use proptest::prelude::*;
 use unicode_segmentation::UnicodeSegmentation as _;
-use untaught::{Judge, Kind, Options, Place, Reader, Reading, Scope, Word, check, fold_word, tokens};
+use untaught::{
+    Checker, Focus, Judge, Kind, Options, Pattern, Place, Reader, Reading, Scope, Word, check, fold_word, tokens,
+};
 
 /// The words of a text by the annex itself, without the fast way: what is joined only by `.`, `:` or `_` is divided, but not numbers.
 fn by_the_annex(text: &str) -> Vec<(usize, usize)> {
@@ -191,6 +193,39 @@ proptest! {
         let alone = status(&word);
         prop_assert!(alone.is_some());
         prop_assert_eq!(status(&format!("{text} {word}")), alone);
+    }
+}
+
+/// A text of few words, so that the next one has the same, and how to check it.
+fn checked() -> impl Strategy<Value = (String, Options)> {
+    let more = ["Wind", "read", "Tab", "tab", "Tab's", "the", "said", "THE", "zzz", "live", "3rd", "anti-thesis"];
+    let word = proptest::sample::select([&WORDS[..], &more].concat());
+    let text = proptest::collection::vec((word, prop_oneof![4 => Just(" "), 1 => Just(". ")]), 0..30);
+    let text = text.prop_map(|words| words.into_iter().flat_map(|(word, gap)| [word, gap]).collect::<String>());
+    let declared = proptest::sample::subsequence(vec!["tab".to_owned(), "night".to_owned(), "cat".to_owned()], 0..=3);
+    let focus = proptest::option::of(proptest::sample::select(vec!["igh", "-ed", "sh"]));
+    let options = (0..3u16, declared, any::<[bool; 2]>(), focus, 0..3usize);
+    (text, options).prop_map(|(text, (lesson, declared, [every_word, allow_names], focus, places))| {
+        let reader = Reader::default();
+        let scope = Scope::embedded("starter", &reader).unwrap();
+        let focus = focus.map(|pattern| Focus::of(&scope, &[Pattern::parse(pattern, &reader).unwrap()]));
+        let options = Options { declared, every_word, allow_names, focus, places, ..Options::at(lesson * 25) };
+        (text, options)
+    })
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(500))]
+
+    #[test]
+    fn what_a_checker_has_met_before_changes_nothing(texts in proptest::collection::vec(checked(), 1..6)) {
+        let reader = Reader::default();
+        let scope = Scope::embedded("starter", &reader).unwrap();
+        let mut checker = Checker::new(&scope, &reader);
+        for (text, options) in texts {
+            let alone = check(&text, &scope, &reader, &options);
+            prop_assert_eq!(format!("{:?}", checker.check(&text, &options)), format!("{alone:?}"));
+        }
     }
 }
 

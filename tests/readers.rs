@@ -21,7 +21,7 @@ fn every_reader_is_readable_at_its_lesson() {
         let options = Options { declared, start, ..Options::at(lesson) };
         let report = check(&text, &scope, &reader, &options);
         assert!(report.tokens.words >= 40, "{name} has {} words", report.tokens.words);
-        let untaught: Vec<&str> = report.findings.iter().map(|finding| finding.word.as_str()).collect();
+        let untaught: Vec<&str> = report.findings.iter().map(untaught::Finding::word).collect();
         assert!(untaught.is_empty(), "{name} at lesson {}: {untaught:?}", lesson + 1);
         // Written for its lesson: it could not stand five lessons earlier.
         if lesson >= 5 {

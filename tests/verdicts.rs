@@ -264,7 +264,7 @@ fn a_word_with_two_readings_says_what_it_depends_on() {
     let scope = scope(&reader, &[&format!("{LETTERS}, ea, i_e, th")]);
     let report = check("They read it. The wind is here. Tea with bread.", &scope, &reader, &Options::at(0));
     let depends: Vec<(&str, &str, &str)> =
-        report.two_readings.iter().map(|two| (two.word.as_str(), two.counted.as_str(), two.other.as_str())).collect();
+        report.two_readings.iter().map(|two| (two.word(), two.counted.as_str(), two.other.as_str())).collect();
     assert_eq!(depends, [("read", "riːd", "rɛd"), ("wind", "wɪnd", "waɪnd")]);
 }
 
@@ -286,7 +286,7 @@ fn likely_names_may_count_as_told() {
     let scope = scope(&reader, &[LETTERS]);
     let text = "At the pond sat Brighty. Then Brighty ran.";
     let strict = check(text, &scope, &reader, &Options::at(0));
-    assert!(strict.findings.iter().any(|finding| finding.word == "brighty" && finding.likely_name));
+    assert!(strict.findings.iter().any(|finding| finding.word() == "brighty" && finding.likely_name));
     let lenient = check(text, &scope, &reader, &Options { allow_names: true, ..Options::at(0) });
     assert_eq!(lenient.tokens.story, 2);
 }

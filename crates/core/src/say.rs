@@ -36,7 +36,7 @@ pub fn needs(needs: &[Need], scope: &Scope) -> String {
 #[must_use]
 pub fn untaught(finding: &Finding, scope: &Scope, at: Place) -> String {
     let needs = needs(&finding.needs, scope);
-    let mut sentence = format!("“{}” is untaught at lesson {}: it {needs}.", finding.word, id(scope, at));
+    let mut sentence = format!("“{}” is untaught at lesson {}: it {needs}.", finding.word(), id(scope, at));
     if finding.likely_name {
         sentence += " It looks like a name: if the child is told it beforehand, declare it.";
     }
@@ -52,7 +52,9 @@ pub fn two_readings(two: &TwoReadings) -> String {
     let (counted, other) = &two.patterns;
     format!(
         "“{}” can be read with {counted} (/{}/), but not yet with {other} (/{}/).",
-        two.word, two.counted, two.other
+        two.word(),
+        two.counted,
+        two.other
     )
 }
 

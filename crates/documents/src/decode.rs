@@ -82,6 +82,9 @@ pub(crate) fn utf16_order(bytes: &[u8]) -> Option<bool> {
     }
     // Without a mark: English in UTF-16 has a zero in nearly every other byte.
     let sample = &bytes[..bytes.len().min(1024) & !1];
+    if !sample.contains(&0) {
+        return None;
+    }
     let zeros = |offset: usize| sample.iter().skip(offset).step_by(2).filter(|b| **b == 0).count();
     let (even, odd) = (zeros(0), zeros(1));
     let half = sample.len() / 2;

@@ -48,7 +48,7 @@ impl Sayings {
             *self = Sayings { lesson, ..Sayings::default() };
         }
         let known = &mut self.known[usize::from(finding.likely_name)];
-        if let Some(said) = known.get(finding.word.as_str()) {
+        if let Some(said) = known.get(finding.word()) {
             return Rc::clone(said);
         }
         // Each beginning of a word that is typed is spoken of.
@@ -56,7 +56,7 @@ impl Sayings {
             known.clear();
         }
         let said = Rc::new(make());
-        known.insert(finding.word.as_str().into(), Rc::clone(&said));
+        known.insert(finding.word().into(), Rc::clone(&said));
         said
     }
 }

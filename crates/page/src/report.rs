@@ -55,7 +55,7 @@ pub(crate) fn report(reader: &Reader, kept: &mut Kept, asked: &Story) -> Result<
     }
     for finding in &report.findings {
         let times = if finding.count > 1 { format!(" ({} times)", finding.count) } else { String::new() };
-        let _ = writeln!(out, "- {}{times}: {}", finding.word, say::needs(&finding.needs, scope));
+        let _ = writeln!(out, "- {}{times}: {}", finding.word(), say::needs(&finding.needs, scope));
     }
     let guessed = report.distinct.iter().filter(|word| crate::mark::is_guessed(word));
     let guessed = guessed.map(|word| say::by_letters(&word.verdict.word.text));

@@ -14,11 +14,11 @@ fn main() -> Result<(), String> {
     let (judge, at) = (Judge { reader: &reader, scope: &scope }, scope.place(lesson)?);
     for finding in check(&text, &scope, &reader, &Options::at(at)).findings {
         let place = finding.places[0].clone();
-        let found = swaps(&finding.word, &text[..place.start], &judge, at);
+        let found = swaps(finding.word(), &text[..place.start], &judge, at);
         let line = text[..place.start].rfind('\n').map_or(0, |at| at + 1);
         let line = text[line..].lines().next().unwrap_or_default();
         if !found.is_empty() && !finding.likely_name {
-            println!("{}: {}   | {line}", finding.word, found.join(", "));
+            println!("{}: {}   | {line}", finding.word(), found.join(", "));
         }
     }
     Ok(())

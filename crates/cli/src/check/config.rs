@@ -1,12 +1,14 @@
 //! `untaught check --show-config`: what holds for each text, and who said so.
 
+use std::path::Path;
+
 use serde::Serialize;
 use serde_json::json;
 
 use crate::Outcome;
 use crate::args::{Check, Report};
 use crate::output::{self, DIM, Failure, STRONG, Sink, complain, one_line};
-use crate::texts::{Found, Plan, Said, Settings, read};
+use crate::texts::{Found, Gather, Plan, Said, Settings, read};
 
 #[derive(Serialize)]
 struct Shown {
@@ -21,17 +23,27 @@ struct Setting {
     from: String,
 }
 
-pub(super) fn run(args: &Check, settings: &Settings, found: &Found) -> Result<Outcome, Failure> {
+pub(super) fn run(args: &Check, settings: &Settings, found: Gather<'_>) -> Result<Outcome, Failure> {
     let json = match args.format {
         Report::Text => false,
         Report::Json => true,
         _ => return Err(Failure::Message("--show-config goes with --format text or json".to_owned())),
     };
-    let mut failed = !found.failures.is_empty();
+    let mut failed = false;
     let mut all = Vec::new();
-    for path in &found.files {
-        let plan = read(path, &args.texts.stdin_name)
-            .and_then(|source| Ok((settings.plan(args.typed(), &source)?, source.name)));
+    let plan = |path: &Path| {
+        let source = read(path, &args.texts.stdin_name)?;
+        Ok((settings.plan(args.typed(), &source)?, source.name))
+    };
+    for found in found {
+        let plan = match found {
+            Found::File(path) => plan(&path),
+            Found::Failed(_, message) => Err(message),
+            Found::Odd(message) => {
+                complain(&message);
+                continue;
+            }
+        };
         match plan {
             Ok((plan, file)) => all.push(Shown { file, settings: listed(&plan) }),
             Err(message) => {

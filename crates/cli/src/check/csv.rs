@@ -2,6 +2,8 @@
 
 use std::io;
 
+use untaught::Finding;
+
 use super::format::{Format, Whole};
 use super::{Checked, Wanted, lesson_id, rounded};
 use crate::output::table;
@@ -10,6 +12,10 @@ use crate::output::table;
 pub(super) struct Texts;
 
 impl Format for Texts {
+    fn wanted(&self) -> Wanted {
+        Wanted::COUNTS
+    }
+
     fn head(&self) -> String {
         let columns = "file,scope,lesson,met,words,decodable,sight,story,untaught,uncounted,percent decodable,percent readable,\
                        percent focus,untaught words";
@@ -20,7 +26,7 @@ impl Format for Texts {
         let (report, counts) = (&checked.report, &checked.report.tokens);
         let number = |n: usize| n.to_string();
         let focus = untaught::percent(report.focus.tokens, counts.words);
-        let untaught: Vec<&str> = report.findings.iter().map(|finding| finding.word.as_str()).collect();
+        let untaught: Vec<&str> = report.findings.iter().map(Finding::word).collect();
         table::row(&[
             &checked.source.name,
             &checked.plan.scope.title,
@@ -49,7 +55,7 @@ pub(super) struct Words;
 
 impl Format for Words {
     fn wanted(&self) -> Wanted {
-        Wanted::default()
+        Wanted { places: 1, ..Wanted::COUNTS }
     }
 
     fn head(&self) -> String {
@@ -68,7 +74,7 @@ impl Format for Words {
                 &checked.source.name,
                 &checked.plan.scope.title,
                 checked.lesson_id(),
-                &finding.word,
+                finding.word(),
                 &finding.count.to_string(),
                 &spots[0].line.to_string(),
                 &spots[0].column.to_string(),

@@ -37,13 +37,24 @@ pub(crate) struct Spot {
 }
 
 /// How much of a text a format wants to know.
-#[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub(crate) struct Wanted {
     pub(crate) every_word: bool,
     /// Words of like meaning that can be read, for each untaught word.
     pub(crate) suggestions: bool,
-    /// All places of untaught words, not only the first twenty of each.
-    pub(crate) every_place: bool,
+    /// Places of each untaught word, at most.
+    pub(crate) places: usize,
+}
+
+impl Default for Wanted {
+    fn default() -> Wanted {
+        Wanted { every_word: false, suggestions: false, places: PLACES }
+    }
+}
+
+impl Wanted {
+    /// The words and their counts alone.
+    pub(crate) const COUNTS: Wanted = Wanted { every_word: false, suggestions: false, places: 0 };
 }
 
 /// Checks a text as its plan says.
@@ -61,7 +72,7 @@ pub(crate) fn check(
         lesson: plan.lesson,
         declared: plan.declared(),
         every_word: wanted.every_word,
-        places: if wanted.every_place { usize::MAX } else { PLACES },
+        places: wanted.places,
         allow_names: plan.allow_names,
         focus: (!patterns.is_empty()).then(|| Focus::of(plan.scope, &patterns)),
         start: plan.start,
@@ -88,7 +99,7 @@ pub(crate) fn check(
             false => {
                 // Where it stands first.
                 let before = finding.places.first().and_then(|place| source.document.text().get(..place.start));
-                untaught_thesaurus::swaps(&finding.word, before.unwrap_or_default(), judge, plan.lesson)
+                untaught_thesaurus::swaps(finding.word(), before.unwrap_or_default(), judge, plan.lesson)
             }
         };
         report.findings.iter().map(swaps).collect()

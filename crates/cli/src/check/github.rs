@@ -12,7 +12,7 @@ pub(super) struct Github;
 
 impl Format for Github {
     fn wanted(&self) -> Wanted {
-        Wanted { every_place: true, ..Wanted::default() }
+        Wanted { places: usize::MAX, ..Wanted::default() }
     }
 
     fn piece(&self, checked: &Checked) -> io::Result<Vec<u8>> {
@@ -24,7 +24,7 @@ impl Format for Github {
         let level = if checked.met() { "notice" } else { "error" };
         for (finding, spots) in report.findings.iter().zip(spots) {
             let message = data(&describe::untaught(checked, finding));
-            let title = property(&format!("Untaught: {}", finding.word));
+            let title = property(&format!("Untaught: {}", finding.word()));
             for spot in spots {
                 let line = spot.line;
                 // A word broken over two lines has no columns that hold for both.

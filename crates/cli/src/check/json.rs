@@ -167,7 +167,7 @@ pub(super) fn text(checked: &Checked, every_word: bool) -> Text<'_> {
     for (number, finding) in report.findings.iter().enumerate() {
         by_type[finding.type_number] = Some(number);
         findings.push(Finding {
-            word: &finding.word,
+            word: finding.word(),
             status: Status::Untaught.name(),
             count: finding.count,
             places: spots.next().unwrap_or_default(),
@@ -179,7 +179,7 @@ pub(super) fn text(checked: &Checked, every_word: bool) -> Text<'_> {
         });
     }
     let two_readings = report.two_readings.iter().map(|two| Depends {
-        word: &two.word,
+        word: two.word(),
         count: two.count,
         places: spots.next().unwrap_or_default(),
         counted: &two.counted,

@@ -17,7 +17,7 @@ mod sarif;
 mod story;
 mod text;
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 pub(crate) use found::{Checked, Wanted, check, lesson_id};
 pub(crate) use html::{titles, titles_of};
@@ -39,31 +39,28 @@ pub(crate) fn run(args: &Check) -> Result<Outcome, Failure> {
     let settings = Settings::new(&args.texts.told, &args.texts.config)?;
     let found = gather(&args.texts, &settings);
     if args.show_config {
-        return config::run(args, &settings, &found);
+        return config::run(args, &settings, found);
     }
     let format = format::of(args);
     let sink = Sink::open(args.texts.output.as_deref(), args.format == Report::Text)?;
     let mut run = Run { args, format: &*format, sink, whole: Whole::default(), any: false };
     run.sink.write(format.head().as_bytes())?;
-    for failed in found.failures {
-        run.fail(None, failed)?;
-    }
-    let work = |worker: &mut Worker, path: &Path| {
+    let work = |worker: &mut Worker, path: &Path, out: &mut Vec<u8>| {
         if args.format == Report::Jsonl && path.extension().is_some_and(|ending| ending == "jsonl") {
-            return Ok(Work::Records);
+            return Ok(Work::Records(path.to_owned()));
         }
         if args.format == Report::Jsonl && path == Path::new("-") && records::on_stdin() {
-            return Ok(Work::Records);
+            return Ok(Work::Records(path.to_owned()));
         }
         let source = read(path, &args.texts.stdin_name)?;
-        one(args, &*format, source, &settings, worker).map(|done| Work::Done(Box::new(done)))
+        one(args, &*format, source, &settings, worker, out).map(Work::Done)
     };
-    each(&found.files, args.texts.jobs, work, |path, result| {
+    each(found, args.texts.jobs, work, |result| {
         match result {
             // Texts in records are read one after the other, as they come.
-            Ok(Work::Records) => records::run(&mut run, path, &settings)?,
-            Ok(Work::Done(done)) => run.put(*done)?,
-            Err(message) => run.fail(None, Failed::complain(path.display().to_string(), message))?,
+            Ok((Work::Records(path), _)) => records::run(&mut run, &path, &settings)?,
+            Ok((Work::Done(done), piece)) => run.put(done, piece)?,
+            Err(failed) => run.fail(None, failed)?,
         }
         Ok(!(args.fail_fast && run.whole.short + run.whole.failed > 0))
     })?;
@@ -72,14 +69,13 @@ pub(crate) fn run(args: &Check) -> Result<Outcome, Failure> {
 
 /// What became of a path.
 enum Work {
-    Done(Box<Done>),
+    Done(Done),
     /// It holds many texts.
-    Records,
+    Records(PathBuf),
 }
 
 /// What is left of a text once it has been reported.
 struct Done {
-    piece: Vec<u8>,
     met: bool,
     note: Option<String>,
     summary: Option<Box<html::Summary>>,
@@ -92,12 +88,13 @@ fn one(
     source: Source,
     settings: &Settings,
     worker: &mut Worker,
+    out: &mut Vec<u8>,
 ) -> Result<Done, String> {
     let plan = settings.plan(args.typed(), &source)?;
     let checked = check(source, plan, format.wanted(), worker, settings)?;
-    let piece = format.piece(&checked).map_err(|error| format!("the report cannot be made: {error}"))?;
+    out.extend(format.piece(&checked).map_err(|error| format!("the report cannot be made: {error}"))?);
     let summary = format.keeps_pieces().then(|| Box::new(html::Summary::of(&checked)));
-    Ok(Done { piece, met: checked.met(), note: checked.source.note(), summary })
+    Ok(Done { met: checked.met(), note: checked.source.note(), summary })
 }
 
 /// A run as it is written.
@@ -111,21 +108,21 @@ struct Run<'a> {
 }
 
 impl Run<'_> {
-    fn put(&mut self, done: Done) -> Result<(), Failure> {
+    fn put(&mut self, done: Done, piece: &[u8]) -> Result<(), Failure> {
         if let Some(note) = &done.note {
             remark(note);
         }
         self.whole.texts += 1;
         self.whole.short += usize::from(!done.met);
         if self.format.keeps_pieces() {
-            self.whole.pieces.push(done.piece);
+            self.whole.pieces.push(piece.to_vec());
             self.whole.summaries.extend(done.summary.map(|summary| *summary));
-        } else if !done.piece.is_empty() {
+        } else if !piece.is_empty() {
             if self.any {
                 self.sink.write(self.format.between().as_bytes())?;
             }
             self.any = true;
-            self.sink.write(&done.piece)?;
+            self.sink.write(piece)?;
         }
         Ok(())
     }

@@ -99,7 +99,7 @@ fn untaught(checked: &Checked, at: &[String]) -> Vec<Untaught> {
 fn two_readings(checked: &Checked, at: &[String]) -> Vec<TwoReadings> {
     let one = |(two, at): (&untaught::TwoReadings, &String)| TwoReadings {
         note: two.type_number,
-        word: two.word.clone(),
+        word: two.word().to_owned(),
         at: format!("{}{} {at}", checked.unit(), if at.contains([',', '…']) { "s" } else { "" }),
         counted: two.patterns.0.clone(),
         counted_sounds: two.counted.clone(),

@@ -119,7 +119,7 @@ fn one(run: &mut Run<'_>, name: &str, line: &[u8], settings: &Settings, worker: 
         }
         Ok(checked) => {
             let piece = jsonl::line(&checked, run.args.every_word, id.as_ref())?;
-            run.put(Done { piece, met: checked.met(), note: None, summary: None })
+            run.put(Done { met: checked.met(), note: None, summary: None }, &piece)
         }
     }
 }

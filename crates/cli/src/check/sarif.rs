@@ -17,7 +17,7 @@ const READINGS: &str = "two-readings";
 
 impl Format for Sarif {
     fn wanted(&self) -> Wanted {
-        Wanted { every_place: true, ..Wanted::default() }
+        Wanted { places: usize::MAX, ..Wanted::default() }
     }
 
     fn head(&self) -> String {

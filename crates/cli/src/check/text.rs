@@ -169,7 +169,7 @@ fn notes(out: &mut impl Write, checked: &Checked) -> io::Result<()> {
         writeln!(
             out,
             "  ? {}  {}: read with {} (/{}/) it can be sounded out, with {} (/{}/) not yet",
-            one_line(&two.word),
+            one_line(two.word()),
             on_lines(&at, two.count, checked.unit()),
             one_line(&two.patterns.0),
             one_line(&two.counted),

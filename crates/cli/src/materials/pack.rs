@@ -164,7 +164,7 @@ impl Story {
 
     fn json(&self) -> Result<Value, Failure> {
         let counts = &self.report().tokens;
-        let untaught: Vec<&str> = self.report().findings.iter().map(|finding| finding.word.as_str()).collect();
+        let untaught: Vec<&str> = self.report().findings.iter().map(untaught::Finding::word).collect();
         Ok(serde_json::json!({
             "title": self.title(),
             "text": self.text()[self.0.plan.start..].trim(),

@@ -47,6 +47,10 @@ pub(crate) struct Failed {
 }
 
 impl Failed {
+    pub(crate) fn new(file: &Path, message: String) -> Failed {
+        Failed { file: file.display().to_string(), message }
+    }
+
     /// Complains of it at once.
     pub(crate) fn complain(file: impl Into<String>, message: impl Into<String>) -> Failed {
         let failed = Failed { file: file.into(), message: message.into() };
@@ -92,9 +96,9 @@ pub(crate) fn safe(text: &str) -> impl Display + '_ {
 
 /// The same in one line: for names and other things of a text that stand within a sentence.
 pub(crate) fn one_line(text: &str) -> Cow<'_, str> {
-    match text.contains(is_unsafe) {
-        false => Cow::Borrowed(text),
-        true => Cow::Owned(safe(text).to_string().replace('\n', "\\u{a}").replace('\t', "\\u{9}")),
+    match is_plain(text) || !text.contains(is_unsafe) {
+        true => Cow::Borrowed(text),
+        false => Cow::Owned(safe(text).to_string().replace('\n', "\\u{a}").replace('\t', "\\u{9}")),
     }
 }
 
@@ -124,12 +128,17 @@ pub(crate) fn is_unsafe(c: char) -> bool {
     c.is_control() || turns
 }
 
+/// Whether there is nothing but what ASCII prints: nearly always, and soon seen.
+fn is_plain(text: &str) -> bool {
+    text.bytes().fold(true, |plain, b| plain & (b' '..0x7f).contains(&b))
+}
+
 /// JSON in which no character acts on a terminal: those that JSON itself allows raw are escaped too.
 struct Harmless;
 
 impl serde_json::ser::Formatter for Harmless {
     fn write_string_fragment<W: ?Sized + Write>(&mut self, out: &mut W, fragment: &str) -> io::Result<()> {
-        if fragment.bytes().all(|b| (b' '..0x7f).contains(&b)) || !fragment.contains(is_unsafe) {
+        if is_plain(fragment) || !fragment.contains(is_unsafe) {
             return out.write_all(fragment.as_bytes());
         }
         for c in fragment.chars() {

@@ -1,22 +1,28 @@
 //! Rows of a table for spreadsheets, by RFC 4180.
 
+use std::borrow::Cow;
 use std::io;
 
 use super::one_line;
 
 /// One row. A cell that a spreadsheet would take for a formula gets an apostrophe before it; control characters are shown as codes.
 pub(crate) fn row(cells: &[&str]) -> io::Result<Vec<u8>> {
-    let mut out = csv::WriterBuilder::new().terminator(csv::Terminator::CRLF).from_writer(Vec::new());
-    out.write_record(cells.iter().map(|cell| harmless(cell)))?;
+    let mut out = csv::WriterBuilder::new();
+    // The writer sets this aside anew for each row.
+    out.terminator(csv::Terminator::CRLF).buffer_capacity(cells.iter().map(|cell| cell.len() + 4).sum());
+    let mut out = out.from_writer(Vec::new());
+    for cell in cells {
+        out.write_field(&*harmless(cell))?;
+    }
+    out.write_record(None::<&[u8]>)?;
     out.into_inner().map_err(|error| io::Error::other(error.to_string()))
 }
 
-fn harmless(cell: &str) -> String {
-    let number = cell.parse::<f64>().is_ok();
+fn harmless(cell: &str) -> Cow<'_, str> {
     let formula =
         cell.starts_with(['=', '+', '-', '@', '\t', '\r', '\n', '\u{ff1d}', '\u{ff0b}', '\u{ff0d}', '\u{ff20}']);
     let safe = one_line(cell);
-    if formula && !number { format!("'{safe}") } else { safe.into_owned() }
+    if formula && cell.parse::<f64>().is_err() { format!("'{safe}").into() } else { safe }
 }
 
 #[cfg(test)]

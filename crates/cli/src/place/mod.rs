@@ -11,7 +11,7 @@ use untaught::{Curve, Obstacle, curve, obstacles};
 use crate::Outcome;
 use crate::args::{Place, PlaceFormat};
 use crate::check::{Checked, Wanted, check};
-use crate::output::{Failed, Failure, Sink, remark};
+use crate::output::{Failure, Sink, remark};
 use crate::texts::{Said, Settings, Worker, each, gather, read};
 
 /// Patterns named as standing in the way.
@@ -29,37 +29,46 @@ struct Placed {
     obstacles: Vec<Obstacle>,
 }
 
+/// What is left of a text once it has been reported.
+struct Worked {
+    late: bool,
+    note: Option<String>,
+    /// Itself, where the report is made of all texts together.
+    placed: Option<Box<Placed>>,
+}
+
 pub(crate) fn run(args: &Place) -> Result<Outcome, Failure> {
     let settings = Settings::new(&args.texts.told, &args.texts.config)?;
     let found = gather(&args.texts, &settings);
     let mut sink = Sink::open(args.texts.output.as_deref(), args.format == PlaceFormat::Text)?;
-    let (mut placed, mut failed, mut late) = (Vec::new(), found.failures, 0);
-    let work = |worker: &mut Worker, path: &Path| {
+    let (mut placed, mut failed, mut late) = (Vec::new(), Vec::new(), 0);
+    let work = |worker: &mut Worker, path: &Path, out: &mut Vec<u8>| {
         let source = read(path, &args.texts.stdin_name)?;
         let plan = settings.plan(args.texts.typed(), &source)?;
-        let checked = check(source, plan, Wanted::default(), worker, &settings)?;
-        Ok(place(checked, worker, &settings))
+        let checked = check(source, plan, Wanted::COUNTS, worker, &settings)?;
+        let placed = place(checked, worker, &settings);
+        let (late, note) = (placed.is_late(), placed.checked.source.note());
+        if args.format == PlaceFormat::Html {
+            return Ok(Worked { late, note, placed: Some(Box::new(placed)) });
+        }
+        out.extend(report::piece(args.format, &placed).map_err(|error| format!("the report cannot be made: {error}"))?);
+        Ok(Worked { late, note, placed: None })
     };
     sink.write(report::head(args.format).as_bytes())?;
     let mut written = 0;
-    each(&found.files, args.texts.jobs, work, |path, result| {
+    each(found, args.texts.jobs, work, |result| {
         match result {
-            Err(message) => failed.push(Failed::complain(path.display().to_string(), message)),
-            Ok(text) => {
-                if let Some(note) = text.checked.source.note() {
+            Err(why) => failed.push(why),
+            Ok((text, piece)) => {
+                if let Some(note) = text.note {
                     remark(&note);
                 }
-                late += usize::from(text.is_late());
-                match args.format {
-                    PlaceFormat::Html => placed.push(text),
-                    format => {
-                        let piece = report::piece(format, &text)?;
-                        if format == PlaceFormat::Json && written > 0 {
-                            sink.write(b",")?;
-                        }
-                        sink.write(&piece)?;
-                    }
+                late += usize::from(text.late);
+                placed.extend(text.placed.map(|placed| *placed));
+                if args.format == PlaceFormat::Json && written > 0 {
+                    sink.write(b",")?;
                 }
+                sink.write(piece)?;
                 written += 1;
             }
         }

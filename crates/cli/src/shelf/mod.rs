@@ -97,19 +97,19 @@ struct Whole {
 pub(crate) fn run(args: &Shelf) -> Result<Outcome, Failure> {
     let settings = Settings::new(&args.texts.told, &args.texts.config)?;
     let found = gather(&args.texts, &settings);
-    let mut failed = found.failures;
+    let mut failed = Vec::new();
     let mut books: Vec<Book> = Vec::new();
     let mut shelf: Option<(&'static Scope, Practice<'static>)> = None;
-    let work = |worker: &mut Worker, path: &Path| {
+    let work = |worker: &mut Worker, path: &Path, _: &mut Vec<u8>| {
         let source = read(path, &args.texts.stdin_name)?;
         let plan = settings.plan(args.texts.typed(), &source)?;
-        check(source, plan, Wanted::default(), worker, &settings)
+        check(source, plan, Wanted::COUNTS, worker, &settings)
     };
-    each(&found.files, args.texts.jobs, work, |path, result| {
+    each(found, args.texts.jobs, work, |result| {
         let checked = match result {
-            Ok(checked) => checked,
-            Err(message) => {
-                failed.push(Failed::complain(path.display().to_string(), message));
+            Ok((checked, _)) => checked,
+            Err(why) => {
+                failed.push(why);
                 return Ok(true);
             }
         };

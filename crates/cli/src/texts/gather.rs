@@ -1,81 +1,128 @@
 //! Which files a run is about: those named, and the stories in the folders named.
 
-use std::collections::HashSet;
+use std::collections::{HashSet, VecDeque};
 use std::path::{Path, PathBuf};
+use std::vec;
 
-use ignore::WalkBuilder;
+use ignore::{DirEntry, Walk, WalkBuilder};
 use untaught_documents::Kind;
 
 use super::Settings;
 use crate::args::Texts;
-use crate::output::{Failed, complain, one_line, path_line};
+use crate::output::{one_line, path_line};
 
 /// Besides those of the version control, the files that say what to leave out.
 const IGNORE_FILE: &str = ".untaughtignore";
 
-/// The files of a run in order.
-pub(crate) struct Found {
-    pub(crate) files: Vec<PathBuf>,
-    /// What could not be followed.
-    pub(crate) failures: Vec<Failed>,
+/// What comes of looking for files.
+pub(crate) enum Found {
+    File(PathBuf),
+    /// What could not be followed, and why.
+    Failed(PathBuf, String),
+    /// What is to be said on the way: nothing is lost.
+    Odd(String),
 }
 
-impl Found {
-    fn fail(&mut self, path: &Path, message: String) {
-        self.failures.push(Failed::complain(path.display().to_string(), message));
+/// Finds the files, one after the other: named ones as they are named, folders walked in the order of names. Each file once.
+pub(crate) fn gather<'a>(args: &'a Texts, settings: &'a Settings) -> Gather<'a> {
+    let mut named: Vec<&Path> = args.files.iter().map(PathBuf::as_path).collect();
+    if named.is_empty() {
+        named.push(Path::new("-"));
     }
+    // A single folder has nothing twice.
+    let seen = (named.len() > 1).then(HashSet::new);
+    let named = named.into_iter();
+    Gather { named, force_exclude: args.force_exclude, settings, seen, folder: None, ready: VecDeque::new() }
 }
 
-/// Finds the files: named ones as they are named, folders walked in the order of names. Each file once.
-pub(crate) fn gather(args: &Texts, settings: &Settings) -> Found {
-    let mut found = Found { files: Vec::new(), failures: Vec::new() };
-    if args.files.is_empty() {
-        found.files.push(PathBuf::from("-"));
-    }
-    let mut seen: HashSet<PathBuf> = HashSet::new();
-    for path in &args.files {
-        if path == Path::new("-") || !path.is_dir() {
-            let excluded = args.force_exclude && path != Path::new("-") && settings.excludes(path);
-            if !excluded && seen.insert(path.clone()) {
-                found.files.push(path.clone());
+/// The files of a run in order: a folder is walked while its first files are already worked on.
+pub(crate) struct Gather<'a> {
+    named: vec::IntoIter<&'a Path>,
+    force_exclude: bool,
+    settings: &'a Settings,
+    seen: Option<HashSet<PathBuf>>,
+    folder: Option<Folder<'a>>,
+    /// What the last steps have brought.
+    ready: VecDeque<Found>,
+}
+
+/// A folder that is being walked.
+struct Folder<'a> {
+    path: &'a Path,
+    walk: Walk,
+    empty: bool,
+}
+
+impl Iterator for Gather<'_> {
+    type Item = Found;
+
+    fn next(&mut self) -> Option<Found> {
+        while self.ready.is_empty() {
+            match self.folder.take() {
+                Some(folder) => self.folder = self.step(folder),
+                None => {
+                    let path = self.named.next()?;
+                    self.name(path);
+                }
             }
-            continue;
         }
-        let before = (found.files.len(), found.failures.len());
-        walk(path, settings, &mut seen, &mut found);
-        if before == (found.files.len(), found.failures.len()) {
-            found.fail(path, format!("there are no stories in {} (or all are left out)", path_line(path)));
-        }
+        self.ready.pop_front()
     }
-    found
 }
 
-fn walk(folder: &Path, settings: &Settings, seen: &mut HashSet<PathBuf>, found: &mut Found) {
-    let mut walk = WalkBuilder::new(folder);
-    walk.require_git(false).add_custom_ignore_filename(IGNORE_FILE).follow_links(false);
-    walk.sort_by_file_name(Ord::cmp);
-    for entry in walk.build() {
-        let entry = match entry {
-            Ok(entry) => entry,
-            Err(error) => {
-                found.fail(folder, one_line(&error.to_string()).into_owned());
-                continue;
-            }
-        };
-        if let Some(error) = entry.error() {
-            complain(&one_line(&error.to_string()));
-        }
-        let path = entry.path();
-        let readable = path.to_str().and_then(Kind::of_name).is_some();
-        // A link to a file is that file; links to folders are not followed, so that no loop can trap us. A link that leads nowhere
-        // stands for a story, and is told of when it is read.
-        let is_file = entry.file_type().is_some_and(|kind| kind.is_file());
-        let other = !is_file && path.metadata().is_ok_and(|found| !found.is_file());
-        if !readable || other || settings.excludes(path) {
-            continue;
-        }
-        if seen.insert(path.to_owned()) {
-            found.files.push(path.to_owned());
+impl<'a> Gather<'a> {
+    /// Takes up a file or folder that was named.
+    fn name(&mut self, path: &'a Path) {
+        if path != Path::new("-") && path.is_dir() {
+            let mut walk = WalkBuilder::new(path);
+            walk.require_git(false).add_custom_ignore_filename(IGNORE_FILE).follow_links(false);
+            walk.sort_by_file_name(Ord::cmp);
+            self.folder = Some(Folder { path, walk: walk.build(), empty: true });
+        } else if !(self.force_exclude && path != Path::new("-") && self.settings.excludes(path)) {
+            self.file(path);
         }
     }
+
+    /// Goes to the next entry of a folder; none if that was all.
+    fn step(&mut self, mut folder: Folder<'a>) -> Option<Folder<'a>> {
+        let fail = |message: String| Found::Failed(folder.path.to_owned(), message);
+        match folder.walk.next() {
+            Some(Ok(entry)) => {
+                self.ready.extend(entry.error().map(|error| Found::Odd(one_line(&error.to_string()).into_owned())));
+                if is_story(&entry) && !self.settings.excludes(entry.path()) {
+                    folder.empty = false;
+                    self.file(entry.path());
+                }
+            }
+            Some(Err(error)) => {
+                self.ready.push_back(fail(one_line(&error.to_string()).into_owned()));
+                folder.empty = false;
+            }
+            None if folder.empty => {
+                let path = path_line(folder.path);
+                self.ready.push_back(fail(format!("there are no stories in {path} (or all are left out)")));
+                return None;
+            }
+            None => return None,
+        }
+        Some(folder)
+    }
+
+    /// Hands over a file, if it has not been already.
+    fn file(&mut self, path: &Path) {
+        if self.seen.as_mut().is_none_or(|seen| seen.insert(path.to_owned())) {
+            self.ready.push_back(Found::File(path.to_owned()));
+        }
+    }
+}
+
+fn is_story(entry: &DirEntry) -> bool {
+    let path = entry.path();
+    if path.to_str().and_then(Kind::of_name).is_none() {
+        return false;
+    }
+    // A link to a file is that file; links to folders are not followed, so that no loop can trap us. A link that leads nowhere
+    // stands for a story, and is told of when it is read.
+    let is_file = entry.file_type().is_some_and(|kind| kind.is_file());
+    is_file || !path.metadata().is_ok_and(|found| !found.is_file())
 }

@@ -1,11 +1,12 @@
 //! The texts of a run: which there are, what holds for each, and the work on all of them.
 
+mod batches;
 mod gather;
 mod settings;
 mod source;
 mod work;
 
-pub(crate) use gather::{Found, gather};
+pub(crate) use gather::{Found, Gather, gather};
 pub(crate) use settings::{Least, Plan, Said, Settings, Typed};
 pub(crate) use source::{Source, read};
 pub(crate) use work::{Worker, each};

@@ -1,14 +1,15 @@
 //! The work on many texts: on several threads, with the same bytes out as on one.
 
 use std::io::{self, IsTerminal as _, Write as _};
-use std::path::{Path, PathBuf};
-use std::sync::{Mutex, mpsc};
+use std::path::Path;
 use std::time::{Duration, Instant};
 
 use untaught::{Checker, Scope};
 
 use super::Settings;
-use crate::output::Failure;
+use super::batches::Batches;
+use super::gather::{Found, Gather};
+use crate::output::{Failed, Failure, complain};
 
 /// What one thread keeps from text to text: the words it has judged, by scope.
 #[derive(Default)]
@@ -27,76 +28,138 @@ impl Worker {
     }
 }
 
-/// Texts that may be worked on, for each thread, before the results of earlier ones are handed over: bounds the memory.
-const AHEAD: usize = 64;
-
 /// Texts that a thread takes at once, at most.
 const BATCH: usize = 16;
 
-/// Works on every file and hands over the results in order. `done` says whether to go on.
+/// Into so many parts, for each thread, the texts found so far are cut for the next batch: how uneven the end may be.
+const SHARES: usize = 32;
+
+/// What became of a batch. All that is written about its texts lies in one place: what one thread has set aside and another gives back
+/// makes them wait for each other.
+struct Worked<R> {
+    texts: Vec<Text<R>>,
+    written: Vec<u8>,
+}
+
+/// What became of something that was found.
+enum Text<R> {
+    /// With the number of bytes that were written about it.
+    Done(R, usize),
+    Failed(Failed),
+    Odd(String),
+}
+
+/// Works on every file and hands over the results in order. `work` may write about a text what will be handed over with its result, or
+/// say in a sentence why it cannot be done; `done` says whether to go on.
 pub(crate) fn each<R: Send>(
-    files: &[PathBuf],
+    files: Gather<'_>,
     jobs: Option<u16>,
-    work: impl Fn(&mut Worker, &Path) -> Result<R, String> + Sync,
-    mut done: impl FnMut(&Path, Result<R, String>) -> Result<bool, Failure>,
+    work: impl Fn(&mut Worker, &Path, &mut Vec<u8>) -> Result<R, String> + Sync,
+    mut done: impl FnMut(Result<(R, &[u8]), Failed>) -> Result<bool, Failure>,
 ) -> Result<(), Failure> {
+    let (mut files, mut progress) = Progress::of(files);
+    let work = |worker: &mut Worker, batch: Vec<Found>| {
+        let mut worked = Worked { texts: Vec::with_capacity(batch.len()), written: Vec::new() };
+        for found in batch {
+            let before = worked.written.len();
+            worked.texts.push(match found {
+                Found::File(path) => match work(worker, &path, &mut worked.written) {
+                    Ok(result) => Text::Done(result, worked.written.len() - before),
+                    Err(message) => Text::Failed(Failed::new(&path, message)),
+                },
+                Found::Failed(path, message) => Text::Failed(Failed::new(&path, message)),
+                Found::Odd(message) => Text::Odd(message),
+            });
+        }
+        worked
+    };
+    let mut hand_over = |worked: Worked<R>| -> Result<bool, Failure> {
+        let mut written = worked.written.as_slice();
+        for text in worked.texts {
+            let result = match text {
+                Text::Done(result, bytes) => {
+                    let (now, later) = written.split_at(bytes);
+                    written = later;
+                    Ok((result, now))
+                }
+                Text::Failed(failed) => {
+                    complain(&failed.message);
+                    Err(failed)
+                }
+                Text::Odd(message) => {
+                    complain(&message);
+                    continue;
+                }
+            };
+            progress.step();
+            if !done(result)? {
+                return Ok(false);
+            }
+        }
+        Ok(true)
+    };
     let threads = jobs.map_or_else(|| std::thread::available_parallelism().map_or(1, usize::from), usize::from);
-    let threads = threads.min(files.len());
-    let mut progress = Progress::new(files.len());
+    let first: Vec<Found> = files.by_ref().take(threads).collect();
+    let threads = threads.min(first.len());
+    let mut files = first.into_iter().chain(files);
+    let mut worker = Worker::default();
     if threads < 2 {
-        let mut worker = Worker::default();
-        for path in files {
-            let result = work(&mut worker, path);
-            progress.step(1);
-            if !done(path, result)? {
+        for found in files {
+            if !hand_over(work(&mut worker, vec![found]))? {
                 break;
             }
         }
         return Ok(());
     }
-    let batch = (files.len() / (threads * AHEAD)).clamp(1, BATCH);
-    // What will come of each batch, in the order of the files. Whoever takes a batch first puts its place into the queue, and waits
-    // there while too much has not been handed over.
-    let (queue, results) = mpsc::sync_channel(threads * AHEAD / batch);
-    let left = Mutex::new((files.chunks(batch), queue));
-    let take = || {
-        let mut left = left.lock().ok()?;
-        let (batches, queue) = &mut *left;
-        let batch = batches.next()?;
-        let (sender, receiver) = mpsc::sync_channel(1);
-        // Nobody waits for results any more once the work is to stop.
-        queue.send((batch, receiver)).ok()?;
-        Some((batch, sender))
-    };
-    let run = || {
-        let mut worker = Worker::default();
-        while let Some((batch, sender)) = take() {
-            let results: Vec<Result<R, String>> = batch.iter().map(|path| work(&mut worker, path)).collect();
-            if sender.send(results).is_err() {
-                break;
-            }
-        }
-    };
+    let batches = Batches::new(threads);
     std::thread::scope(|scope| {
-        // Here, so that it is gone before the threads are waited for.
-        let results = results;
-        for _ in 0..threads {
+        let _lead = batches.lead();
+        for _ in 1..threads {
+            let other = batches.join();
+            let run = || {
+                let _other = other;
+                let mut worker = Worker::default();
+                while let Some((number, batch)) = batches.take() {
+                    batches.put(number, work(&mut worker, batch));
+                }
+            };
             let thread = std::thread::Builder::new().spawn_scoped(scope, run);
             thread.map_err(|error| Failure::Message(format!("the threads cannot be started: {error}")))?;
         }
-        let mut waiting = files.len();
-        while waiting > 0 {
-            let Ok((batch, results)) = results.recv() else { break };
-            let Ok(results) = results.recv() else { break };
-            waiting -= batch.len();
-            for (path, result) in batch.iter().zip(results) {
-                progress.step(1);
-                if !done(path, result)? {
+        // While the others begin, this thread finds the files; then it works too. Between two batches it hands over what is ready, and
+        // waits only where it can take nothing.
+        let mut found = 0;
+        loop {
+            // Few at first: where there are few, there are some for everybody.
+            let batch: Vec<Found> = files.by_ref().take((found / (threads * SHARES)).clamp(1, BATCH)).collect();
+            if batch.is_empty() {
+                break;
+            }
+            found += batch.len();
+            batches.offer(batch);
+            for worked in batches.ready() {
+                if !hand_over(worked)? {
                     return Ok(());
                 }
             }
         }
-        Ok(())
+        batches.close();
+        loop {
+            let taken = batches.try_take();
+            let idle = taken.is_none();
+            if let Some((number, batch)) = taken {
+                batches.put(number, work(&mut worker, batch));
+            }
+            let ready = if idle { batches.next() } else { batches.ready() };
+            if idle && ready.is_empty() {
+                return Ok(());
+            }
+            for worked in ready {
+                if !hand_over(worked)? {
+                    return Ok(());
+                }
+            }
+        }
     })
 }
 
@@ -113,13 +176,20 @@ const PATIENCE: Duration = Duration::from_secs(1);
 const PAUSE: Duration = Duration::from_millis(100);
 
 impl Progress {
-    fn new(total: usize) -> Progress {
-        let on = total > 1 && io::stderr().is_terminal() && !io::stdout().is_terminal();
-        Progress { total, done: 0, begun: Instant::now(), shown: None, on }
+    /// Watches the work on some files. To say how many there are it must find them all first, so it does where that is shown.
+    fn of<'a>(files: Gather<'a>) -> (Box<dyn Iterator<Item = Found> + Send + 'a>, Progress) {
+        let mut progress = Progress { total: 0, done: 0, begun: Instant::now(), shown: None, on: false };
+        if !io::stderr().is_terminal() || io::stdout().is_terminal() {
+            return (Box::new(files), progress);
+        }
+        let files: Vec<Found> = files.collect();
+        progress.total = files.iter().filter(|found| !matches!(found, Found::Odd(_))).count();
+        progress.on = progress.total > 1;
+        (Box::new(files.into_iter()), progress)
     }
 
-    fn step(&mut self, n: usize) {
-        self.done += n;
+    fn step(&mut self) {
+        self.done += 1;
         let due = self.shown.is_none_or(|shown| shown.elapsed() >= PAUSE);
         if self.on && due && self.begun.elapsed() >= PATIENCE {
             self.shown = Some(Instant::now());

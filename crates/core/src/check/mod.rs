@@ -1,13 +1,12 @@
 //! Checking a text at a lesson.
 
+mod memory;
 mod pass;
 mod report;
 
-use std::collections::HashMap;
-use std::sync::Arc;
+use crate::{Focus, Judge, Place, Reader, Scope};
 
-use crate::{Focus, Judge, Need, Place, Reader, Scope, Verdict};
-
+pub use memory::Memory;
 pub use report::{Counts, Finding, FocusCount, PLACES, Report, TwoReadings, Type, WordAt, percent};
 
 /// What to check.
@@ -62,32 +61,6 @@ pub struct Checker<'a> {
     memory: Memory,
 }
 
-/// What a [`Checker`] remembers: only good for the scope that it was gathered with. A caller that owns its scope keeps it between
-/// checks.
-#[derive(Debug, Default)]
-pub struct Memory {
-    known: HashMap<Box<str>, Arc<Verdict>>,
-    /// What words need at the lesson of the last text: its neighbours in a folder are mostly of the same.
-    needs: (Place, HashMap<Box<str>, Arc<[Need]>>),
-}
-
-impl Memory {
-    /// Number of words that it knows.
-    #[must_use]
-    pub fn len(&self) -> usize {
-        self.known.len()
-    }
-
-    /// Whether it knows no word.
-    #[must_use]
-    pub fn is_empty(&self) -> bool {
-        self.known.is_empty()
-    }
-}
-
-/// Verdicts that a [`Checker`] remembers: some ten megabytes.
-const KNOWN: usize = 1 << 16;
-
 impl<'a> Checker<'a> {
     /// A checker that knows no word yet.
     #[must_use]
@@ -105,33 +78,6 @@ impl<'a> Checker<'a> {
     #[must_use]
     pub fn into_memory(self) -> Memory {
         self.memory
-    }
-
-    fn verdict(&mut self, word: &str) -> Arc<Verdict> {
-        if let Some(verdict) = self.memory.known.get(word) {
-            return Arc::clone(verdict);
-        }
-        let verdict = Arc::new(self.judge.judge(word));
-        if self.memory.known.len() >= KNOWN {
-            self.memory.known.clear();
-        }
-        self.memory.known.insert(word.into(), Arc::clone(&verdict));
-        verdict
-    }
-
-    fn needs(&mut self, verdict: &Verdict, at: Place) -> Arc<[Need]> {
-        let (lesson, known) = &mut self.memory.needs;
-        if *lesson != at || known.len() >= KNOWN {
-            known.clear();
-            *lesson = at;
-        }
-        let word = verdict.word.text.as_str();
-        if let Some(needs) = known.get(word) {
-            return Arc::clone(needs);
-        }
-        let needs: Arc<[Need]> = self.judge.needs(verdict, at).into();
-        known.insert(word.into(), Arc::clone(&needs));
-        needs
     }
 
     /// Checks one text, as [`check`] does.

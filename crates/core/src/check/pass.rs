@@ -6,33 +6,15 @@ use std::sync::Arc;
 
 use memchr::memmem;
 
+use super::memory::{At, Met, Tally, practises};
 use super::{Checker, Counts, Finding, FocusCount, Options, PLACES, Report, TwoReadings, Type, WordAt};
-use crate::types::Types;
-use crate::{Focus, Kind, Status, Verdict, fold_word, tokens};
-
-/// What is counted for every running word: small, so that the words of a text stay in the cache. A text of less than 8 GiB has too
-/// few words for these numbers to overflow; a longer one would count wrongly, not fail.
-#[derive(Clone, Copy, Default)]
-struct Tally {
-    count: u32,
-    capitals: u32,
-    inner_capitals: u32,
-    /// Places still to be kept.
-    room: u32,
-}
-
-struct Judged {
-    verdict: Arc<Verdict>,
-    status: Status,
-    declared: bool,
-    places: Vec<Range<usize>>,
-}
+use crate::{Focus, Kind, Status, tokens};
 
 pub(super) fn run(checker: &mut Checker<'_>, text: &str, options: &Options) -> Report {
+    let Checker { judge, memory } = checker;
+    let this_text = memory.begin();
     let room = u32::try_from(options.places).unwrap_or(u32::MAX);
-    let mut types = Types::default();
-    let mut tallies: Vec<Tally> = Vec::new();
-    let mut judged: Vec<Judged> = Vec::new();
+    let mut met = std::mem::take(&mut memory.met);
     let mut words = Vec::new();
     let mut uncounted = 0;
     let mut uncounted_types: HashSet<&str> = HashSet::new();
@@ -56,21 +38,25 @@ pub(super) fn run(checker: &mut Checker<'_>, text: &str, options: &Options) -> R
             }
             continue;
         }
-        let (number, is_new) = types.number(story, from, to);
-        if is_new {
-            let word = fold_word(&story[from..to]);
+        let known = memory.number(judge, story, from..to);
+        if memory.tallies[known].text != this_text {
+            let At { mut status, two_readings } = memory.at(known, options.lesson);
             let mut declared = false;
-            for (number, _) in options.declared.iter().enumerate().filter(|(_, declared)| covers(declared, &word)) {
-                declared = true;
-                used[number] = true;
+            for (number, word) in options.declared.iter().enumerate() {
+                if covers(word, &memory.verdict(known).word.text) {
+                    declared = true;
+                    used[number] = true;
+                }
             }
-            let verdict = checker.verdict(&word);
-            let status = verdict.status(options.lesson, declared);
-            let shown = status == Status::Untaught || verdict.other_reading(options.lesson).is_some();
-            tallies.push(Tally { room: if shown { room } else { 0 }, ..Tally::default() });
-            judged.push(Judged { verdict, status, declared, places: Vec::new() });
+            if declared && status == Status::Untaught {
+                status = Status::Story;
+            }
+            let shown = status == Status::Untaught || two_readings;
+            let [number, room] = [met.len() as u32, if shown { room } else { 0 }];
+            memory.tallies[known] = Tally { text: this_text, number, room, ..Tally::default() };
+            met.push(Met { known, status, declared, two_readings, places: Vec::new() });
         }
-        let tally = &mut tallies[number];
+        let tally = &mut memory.tallies[known];
         tally.count += 1;
         let capital = story.as_bytes()[from].is_ascii_uppercase();
         if capital {
@@ -79,15 +65,19 @@ pub(super) fn run(checker: &mut Checker<'_>, text: &str, options: &Options) -> R
             tally.inner_capitals += u32::from(inside);
         }
         after_lower = !capital;
+        let number = tally.number as usize;
         if tally.room > 0 {
             tally.room -= 1;
-            judged[number].places.push(start + from..start + to);
+            met[number].places.push(start + from..start + to);
         }
         if options.every_word {
             words.push(WordAt { span: start + from..start + to, type_number: number });
         }
     }
-    let mut report = report(checker, options, judged.into_iter().zip(tallies), words, uncounted, uncounted_types.len());
+    let mut report = report(checker, options, &mut met, words);
+    checker.memory.met = met;
+    report.tokens.uncounted = uncounted;
+    report.types.uncounted = uncounted_types.len();
     let unused = options.declared.iter().zip(used).filter(|(_, used)| !used);
     report.uncounted = uncounted_list;
     report.not_in_text = unused.map(|(word, _)| word.clone()).collect();
@@ -129,65 +119,64 @@ fn may_be_name(word: &str) -> bool {
         && word.chars().any(char::is_lowercase)
 }
 
-fn report(
-    checker: &mut Checker<'_>,
-    options: &Options,
-    types: impl Iterator<Item = (Judged, Tally)>,
-    words: Vec<WordAt>,
-    uncounted: usize,
-    uncounted_types: usize,
-) -> Report {
-    let scope = checker.judge.scope;
-    let focus = options.focus.clone().unwrap_or_else(|| Focus::of_lesson(scope, options.lesson));
-    let review = scope.lesson(options.lesson).map_or(&[][..], |lesson| &lesson.review_patterns);
-    let review = Focus::of(scope, review);
+fn report(checker: &mut Checker<'_>, options: &Options, met: &mut Vec<Met>, words: Vec<WordAt>) -> Report {
+    let Checker { judge, memory } = checker;
+    let practice = memory.practice(judge, options.lesson);
+    let count = |focus: &Focus| FocusCount { labels: focus.labels.clone(), ..FocusCount::default() };
     let mut report = Report {
         lesson: options.lesson,
-        tokens: Counts { uncounted, ..Counts::default() },
-        types: Counts { uncounted: uncounted_types, ..Counts::default() },
-        distinct: Vec::new(),
+        tokens: Counts::default(),
+        types: Counts::default(),
+        distinct: Vec::with_capacity(met.len()),
         words,
-        findings: Vec::new(),
+        findings: Vec::with_capacity(met.iter().filter(|met| met.status == Status::Untaught).count()),
         two_readings: Vec::new(),
-        focus: FocusCount { labels: focus.labels.clone(), ..FocusCount::default() },
-        review: FocusCount { labels: review.labels.clone(), ..FocusCount::default() },
+        focus: count(options.focus.as_ref().unwrap_or(&practice[0])),
+        review: count(&practice[1]),
         uncounted: Vec::new(),
         not_in_text: Vec::new(),
     };
-    for (type_number, (judged, tally)) in types.enumerate() {
-        let Judged { verdict, mut status, mut declared, places } = judged;
-        let [count, capitals, inner_capitals] = [tally.count, tally.capitals, tally.inner_capitals].map(|n| n as usize);
+    for (type_number, met) in met.drain(..).enumerate() {
+        let Met { known, mut status, mut declared, two_readings, places } = met;
+        let verdict = Arc::clone(memory.verdict(known));
+        let Tally { count, capitals, inner_capitals, .. } = memory.tallies[known];
+        let [count, capitals, inner_capitals] = [count, capitals, inner_capitals].map(|n| n as usize);
         let likely_name = capitals == count && inner_capitals > 0;
         if status == Status::Untaught && likely_name && options.allow_names {
             declared = true;
             status = Status::Story;
         }
         // What is not sounded out practises nothing.
-        let sounded = verdict.word.readings.first().filter(|_| status == Status::Decodable);
-        for (patterns, counted) in [(&focus, &mut report.focus), (&review, &mut report.review)] {
-            if sounded.is_some_and(|reading| patterns.is_in(checker.judge.reader, &verdict.word.text, reading)) {
-                counted.tokens += count;
-                counted.types.push(type_number);
+        if status == Status::Decodable {
+            let [mut focus, review] = memory.practises(judge, known, options.lesson, &practice);
+            if let Some(wanted) = &options.focus {
+                focus = practises(judge, &verdict, wanted);
+            }
+            for (is_in, counted) in [(focus, &mut report.focus), (review, &mut report.review)] {
+                if is_in {
+                    counted.tokens += count;
+                    counted.types.push(type_number);
+                }
             }
         }
-        if let Some(other) = verdict.other_reading(options.lesson) {
+        if two_readings && let Some(other) = verdict.other_reading(options.lesson) {
             report.two_readings.push(TwoReadings {
-                word: verdict.word.text.clone(),
+                verdict: Arc::clone(&verdict),
                 type_number,
                 places: places.clone(),
                 count,
                 counted: verdict.word.readings[0].ipa(),
                 other: other.ipa(),
-                patterns: checker.judge.first_difference(&verdict.word, &verdict.word.readings[0], other),
+                patterns: judge.first_difference(&verdict.word, &verdict.word.readings[0], other),
             });
         }
         report.tokens.add(status, count);
         report.types.add(status, 1);
         if status == Status::Untaught {
             report.findings.push(Finding {
-                word: verdict.word.text.clone(),
+                verdict: Arc::clone(&verdict),
                 type_number,
-                needs: checker.needs(&verdict, options.lesson),
+                needs: memory.needs(judge, known, options.lesson),
                 count,
                 places,
                 likely_name,

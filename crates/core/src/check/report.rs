@@ -81,8 +81,8 @@ pub struct WordAt {
 /// One untaught word.
 #[derive(Debug)]
 pub struct Finding {
-    /// The word, folded.
-    pub word: String,
+    /// The word's verdict.
+    pub verdict: Arc<Verdict>,
     /// The number of its type.
     pub type_number: usize,
     /// What it needs.
@@ -97,11 +97,19 @@ pub struct Finding {
     pub by_letters: bool,
 }
 
+impl Finding {
+    /// The word, folded.
+    #[must_use]
+    pub fn word(&self) -> &str {
+        &self.verdict.word.text
+    }
+}
+
 /// A word that one reading makes readable at the lesson, but not another that it also has: *wind*, *live*.
 #[derive(Debug)]
 pub struct TwoReadings {
-    /// The word, folded.
-    pub word: String,
+    /// The word's verdict.
+    pub verdict: Arc<Verdict>,
     /// The number of its type.
     pub type_number: usize,
     /// Where it stands, in bytes: the first places, as many as were asked for.
@@ -114,6 +122,14 @@ pub struct TwoReadings {
     pub other: String,
     /// The first patterns in which they differ: `ea as in eat`, `ea as in bread`.
     pub patterns: (String, String),
+}
+
+impl TwoReadings {
+    /// The word, folded.
+    #[must_use]
+    pub fn word(&self) -> &str {
+        &self.verdict.word.text
+    }
 }
 
 /// How much the text practises its focus patterns.

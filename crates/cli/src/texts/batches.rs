@@ -1,0 +1,254 @@
+//! Work shared out in batches, whose results come back in order.
+
+use std::collections::VecDeque;
+use std::sync::{Condvar, Mutex, MutexGuard, PoisonError};
+
+/// Batches that may be taken, for each thread, before those of earlier texts are handed over: bounds the memory.
+const AHEAD: usize = 4;
+
+/// Work for several threads.
+pub(super) struct Batches<T, R> {
+    state: Mutex<State<T, R>>,
+    changed: Condvar,
+    threads: usize,
+}
+
+struct State<T, R> {
+    /// Batches that nobody has taken yet.
+    offered: VecDeque<T>,
+    /// Whether there may be more.
+    open: bool,
+    /// What came of the batches that were taken and not handed over yet, in order; none of those still worked on.
+    results: VecDeque<Option<R>>,
+    /// The number of the first of these.
+    first: usize,
+    /// Threads besides the one that hands over.
+    others: usize,
+    /// Threads that wait for a change.
+    waiting: usize,
+}
+
+impl<T, R> Batches<T, R> {
+    /// For so many threads, the one that hands over among them.
+    pub(super) fn new(threads: usize) -> Batches<T, R> {
+        let (offered, results) = (VecDeque::new(), VecDeque::new());
+        let state = State { offered, open: true, results, first: 0, others: 0, waiting: 0 };
+        Batches { state: Mutex::new(state), changed: Condvar::new(), threads }
+    }
+
+    /// Adds a batch.
+    pub(super) fn offer(&self, batch: T) {
+        let mut state = self.state();
+        state.offered.push_back(batch);
+        self.wake(&state);
+    }
+
+    /// That was all.
+    pub(super) fn close(&self) {
+        let mut state = self.state();
+        state.open = false;
+        self.wake(&state);
+    }
+
+    /// The next batch and its number; none if that was all. Waits for one, and as long as too much has not been handed over.
+    pub(super) fn take(&self) -> Option<(usize, T)> {
+        let mut state = self.state();
+        loop {
+            let full = state.results.len() >= self.threads * AHEAD;
+            match state.offered.is_empty() {
+                true if !state.open => return None,
+                false if !full => return state.take(),
+                _ => state = self.wait(state),
+            }
+        }
+    }
+
+    /// The same, but nothing rather than to wait.
+    pub(super) fn try_take(&self) -> Option<(usize, T)> {
+        let mut state = self.state();
+        if state.results.len() < self.threads * AHEAD { state.take() } else { None }
+    }
+
+    /// Brings what came of a batch.
+    pub(super) fn put(&self, number: usize, result: R) {
+        let mut state = self.state();
+        let at = number - state.first;
+        state.results[at] = Some(result);
+        if at == 0 {
+            self.wake(&state);
+        }
+    }
+
+    /// What came of the next batches, in order: what there is.
+    pub(super) fn ready(&self) -> Vec<R> {
+        self.hand_over(self.state())
+    }
+
+    /// The same, but waits for the next; nothing if nothing is worked on.
+    pub(super) fn next(&self) -> Vec<R> {
+        let mut state = self.state();
+        while matches!(state.results.front(), Some(None)) && state.others > 0 {
+            state = self.wait(state);
+        }
+        self.hand_over(state)
+    }
+
+    fn hand_over(&self, mut state: MutexGuard<'_, State<T, R>>) -> Vec<R> {
+        let mut ready = Vec::new();
+        while let Some(result) = state.results.front_mut().and_then(Option::take) {
+            ready.push(result);
+            state.results.pop_front();
+            state.first += 1;
+        }
+        if !ready.is_empty() {
+            self.wake(&state);
+        }
+        ready
+    }
+
+    /// To be kept by each of the other threads as long as it works, so that nobody waits for one that is gone.
+    pub(super) fn join(&self) -> impl Drop + '_ {
+        self.state().others += 1;
+        Leaving { batches: self, end: |state| state.others -= 1 }
+    }
+
+    /// To be kept by the thread that hands over: once it has gone, however that came, nothing is taken any more.
+    pub(super) fn lead(&self) -> impl Drop + '_ {
+        let end = |state: &mut State<T, R>| {
+            state.open = false;
+            state.offered.clear();
+        };
+        Leaving { batches: self, end }
+    }
+
+    fn wait<'s>(&'s self, mut state: MutexGuard<'s, State<T, R>>) -> MutexGuard<'s, State<T, R>> {
+        state.waiting += 1;
+        let mut state = self.changed.wait(state).unwrap_or_else(PoisonError::into_inner);
+        state.waiting -= 1;
+        state
+    }
+
+    /// Wakes those who wait; to ask the system to is dear where nobody does.
+    fn wake(&self, state: &State<T, R>) {
+        if state.waiting > 0 {
+            self.changed.notify_all();
+        }
+    }
+
+    fn state(&self) -> MutexGuard<'_, State<T, R>> {
+        self.state.lock().unwrap_or_else(PoisonError::into_inner)
+    }
+}
+
+impl<T, R> State<T, R> {
+    fn take(&mut self) -> Option<(usize, T)> {
+        let batch = self.offered.pop_front()?;
+        self.results.push_back(None);
+        Some((self.first + self.results.len() - 1, batch))
+    }
+}
+
+struct Leaving<'b, T, R> {
+    batches: &'b Batches<T, R>,
+    end: fn(&mut State<T, R>),
+}
+
+impl<T, R> Drop for Leaving<'_, T, R> {
+    fn drop(&mut self) {
+        let mut state = self.batches.state();
+        (self.end)(&mut state);
+        self.batches.wake(&state);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Doubles numbers on several threads, until one comes.
+    fn doubled(numbers: u32, threads: usize, until: u32) -> Vec<u32> {
+        let batches: Batches<u32, u32> = Batches::new(threads);
+        // Some take longer than others.
+        let work = |number: u32| {
+            let rounds = if number.is_multiple_of(7) { 20_000 } else { 10 };
+            (0..rounds).fold(2 * number, |n, _| std::hint::black_box(n))
+        };
+        let mut all = Vec::new();
+        std::thread::scope(|scope| {
+            let _lead = batches.lead();
+            for _ in 1..threads {
+                let other = batches.join();
+                scope.spawn(|| {
+                    let _other = other;
+                    while let Some((number, batch)) = batches.take() {
+                        batches.put(number, work(batch));
+                    }
+                });
+            }
+            for number in 0..numbers {
+                batches.offer(number);
+                all.extend(batches.ready());
+            }
+            batches.close();
+            loop {
+                let taken = batches.try_take();
+                assert!(batches.state().results.len() <= threads * AHEAD);
+                let ready = match taken {
+                    Some((number, batch)) => {
+                        batches.put(number, work(batch));
+                        batches.ready()
+                    }
+                    None => {
+                        let next = batches.next();
+                        if next.is_empty() {
+                            break;
+                        }
+                        next
+                    }
+                };
+                all.extend(&ready);
+                if ready.contains(&until) {
+                    break;
+                }
+            }
+        });
+        all
+    }
+
+    #[test]
+    fn results_come_in_order_whatever_takes_how_long() {
+        for threads in 2..5 {
+            for numbers in [0, 1, 2, 3, 17, 5000] {
+                let all: Vec<u32> = (0..numbers).map(|number| 2 * number).collect();
+                assert_eq!(doubled(numbers, threads, u32::MAX), all, "{numbers}, {threads} threads");
+            }
+        }
+    }
+
+    #[test]
+    fn nobody_waits_for_more_once_the_leader_has_gone() {
+        for threads in 2..5 {
+            let batches: Batches<u32, u32> = Batches::new(threads);
+            std::thread::scope(|scope| {
+                let lead = batches.lead();
+                for _ in 1..threads {
+                    let other = batches.join();
+                    scope.spawn(|| {
+                        let _other = other;
+                        while let Some((number, batch)) = batches.take() {
+                            batches.put(number, batch);
+                        }
+                    });
+                }
+                for number in 0..1000 {
+                    batches.offer(number);
+                }
+                let first = batches.next();
+                assert_eq!(first, Vec::from_iter(0..first.len() as u32));
+                drop(lead);
+            });
+            assert_eq!(batches.state().others, 0);
+            assert_eq!(batches.take(), None);
+        }
+    }
+}

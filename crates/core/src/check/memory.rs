@@ -1,0 +1,182 @@
+//! What a checker keeps from text to text: the words that it has met, and what they are at the lesson of the last text.
+//!
+//! The texts of a folder share most of their words, and mostly their lesson. So a word is looked up once for each place where it
+//! stands, and everything else about it is found by its number.
+
+use std::ops::Range;
+use std::sync::Arc;
+
+use crate::types::Types;
+use crate::{Focus, Judge, Need, Place, Status, Verdict, fold_word};
+
+/// What a [`Checker`](super::Checker) remembers: only good for the scope that it was gathered with. A caller that owns its scope keeps
+/// it between checks.
+#[derive(Debug, Default)]
+pub struct Memory {
+    types: Types,
+    known: Vec<Known>,
+    /// One for each known word.
+    pub(super) tallies: Vec<Tally>,
+    /// The different words of the text, kept only for its room.
+    pub(super) met: Vec<Met>,
+    /// The number of the last text, from 1.
+    text: u32,
+    practice: Option<Practice>,
+}
+
+/// What is counted for every running word: small, so that the words of a text stay in the cache. A text of less than 8 GiB has too
+/// few words for these numbers to overflow; a longer one would count wrongly, not fail.
+#[derive(Clone, Copy, Debug, Default)]
+pub(super) struct Tally {
+    /// The text that the rest is about.
+    pub(super) text: u32,
+    /// The word's number among the different ones of the text.
+    pub(super) number: u32,
+    pub(super) count: u32,
+    pub(super) capitals: u32,
+    pub(super) inner_capitals: u32,
+    /// Places still to be kept.
+    pub(super) room: u32,
+}
+
+/// A different word of the text.
+#[derive(Debug)]
+pub(super) struct Met {
+    /// Its number in the memory.
+    pub(super) known: usize,
+    pub(super) status: Status,
+    pub(super) declared: bool,
+    pub(super) two_readings: bool,
+    pub(super) places: Vec<Range<usize>>,
+}
+
+/// A word that has been judged.
+#[derive(Debug)]
+struct Known {
+    verdict: Arc<Verdict>,
+    /// The lesson that the rest is about.
+    lesson: Place,
+    at: Option<At>,
+    needs: Option<Arc<[Need]>>,
+    /// Whether it practises what its lesson teaches, and what it reviews.
+    practises: Option<[bool; 2]>,
+}
+
+/// What a word is at a lesson: kept here, so that most texts need not look into its verdict.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct At {
+    /// Where it is not declared.
+    pub(super) status: Status,
+    /// Whether another reading cannot be sounded out yet.
+    pub(super) two_readings: bool,
+}
+
+/// What a lesson practises.
+#[derive(Debug)]
+struct Practice {
+    lesson: Place,
+    /// What it teaches, and what it reviews.
+    patterns: Arc<[Focus; 2]>,
+}
+
+/// Words that are remembered from text to text: some ten megabytes.
+const KNOWN: usize = 1 << 16;
+
+impl Memory {
+    /// Number of words that it knows.
+    #[must_use]
+    pub fn len(&self) -> usize {
+        self.known.len()
+    }
+
+    /// Whether it knows no word.
+    #[must_use]
+    pub fn is_empty(&self) -> bool {
+        self.known.is_empty()
+    }
+
+    /// Begins a text; its number.
+    pub(super) fn begin(&mut self) -> u32 {
+        if self.known.len() >= KNOWN || self.text == u32::MAX {
+            *self = Memory::default();
+        }
+        self.text += 1;
+        self.text
+    }
+
+    /// The number of the word at a place in a text; judges a new one.
+    #[inline]
+    pub(super) fn number(&mut self, judge: &Judge<'_>, text: &str, span: Range<usize>) -> usize {
+        let (number, is_new) = self.types.number(text, span.start, span.end);
+        if is_new {
+            self.learn(judge, &text[span]);
+        }
+        number
+    }
+
+    #[cold]
+    fn learn(&mut self, judge: &Judge<'_>, written: &str) {
+        let verdict = Arc::new(judge.judge(&fold_word(written)));
+        self.known.push(Known { verdict, lesson: 0, at: None, needs: None, practises: None });
+        self.tallies.push(Tally::default());
+    }
+
+    pub(super) fn verdict(&self, number: usize) -> &Arc<Verdict> {
+        &self.known[number].verdict
+    }
+
+    /// What a word is at a lesson.
+    pub(super) fn at(&mut self, number: usize, lesson: Place) -> At {
+        let known = self.known[number].about(lesson);
+        let look = || At {
+            status: known.verdict.status(lesson, false),
+            two_readings: known.verdict.other_reading(lesson).is_some(),
+        };
+        *known.at.get_or_insert_with(look)
+    }
+
+    /// What a word needs at a lesson.
+    pub(super) fn needs(&mut self, judge: &Judge<'_>, number: usize, lesson: Place) -> Arc<[Need]> {
+        let known = self.known[number].about(lesson);
+        Arc::clone(known.needs.get_or_insert_with(|| judge.needs(&known.verdict, lesson).into()))
+    }
+
+    /// What a lesson teaches, and what it reviews.
+    pub(super) fn practice(&mut self, judge: &Judge<'_>, lesson: Place) -> Arc<[Focus; 2]> {
+        if let Some(practice) = &self.practice
+            && practice.lesson == lesson
+        {
+            return Arc::clone(&practice.patterns);
+        }
+        let review = judge.scope.lesson(lesson).map_or(&[][..], |lesson| &lesson.review_patterns);
+        let patterns = Arc::new([Focus::of_lesson(judge.scope, lesson), Focus::of(judge.scope, review)]);
+        self.practice = Some(Practice { lesson, patterns: Arc::clone(&patterns) });
+        patterns
+    }
+
+    /// Whether a word practises what its lesson teaches, and what it reviews.
+    pub(super) fn practises(&mut self, judge: &Judge<'_>, number: usize, lesson: Place, of: &[Focus; 2]) -> [bool; 2] {
+        let known = self.known[number].about(lesson);
+        let verdict = &known.verdict;
+        *known.practises.get_or_insert_with(|| of.each_ref().map(|focus| practises(judge, verdict, focus)))
+    }
+}
+
+/// Whether the reading of a word that counts practises some patterns.
+pub(super) fn practises(judge: &Judge<'_>, verdict: &Verdict, focus: &Focus) -> bool {
+    let reading = verdict.word.readings.first();
+    reading.is_some_and(|reading| focus.is_in(judge.reader, &verdict.word.text, reading))
+}
+
+impl Known {
+    /// Itself, with nothing in it that is about another lesson.
+    fn about(&mut self, lesson: Place) -> &mut Known {
+        if self.lesson != lesson {
+            self.lesson = lesson;
+            self.at = None;
+            self.needs = None;
+            self.practises = None;
+        }
+        self
+    }
+}
