@@ -8,7 +8,7 @@ use crate::{Focus, Judge, Place, Report, Status, Verdict};
 /// Counts practice against one scope. A word that several texts have is looked at once.
 #[derive(Debug)]
 pub struct Practice<'a> {
-    judge: &'a Judge<'a>,
+    judge: Judge<'a>,
     patterns: Vec<Taught>,
     known: HashMap<Box<str>, Vec<u16>>,
 }
@@ -26,15 +26,17 @@ pub struct Taught {
 impl<'a> Practice<'a> {
     /// Prepares the patterns of a scope.
     #[must_use]
-    pub fn new(judge: &'a Judge<'a>) -> Practice<'a> {
-        let taught = (0..).zip(&judge.scope.lessons).flat_map(|(lesson, entry)| {
+    pub fn new(judge: Judge<'a>) -> Practice<'a> {
+        let scope = judge.scope;
+        let taught = (0..).zip(&scope.lessons).flat_map(|(lesson, entry)| {
             entry.patterns.iter().map(move |pattern| Taught {
                 label: pattern.label(),
                 lesson,
-                focus: Focus::of(judge.scope, std::slice::from_ref(pattern)),
+                focus: Focus::of(scope, std::slice::from_ref(pattern)),
             })
         });
-        Practice { judge, patterns: taught.collect(), known: HashMap::new() }
+        let patterns = taught.collect();
+        Practice { judge, patterns, known: HashMap::new() }
     }
 
     /// The patterns of the scope in its order.
@@ -59,11 +61,14 @@ impl<'a> Practice<'a> {
     fn of(&mut self, verdict: &Arc<Verdict>) -> &[u16] {
         let Practice { judge, patterns, known } = self;
         let word = &verdict.word;
-        known.entry(word.text.as_str().into()).or_insert_with(|| {
-            let Some(reading) = word.readings.first() else { return Vec::new() };
-            let practised = |(_, pattern): &(u16, &Taught)| pattern.focus.is_in(judge.reader, &word.text, reading);
-            (0..).zip(patterns.iter()).filter(practised).map(|(number, _)| number).collect()
-        })
+        if !known.contains_key(word.text.as_str()) {
+            let practised = |(_, pattern): &(u16, &Taught)| {
+                word.readings.first().is_some_and(|reading| pattern.focus.is_in(judge.reader, &word.text, reading))
+            };
+            let numbers = (0..).zip(patterns.iter()).filter(practised).map(|(number, _)| number).collect();
+            known.insert(word.text.as_str().into(), numbers);
+        }
+        &known[word.text.as_str()]
     }
 }
 
@@ -79,7 +84,7 @@ mod tests {
             "format: 1\nlessons:\n- teach: [a, t, m, i, n, p]\n- {teach: [sh, ck], sight: [she]}\n- teach: [igh]\n";
         let scope = Scope::parse(text, &reader).unwrap();
         let judge = Judge { reader: &reader, scope: &scope };
-        let mut practice = Practice::new(&judge);
+        let mut practice = Practice::new(judge);
         let report = check("Tim, mash a ship. She mashed a ship at night.", &scope, &reader, &Options::at(1));
         let labels: Vec<String> = practice.patterns().iter().map(|taught| taught.label.clone()).collect();
         let counts = practice.count(&report);

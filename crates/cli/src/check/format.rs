@@ -2,6 +2,7 @@
 
 use std::io;
 
+use super::kept::Kept;
 use super::{Checked, Wanted};
 use super::{csv, github, html, json, jsonl, junit, sarif, text};
 use crate::args::{Check, Report};
@@ -50,7 +51,7 @@ pub(super) struct Whole {
     /// What could not be checked, where the format says it at the end.
     pub(super) failures: Vec<Failed>,
     /// The pieces, where the format keeps them.
-    pub(super) pieces: Vec<Vec<u8>>,
+    pub(super) pieces: Kept,
     /// What an index says of each text, where the format keeps the pieces.
     pub(super) summaries: Vec<html::Summary>,
 }

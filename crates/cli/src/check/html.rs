@@ -7,7 +7,7 @@ use serde::Serialize;
 use super::format::{Format, Whole};
 use super::{Checked, Wanted, shown, story};
 use crate::output::Failed;
-use crate::page::{self, HERE};
+use crate::page;
 
 pub(super) struct Html;
 
@@ -70,7 +70,6 @@ struct Page<'a> {
     more: Option<String>,
     complaints: &'a [Failed],
     stories: &'a [Summary],
-    pieces: Vec<minijinja::Value>,
 }
 
 impl Format for Html {
@@ -98,13 +97,8 @@ impl Format for Html {
         if whole.failed > 0 {
             title += &format!(", {} could not be checked", whole.failed);
         }
-        let page = Page {
-            title,
-            more: scopes(&whole.summaries),
-            complaints: &whole.failures,
-            stories: &whole.summaries,
-            pieces: whole.pieces.iter().enumerate().map(|(at, piece)| numbered(piece, at + 1)).collect(),
-        };
+        let page =
+            Page { title, more: scopes(&whole.summaries), complaints: &whole.failures, stories: &whole.summaries };
         page::render("check.html", page).map(String::into_bytes)
     }
 }
@@ -119,9 +113,4 @@ fn scopes(summaries: &[Summary]) -> Option<String> {
     titles.sort_unstable();
     titles.dedup();
     (!titles.is_empty()).then(|| format!("Checked by: {}.", titles.join("; ")))
-}
-
-/// A piece with the number of its story put where it belongs.
-fn numbered(piece: &[u8], number: usize) -> minijinja::Value {
-    minijinja::Value::from_safe_string(String::from_utf8_lossy(piece).replace(HERE, &number.to_string()))
 }

@@ -10,6 +10,7 @@ mod html;
 mod json;
 mod jsonl;
 mod junit;
+mod kept;
 mod notes;
 mod records;
 mod running;
@@ -26,6 +27,7 @@ pub(crate) use untaught::say::{percent as shown, rounded};
 use crate::Outcome;
 use crate::args::{Check, Report};
 use crate::output::{Failed, Failure, Sink, remark};
+use crate::page;
 use crate::texts::{Settings, Source, Worker, each, gather, read};
 use format::{Format, Whole};
 
@@ -115,7 +117,7 @@ impl Run<'_> {
         self.whole.texts += 1;
         self.whole.short += usize::from(!done.met);
         if self.format.keeps_pieces() {
-            self.whole.pieces.push(piece.to_vec());
+            self.whole.pieces.push(piece)?;
             self.whole.summaries.extend(done.summary.map(|summary| *summary));
         } else if !piece.is_empty() {
             if self.any {
@@ -138,7 +140,18 @@ impl Run<'_> {
     }
 
     fn end(mut self) -> Result<Outcome, Failure> {
-        self.sink.write(&self.format.tail(&self.whole)?)?;
+        let tail = self.format.tail(&self.whole)?;
+        if self.format.keeps_pieces() {
+            let (before, after) = page::around_pieces(&tail);
+            self.sink.write(before)?;
+            for (number, piece) in (1..).zip(self.whole.pieces.pieces()) {
+                self.sink.write(&page::numbered(&piece?, number))?;
+                self.sink.write(b"\n")?;
+            }
+            self.sink.write(after)?;
+        } else {
+            self.sink.write(&tail)?;
+        }
         self.sink.close()?;
         Ok(match (self.whole.failed, self.whole.short) {
             (0, 0) => Outcome::Met,

@@ -20,7 +20,23 @@ const TEMPLATES: [(&str, &str); 7] = [
 
 /// Stands in a piece for the number of its story, which only the end of the run knows. No text has it: control characters are
 /// shown as codes.
-pub(crate) const HERE: char = '\0';
+const HERE: char = '\0';
+
+/// Stands in a page for the pieces, which are put there one after the other, so that they need not lie in memory together. No text has
+/// it either.
+const PIECES: char = '\u{1}';
+
+/// A page in which pieces are still missing: what stands before and after them.
+pub(crate) fn around_pieces(page: &[u8]) -> (&[u8], &[u8]) {
+    let at = page.iter().position(|b| *b == PIECES as u8).unwrap_or(page.len());
+    (&page[..at], page.get(at + 1..).unwrap_or_default())
+}
+
+/// A piece with the number of its story put where it belongs.
+pub(crate) fn numbered(piece: &[u8], number: usize) -> Vec<u8> {
+    let number = number.to_string();
+    piece.split(|b| *b == HERE as u8).collect::<Vec<_>>().join(number.as_bytes())
+}
 
 /// Fills in a template. Text is escaped; control characters and marks of direction in it are shown as codes.
 pub(crate) fn render(template: &str, data: impl Serialize) -> io::Result<String> {
@@ -38,6 +54,7 @@ fn environment() -> Environment<'static> {
     environment.add_global("style", Value::from_safe_string(include_str!("style.css").to_owned()));
     environment.add_global("pack_style", Value::from_safe_string(include_str!("pack.css").to_owned()));
     environment.add_global("here", Value::from_safe_string(HERE.to_string()));
+    environment.add_global("pieces", Value::from_safe_string(PIECES.to_string()));
     environment.add_global("version", env!("CARGO_PKG_VERSION"));
     for (name, source) in TEMPLATES {
         // A template that cannot be read is found missing when it is asked for; the tests ask for all.

@@ -99,37 +99,36 @@ pub(crate) fn run(args: &Shelf) -> Result<Outcome, Failure> {
     let found = gather(&args.texts, &settings);
     let mut failed = Vec::new();
     let mut books: Vec<Book> = Vec::new();
-    let mut shelf: Option<(&'static Scope, Practice<'static>)> = None;
+    let mut shelf: Option<&'static Scope> = None;
     let work = |worker: &mut Worker, path: &Path, _: &mut Vec<u8>| {
         let source = read(path, &args.texts.stdin_name)?;
         let plan = settings.plan(args.texts.typed(), &source)?;
-        check(source, plan, Wanted::COUNTS, worker, &settings)
+        let checked = check(source, plan, Wanted::COUNTS, worker, &settings)?;
+        let (scope, note) = (checked.plan.scope, checked.source.note());
+        Ok((book(checked, worker.practice(scope, &settings)), scope, note))
     };
     each(found, args.texts.jobs, work, |result| {
-        let checked = match result {
-            Ok((checked, _)) => checked,
+        let (book, scope, note) = match result {
+            Ok((read, _)) => read,
             Err(why) => {
                 failed.push(why);
                 return Ok(true);
             }
         };
-        if let Some(note) = checked.source.note() {
+        if let Some(note) = note {
             remark(&note);
         }
-        let (scope, practice) = shelf.get_or_insert_with(|| {
-            let judge = Box::leak(Box::new(Judge { reader: settings.reader, scope: checked.plan.scope }));
-            (checked.plan.scope, Practice::new(judge))
-        });
-        if std::ptr::eq(*scope, checked.plan.scope) {
-            books.push(book(checked, practice));
+        let first = *shelf.get_or_insert(scope);
+        if std::ptr::eq(first, scope) {
+            books.push(book);
         } else {
-            let (name, other) = (checked.source.name, &checked.plan.scope.title);
             let message = format!(
-                "{} belongs to another scope ({other}) than the first text ({}); look at each scope's shelf by itself",
-                one_line(&name),
-                scope.title
+                "{} belongs to another scope ({}) than the first text ({}); look at each scope's shelf by itself",
+                one_line(&book.name),
+                scope.title,
+                first.title
             );
-            failed.push(Failed::complain(name, message));
+            failed.push(Failed::complain(book.name, message));
         }
         Ok(true)
     })?;
@@ -140,7 +139,7 @@ pub(crate) fn run(args: &Shelf) -> Result<Outcome, Failure> {
     for (book, new) in books.iter_mut().zip(new) {
         book.new = new;
     }
-    let whole = whole(shelf.as_ref(), books, args);
+    let whole = whole(shelf, &settings, books, args);
     let mut sink = Sink::open(args.texts.output.as_deref(), args.format == ShelfFormat::Text)?;
     let report = match args.format {
         ShelfFormat::Text => report::text(&whole).into_bytes(),
@@ -188,8 +187,9 @@ fn new_words(books: &[Book], order: &[usize]) -> Vec<Vec<String>> {
     new
 }
 
-fn whole(shelf: Option<&(&'static Scope, Practice<'_>)>, books: Vec<Book>, args: &Shelf) -> Whole {
-    let patterns = shelf.map_or(&[][..], |(_, practice)| practice.patterns());
+fn whole(scope: Option<&'static Scope>, settings: &Settings, books: Vec<Book>, args: &Shelf) -> Whole {
+    let practice = scope.map(|scope| Practice::new(Judge { reader: settings.reader, scope }));
+    let patterns = practice.as_ref().map_or(&[][..], Practice::patterns);
     let row = |(number, taught): (usize, &untaught::Taught)| {
         let counts = books.iter().map(|book| book.practised[number]);
         let readers = counts.clone().filter(|n| *n > 0).count();
@@ -200,7 +200,7 @@ fn whole(shelf: Option<&(&'static Scope, Practice<'_>)>, books: Vec<Book>, args:
     let too_little = rows.iter().enumerate().filter(|(_, row)| last.is_some_and(|last| row.lesson <= last));
     let too_little = too_little.filter(|(_, row)| row.words < args.enough).map(|(number, _)| number).collect();
     let order = args.order.then(|| proposed(&books));
-    Whole { scope: shelf.map(|(scope, _)| *scope), books, rows, too_little, order, enough: args.enough }
+    Whole { scope, books, rows, too_little, order, enough: args.enough }
 }
 
 /// An order for the shelf: by the lesson at which each can first be read; among those of one lesson the one with the fewest words

@@ -4,28 +4,39 @@ use std::io::{self, IsTerminal as _, Write as _};
 use std::path::Path;
 use std::time::{Duration, Instant};
 
-use untaught::{Checker, Scope};
+use untaught::{Checker, Judge, Practice, Scope};
 
 use super::Settings;
 use super::batches::Batches;
 use super::gather::{Found, Gather};
 use crate::output::{Failed, Failure, complain};
 
-/// What one thread keeps from text to text: the words it has judged, by scope.
+/// What one thread keeps from text to text, by scope: the words it has judged, and what they practise.
 #[derive(Default)]
 pub(crate) struct Worker {
-    checkers: Vec<(&'static Scope, Checker<'static>)>,
+    checkers: ByScope<Checker<'static>>,
+    practices: ByScope<Practice<'static>>,
 }
+
+type ByScope<T> = Vec<(&'static Scope, T)>;
 
 impl Worker {
     pub(crate) fn checker(&mut self, scope: &'static Scope, settings: &Settings) -> &mut Checker<'static> {
-        let known = self.checkers.iter().position(|(known, _)| std::ptr::eq(*known, scope));
-        let at = known.unwrap_or_else(|| {
-            self.checkers.push((scope, Checker::new(scope, settings.reader)));
-            self.checkers.len() - 1
-        });
-        &mut self.checkers[at].1
+        kept(&mut self.checkers, scope, || Checker::new(scope, settings.reader))
     }
+
+    pub(crate) fn practice(&mut self, scope: &'static Scope, settings: &Settings) -> &mut Practice<'static> {
+        kept(&mut self.practices, scope, || Practice::new(Judge { reader: settings.reader, scope }))
+    }
+}
+
+fn kept<'a, T>(all: &'a mut ByScope<T>, scope: &'static Scope, make: impl FnOnce() -> T) -> &'a mut T {
+    let known = all.iter().position(|(known, _)| std::ptr::eq(*known, scope));
+    let at = known.unwrap_or_else(|| {
+        all.push((scope, make()));
+        all.len() - 1
+    });
+    &mut all[at].1
 }
 
 /// Texts that a thread takes at once, at most.

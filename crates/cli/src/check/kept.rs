@@ -1,0 +1,70 @@
+//! Pieces that are kept until the run ends: in memory while they are few, then in a file without a name, which goes with the program.
+
+use std::io::{self, Read as _, Seek as _, SeekFrom, Write as _};
+
+use tempfile::SpooledTempFile;
+
+use crate::output::path_line;
+
+/// Bytes that are kept in memory: the pages of some thousand stories.
+const IN_MEMORY: usize = 32 << 20;
+
+pub(super) struct Kept {
+    file: SpooledTempFile,
+    lengths: Vec<usize>,
+}
+
+impl Default for Kept {
+    fn default() -> Kept {
+        Kept::beyond(IN_MEMORY)
+    }
+}
+
+impl Kept {
+    fn beyond(in_memory: usize) -> Kept {
+        Kept { file: SpooledTempFile::new(in_memory), lengths: Vec::new() }
+    }
+
+    /// Keeps one more.
+    pub(super) fn push(&mut self, piece: &[u8]) -> io::Result<()> {
+        self.lengths.push(piece.len());
+        self.file.write_all(piece).map_err(|error| {
+            let folder = std::env::temp_dir();
+            io::Error::other(format!(
+                "there is no room for them in the folder for temporary files, {}: {error}",
+                path_line(&folder)
+            ))
+        })
+    }
+
+    /// Gives them back in order, one after the other.
+    pub(super) fn pieces(mut self) -> impl Iterator<Item = io::Result<Vec<u8>>> {
+        let mut first = true;
+        self.lengths.into_iter().map(move |length| {
+            if std::mem::take(&mut first) {
+                self.file.seek(SeekFrom::Start(0))?;
+            }
+            let mut piece = vec![0; length];
+            self.file.read_exact(&mut piece)?;
+            Ok(piece)
+        })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn pieces_come_back_in_order_wherever_they_were_kept() {
+        for in_memory in [0, 10, 1 << 20] {
+            let mut kept = Kept::beyond(in_memory);
+            let pieces: Vec<Vec<u8>> = (0..50).map(|n| vec![n; usize::from(n) % 7]).collect();
+            for piece in &pieces {
+                kept.push(piece).unwrap();
+            }
+            assert_eq!(kept.pieces().collect::<io::Result<Vec<_>>>().unwrap(), pieces);
+        }
+        assert_eq!(Kept::default().pieces().count(), 0);
+    }
+}
