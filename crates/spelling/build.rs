@@ -99,6 +99,10 @@ fn write_correspondences(out: &mut String, sounds: &[Sound], phones: &[&str]) {
     });
     let _ = writeln!(out, "/// Every correspondence, in the order of `data/catalogue.tsv`.");
     let _ = writeln!(out, "pub static CORRESPONDENCES: [Correspondence; {}] = [\n{table}];", seen.len());
+    let mut by_spelling: Vec<usize> = (0..seen.len()).collect();
+    by_spelling.sort_by_key(|id| &seen[*id].0);
+    let _ = writeln!(out, "/// Their places, in the order of the alphabet.");
+    let _ = writeln!(out, "static BY_SPELLING: [u16; {}] = {by_spelling:?};", seen.len());
 }
 
 /// `UH(R)`: the phone UH, but only before R.

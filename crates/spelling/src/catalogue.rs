@@ -1,10 +1,7 @@
 //! The catalogue of correspondences.
 
-use std::collections::HashMap;
-use std::sync::OnceLock;
-
 use crate::sound::same;
-use crate::{CORRESPONDENCES, Phone, SoundId};
+use crate::{BY_SPELLING, CORRESPONDENCES, Phone, SoundId};
 
 /// The place of a correspondence in [`CORRESPONDENCES`].
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
@@ -107,13 +104,10 @@ impl CorrespondenceId {
         (0..CORRESPONDENCES.len()).filter_map(|id| u16::try_from(id).ok().map(CorrespondenceId))
     }
 
-    /// The correspondence of that spelling and sound. Cost: a look-up; the first call makes the index, some microseconds.
+    /// The correspondence of that spelling and sound. Cost: a look-up.
     #[must_use]
     pub fn find(spelling: &str, sound: SoundId) -> Option<CorrespondenceId> {
-        static INDEX: OnceLock<HashMap<(&'static str, SoundId), CorrespondenceId>> = OnceLock::new();
-        let entry = |id: CorrespondenceId| ((id.get().spelling, id.get().sound), id);
-        let index = INDEX.get_or_init(|| CorrespondenceId::all().map(entry).collect());
-        index.get(&(spelling, sound)).copied()
+        spelled(spelling).find(|id| id.get().sound == sound)
     }
 
     /// The correspondence of a spelling and a sound that the catalogue is known to have; for constants.
@@ -150,7 +144,9 @@ impl CorrespondenceId {
     }
 }
 
-/// Every correspondence of a spelling (`a_e`), in catalogue order. Cost: one pass over the catalogue.
+/// Every correspondence of a spelling (`a_e`), in catalogue order. Cost: a look-up.
 pub fn spelled(spelling: &str) -> impl Iterator<Item = CorrespondenceId> {
-    CorrespondenceId::all().filter(move |id| id.get().spelling == spelling)
+    let of = |id: &u16| CORRESPONDENCES[usize::from(*id)].spelling;
+    let from = BY_SPELLING.partition_point(|id| of(id) < spelling);
+    BY_SPELLING[from..].iter().take_while(move |id| of(id) == spelling).map(|id| CorrespondenceId(*id))
 }

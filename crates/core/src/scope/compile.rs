@@ -92,8 +92,8 @@ impl Table {
         // A doubled consonant is covered by its single, unless the file names the double; so is a syllabic m or n by the plain one.
         for id in CorrespondenceId::all() {
             let part = id.get();
-            let is_named = named.spellings().any(|spelling| spelling == part.spelling);
-            if let Some(single) = part.undoubled().filter(|_| !is_named) {
+            let is_named = || named.spellings().any(|spelling| spelling == part.spelling);
+            if let Some(single) = part.undoubled().filter(|_| !is_named()) {
                 let single = CorrespondenceId::find(single, part.sound);
                 lessons[id.index()] = single.map_or(NEVER, |single| lessons[single.index()]);
             }
