@@ -172,13 +172,17 @@ impl LetterModel {
             }
             for path in at[node as usize].clone() {
                 let mut end = path;
+                let mut torn = false;
                 for (id, _) in edge_of.parts() {
                     let Path { cost, last, pair, .. } = paths[end];
+                    torn |= last != edge() && tears(CorrespondenceId(last), id);
                     let (more, pair) = self.cost(pair, last, id.0);
                     paths.push(Path { cost: cost + more, last: id.0, pair, before: end });
                     end = paths.len() - 1;
                 }
-                at[edge_of.to as usize].push(end);
+                if !torn {
+                    at[edge_of.to as usize].push(end);
+                }
             }
         }
         let finished = lattice.ends.iter().flat_map(|end| &at[*end as usize]);
@@ -195,6 +199,12 @@ impl LetterModel {
         parts.reverse();
         Some(parts)
     }
+}
+
+/// Whether two parts one after the other are a spelling torn apart that in a word unknown to the dictionary is hardly anything else:
+/// *yoohoo*, *splotch*. The model has seen *cooperate* and *pothole*.
+fn tears(one: CorrespondenceId, next: CorrespondenceId) -> bool {
+    matches!((one.get().spelling, next.get().spelling), ("e", "e") | ("o", "o") | ("c", "k") | ("t", "ch"))
 }
 
 #[derive(Clone, Copy)]

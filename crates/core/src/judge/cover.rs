@@ -7,7 +7,7 @@ use super::demands::demands_one;
 use super::{Judge, demands, named_skills};
 use crate::scope::{NEVER, Run};
 use crate::word::{Base, Bases, Change, Ending, LONGEST_TAIL, strip};
-use crate::{Part, Place, Reading, Skill, Word};
+use crate::{Origin, Part, Place, Reading, Skill, Word};
 
 /// How a reading is covered.
 #[derive(Debug)]
@@ -182,8 +182,10 @@ impl Judge<'_> {
         // No ending has more parts.
         let rest = parts.get(at + 1..).filter(|rest| rest.len() <= LONGEST_TAIL)?;
         let letters: String = std::iter::once(joined).chain(rest.iter().map(Part::letters)).collect();
+        // *Twistier* is of *twisty*, which is of *twist*.
+        let derived = |base: &str| word.origin == Origin::Derived && self.reader.read(base).origin != Origin::Letters;
         let is_base = |(base, ending, change): (Base<'_>, Ending, Change)| {
-            change == Change::YToI && ending.spelling() == letters && self.reader.is_ordinary(&base)
+            change == Change::YToI && ending.spelling() == letters && (self.reader.is_ordinary(&base) || derived(&base))
         };
         strip(&word.text).any(is_base).then(|| CorrespondenceId::find("y", part.sound)).flatten()
     }

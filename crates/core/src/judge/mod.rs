@@ -11,7 +11,7 @@ pub use cover::{Cover, Step};
 pub use demands::demands;
 
 use crate::scope::NEVER;
-use crate::word::Bases;
+use crate::word::{Bases, is_vowelless};
 use crate::{Origin, Place, Reader, Reading, Scope, Skill, Word};
 
 /// What a word is at a lesson.
@@ -53,6 +53,9 @@ pub struct Verdict {
 
 /// What a word needs that is soonest known whole.
 pub(crate) const WHOLE: &str = "a sight word";
+
+/// What an abbreviation needs: *Dr*, *km*.
+const ABBREVIATION: &str = "teaching whole, as an abbreviation";
 
 /// What a word still needs at a lesson.
 #[derive(Clone, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
@@ -118,6 +121,9 @@ impl Judge<'_> {
         // A word that is soonest known whole needs just that.
         if let Some(lesson) = known(verdict.sight).filter(|sight| *sight < verdict.decodable) {
             return vec![Need { lesson: Some(lesson), label: self.sight_need(&verdict.word.text).to_owned() }];
+        }
+        if verdict.is_abbreviation() {
+            return vec![Need { lesson: None, label: ABBREVIATION.to_owned() }];
         }
         // The reading that is soonest covered says what to teach; of those that never are, the one that lacks least.
         let lists = verdict.word.readings.iter().zip(&verdict.earliest).map(|(reading, earliest)| {
@@ -194,6 +200,12 @@ impl Verdict {
         let first = self.word.readings.first().filter(|_| self.decodable <= at && self.sight > at)?;
         let others = self.word.readings.iter().zip(&self.earliest).skip(1);
         others.filter(|(_, earliest)| **earliest > at).map(|(reading, _)| reading).find(|other| differ(first, other))
+    }
+
+    /// Whether the word stands for more than its letters: these are consonants, and do not sound like that.
+    fn is_abbreviation(&self) -> bool {
+        let odd = |reading: &Reading| reading.parts.iter().any(|part| part.id().is_none());
+        is_vowelless(&self.word.text) && self.word.readings.iter().all(odd)
     }
 
     /// Whether the word was read by its letters, for want of better.

@@ -107,7 +107,7 @@ impl Judge<'_> {
             Ending::Ly => part("l", "L").max(part("y", "IY")),
             Ending::Y => part("y", "IY"),
             // Less and ful and the like make new words: taught only where the scope says so.
-            Ending::Ful | Ending::Less | Ending::Ness | Ending::Ment => NEVER,
+            Ending::Ful | Ending::Less | Ending::Ness | Ending::Ment | Ending::Able | Ending::Ally => NEVER,
         };
         let lesson = named.unwrap_or_else(by_parts);
         match ending {

@@ -89,6 +89,13 @@ impl Table {
                 lessons[id.index()] = *lesson;
             }
         }
+        // The part `ed` is nothing but that ending, even where the base is not known: *panicked*, *unwanted*, *supposedly*.
+        for (run, lesson) in named.runs.iter().filter(|(run, _)| run.affix().is_some_and(|affix| affix.letters == "ed"))
+        {
+            for id in run.parts.iter().filter_map(|parts| <[_; 1]>::try_from(parts.as_slice()).ok()).map(|[id]| id) {
+                lessons[id.index()] = lessons[id.index()].min(*lesson);
+            }
+        }
         // A doubled consonant is covered by its single, unless the file names the double; so is a syllabic m or n by the plain one.
         for id in CorrespondenceId::all() {
             let part = id.get();

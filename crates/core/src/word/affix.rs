@@ -4,6 +4,7 @@ use std::cell::RefCell;
 
 use untaught_spelling::CorrespondenceId;
 
+use super::derive::part;
 use super::ending::{Base, Change, Ending, strip};
 use super::join::{join, plain};
 use super::part::alike;
@@ -36,7 +37,15 @@ impl Reader {
             let found = self.known(base).iter().any(ends) && !strip(word).any(|(stem, ..)| is_lookalike(&stem));
             return found.then(|| base.to_owned());
         }
-        let inflected = strip(word).filter(|(_, ending, _)| ending.spelling() == affix.letters);
+        // Of *babies* and *goes* only the s is heard.
+        let silent_e = |base: &str, change: Change| change == Change::YToI || base.ends_with('o');
+        let inflected = strip(word).filter(|(base, ending, change)| {
+            let letters = match ending {
+                Ending::Es if affix.letters == "s" && silent_e(base, *change) => "s",
+                ending => ending.spelling(),
+            };
+            letters == affix.letters
+        });
         // Names take an s but make no other words; what the dictionary lacks may be made of what it lacks.
         let unknown = !self.has(word);
         for (base, ending, change) in inflected {
@@ -44,7 +53,9 @@ impl Reader {
             let s = matches!(ending, Ending::S | Ending::Possessive);
             let verb = unknown && matches!(ending, Ending::S | Ending::Ed | Ending::Ing);
             let ordinary = entry.is_some_and(|entry| entry.commonness().is_some());
-            if !ordinary && !((s || verb) && base.len() > 2) {
+            // *Branches* is not of *Branche*, a name.
+            let named = s && !self.is_ordinary(word);
+            if !ordinary && !((named || verb) && base.len() > 2) {
                 continue;
             }
             let bases = match entry {
@@ -97,8 +108,8 @@ impl Reader {
         let s = |ending: Ending| matches!(ending, Ending::S | Ending::Es | Ending::Possessive);
         let bases = strip(word).filter(|(base, ending, _)| s(*ending) && base.len() > 2);
         let mut bases: Vec<(Base<'_>, Ending, Change)> = bases.collect();
-        // *browses* is of *browse*, not of *brows*.
-        bases.sort_by_key(|(base, ..)| std::cmp::Reverse(base.len()));
+        // *browses* is of *browse*, not of *brows*; *branches* of *branch*, not of *Branche*, a name.
+        bases.sort_by_key(|(base, ..)| (!self.is_ordinary(base), std::cmp::Reverse(base.len())));
         bases.into_iter().find_map(|(base, ending, change)| {
             let fits = |one: &Reading| join(one, ending, change).is_some_and(|made| made.is(&reading.parts));
             let found = self.known(&base).into_iter().find(fits)?;
@@ -204,10 +215,20 @@ fn others(base: &Reading, ending: Ending, change: Change) -> Vec<Reading> {
         let parts = base.parts[..head].iter().chain(tail).cloned().collect();
         Reading { parts, stressed: base.stressed }
     };
-    // *nibbled*, *agreed*: the e stays with the base.
+    // *solved*: the e stays with the base.
     let ends_in_e = base.parts.last().is_some_and(|last| last.spelling().ends_with('e'));
     if ending == Ending::Ed && ends_in_e {
         made.push(with(&[plain(const { CorrespondenceId::known("d", "D") })], base.parts.len()));
+    }
+    // *happiness*, *penniless*: the i is weak in some mouths.
+    if change == Change::YToI
+        && let Some(joined) = join(base, ending, change)
+        && let [head @ .., _] = base.parts.as_slice()
+    {
+        for sound in ["IY", "AX"] {
+            let i = part("i", sound);
+            made.push(with(&i.into_iter().chain(joined.tail()).collect::<Vec<_>>(), head.len()));
+        }
     }
     // *longer*: the g is heard once more.
     let ends_in_ng = base.parts.last().is_some_and(|last| last.spelling() == "ng");

@@ -18,6 +18,9 @@ pub(crate) enum Ending {
     Less,
     Ness,
     Ment,
+    Able,
+    /// *Basically*: after *-ic*.
+    Ally,
 }
 
 impl Ending {
@@ -36,11 +39,13 @@ impl Ending {
             Ending::Less => "less",
             Ending::Ness => "ness",
             Ending::Ment => "ment",
+            Ending::Able => "able",
+            Ending::Ally => "ally",
         }
     }
 }
 
-const ALL: [Ending; 13] = [
+const ALL: [Ending; 15] = [
     Ending::Possessive,
     Ending::Es,
     Ending::S,
@@ -53,6 +58,8 @@ const ALL: [Ending; 13] = [
     Ending::Less,
     Ending::Ness,
     Ending::Ment,
+    Ending::Able,
+    Ending::Ally,
     Ending::Y,
 ];
 
@@ -69,9 +76,9 @@ pub(crate) enum Change {
     YToI,
 }
 
-/// Whether letters are an ending that makes words of words.
+/// Whether letters are an ending that makes words of words; `-able` is a chunk that reads *capable* too.
 pub(crate) fn is_ending(letters: &str) -> bool {
-    letters == "en" || ALL.iter().any(|ending| ending.spelling() == letters)
+    letters == "en" || !matches!(letters, "able" | "ally") && ALL.iter().any(|ending| ending.spelling() == letters)
 }
 
 /// What is left of a word without an ending: mostly a stretch of its letters.
@@ -92,7 +99,18 @@ fn bases(word: &str, ending: Ending) -> [Option<(Base<'_>, Ending, Change)>; 4] 
     let Some(stem) = word.strip_suffix(ending.spelling()).filter(|stem| stem.len() >= 2) else {
         return Default::default();
     };
-    let vowel_first = matches!(ending, Ending::Ed | Ending::Ing | Ending::Er | Ending::Est | Ending::Y);
+    let stem_ends_in = |letters: &[u8]| stem.as_bytes().last().is_some_and(|last| letters.contains(last));
+    let unlike = match ending {
+        // *princess*, *readies*: no plural of plurals.
+        Ending::S => stem_ends_in(b"s"),
+        Ending::Y => stem_ends_in(b"y"),
+        Ending::Ally => !stem.ends_with("ic"),
+        _ => false,
+    };
+    if unlike {
+        return Default::default();
+    }
+    let vowel_first = matches!(ending, Ending::Ed | Ending::Ing | Ending::Er | Ending::Est | Ending::Y | Ending::Able);
     // *hoped*: the e of the ending stands where that of the base did.
     let with_e = || match ending {
         Ending::Ed | Ending::Er | Ending::Est => Cow::Borrowed(&word[..=stem.len()]),
@@ -104,10 +122,16 @@ fn bases(word: &str, ending: Ending) -> [Option<(Base<'_>, Ending, Change)>; 4] 
         }
         _ => None,
     };
+    // *Leer* is not *le* with *-er*: the e of a base and that of the ending are one.
+    let whole = !(stem_ends_in(b"e") && matches!(ending, Ending::Ed | Ending::Er | Ending::Est));
     let root = stem.strip_suffix('i').filter(|_| !matches!(ending, Ending::Possessive | Ending::S | Ending::Ing));
     [
-        Some((Cow::Borrowed(stem), ending, Change::None)),
-        vowel_first.then(|| (with_e(), ending, Change::DropE)),
+        whole.then_some((Cow::Borrowed(stem), ending, Change::None)),
+        // *simply*: the l of *simple* and that of the ending are one.
+        match ending {
+            Ending::Ly => Some((Cow::Owned(format!("{stem}le")), ending, Change::DropE)),
+            _ => vowel_first.then(|| (with_e(), ending, Change::DropE)),
+        },
         undoubled().filter(|_| vowel_first).map(|base| (base, ending, Change::Double)),
         root.map(|root| (Cow::Owned(format!("{root}y")), ending, Change::YToI)),
     ]

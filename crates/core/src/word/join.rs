@@ -65,7 +65,31 @@ pub(super) fn join(base: &Reading, ending: Ending, change: Change) -> Option<Joi
     let last_sound = last.id()?.get().sound.get().name;
     let mut joined = Joined { base, kept: base.parts.len(), changed: Vec::new(), tail: &[] };
     match change {
+        // *Really*: both of the l are one part.
+        Change::None if ending == Ending::Ly && last.spelling() == "l" => {
+            joined.kept -= 1;
+            joined.changed.push(part("ll", "L")?);
+            joined.tail = const { &[id("y", "IY")] };
+            return Some(joined);
+        }
         Change::None => {}
+        Change::DropE if ending == Ending::Ly => {
+            if last.spelling() != "le" {
+                return None;
+            }
+            joined.kept -= 1;
+            joined.tail = const { &[id("l", "L"), id("y", "IY")] };
+            return Some(joined);
+        }
+        // *Nibbled*, *agreed*, *canoed*: the e stays with the base.
+        Change::DropE
+            if ending == Ending::Ed
+                && !last.spelling().contains('_')
+                && (last.is_vowel() && last.spelling().ends_with('e')) =>
+        {
+            joined.tail = const { &[id("d", "D")] };
+            return Some(joined);
+        }
         Change::DropE => joined.drop_e()?,
         Change::Double => {
             let last = last.id()?.get();
@@ -81,7 +105,7 @@ pub(super) fn join(base: &Reading, ending: Ending, change: Change) -> Option<Joi
                 joined.tail = if ending == Ending::Ed { const { &[id("d", "D")] } } else { const { &[id("s", "Z")] } };
                 return Some(joined);
             }
-            let weak = last_sound == "IY" && ending != Ending::Er && ending != Ending::Est;
+            let weak = last_sound == "IY" && matches!(ending, Ending::Ly | Ending::Ful | Ending::Less);
             joined.changed.push(part("i", if weak { "AX" } else { last_sound })?);
         }
     }
@@ -97,6 +121,12 @@ pub(super) fn join(base: &Reading, ending: Ending, change: Change) -> Option<Joi
         Ending::S | Ending::Possessive if voiceless => const { &[id("s", "S")] },
         Ending::S | Ending::Possessive => const { &[id("s", "Z")] },
         Ending::Es if hissing => const { &[id("e", "AX"), id("s", "Z")] },
+        // *Goes*, *heroes*: the e stays silent.
+        Ending::Es if last.spelling() == "o" && last_sound == "OW" => {
+            joined.kept -= 1;
+            joined.changed.push(part("oe", "OW")?);
+            const { &[id("s", "Z")] }
+        }
         Ending::Es => return None,
         Ending::Ed if matches!(last_sound, "T" | "D") => const { &[id("ed", "AX D")] },
         Ending::Ed if voiceless => const { &[id("ed", "T")] },
@@ -110,6 +140,8 @@ pub(super) fn join(base: &Reading, ending: Ending, change: Change) -> Option<Joi
         Ending::Less => const { &[id("l", "L"), id("e", "AX"), id("ss", "S")] },
         Ending::Ness => const { &[id("n", "N"), id("e", "AX"), id("ss", "S")] },
         Ending::Ment => const { &[id("m", "M"), id("e", "AX"), id("n", "N"), id("t", "T")] },
+        Ending::Able => const { &[id("a", "AX"), id("b", "B"), id("le", "AX L")] },
+        Ending::Ally => const { &[id("a", "AX"), id("ll", "L"), id("y", "IY")] },
     };
     Some(joined)
 }

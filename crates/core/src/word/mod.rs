@@ -8,6 +8,7 @@ mod join;
 mod part;
 
 pub(crate) use affix::{Affix, Bases};
+pub(crate) use derive::is_vowelless;
 pub(crate) use ending::{Base, Change, Ending, is_ending, strip};
 pub(crate) use join::LONGEST_TAIL;
 pub use part::{Origin, Part, Reading};

@@ -68,7 +68,10 @@ impl Part {
     pub fn spelling(&self) -> &str {
         match self {
             Part::Known { id, e_dropped: false } => id.get().spelling,
-            Part::Known { id, e_dropped: true } => id.get().spelling.trim_end_matches('e').trim_end_matches('_'),
+            Part::Known { id, e_dropped: true } => {
+                let spelling = id.get().spelling;
+                spelling.strip_suffix('e').unwrap_or(spelling).trim_end_matches('_')
+            }
             Part::Odd { letters, .. } => letters,
         }
     }
