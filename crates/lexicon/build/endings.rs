@@ -46,8 +46,12 @@ pub(crate) fn keep_bases(entries: &mut [Entry], not_bases: &str) {
                 };
                 heads.into_iter().any(starts)
             };
-            if ordinary(entries, plain)
-                .is_some_and(|plain| entries[plain].commonness <= entries[base].commonness && begins(&entries[plain]))
+            // *caring* is not of *car*, which would double its r.
+            let would_double = !doubled && ending != "es" && doubles(plain);
+            if !would_double
+                && ordinary(entries, plain).is_some_and(|plain| {
+                    entries[plain].commonness <= entries[base].commonness && begins(&entries[plain])
+                })
             {
                 continue;
             }
@@ -55,6 +59,13 @@ pub(crate) fn keep_bases(entries: &mut [Entry], not_bases: &str) {
         }
     }
     keep_further(entries, &ordinary);
+}
+
+/// Whether a word doubles its last letter before an ending: one syllable with one vowel letter and one consonant.
+fn doubles(word: &str) -> bool {
+    let vowel = |b: &u8| b"aeiouy".contains(b);
+    matches!(word.as_bytes(), [head @ .., before, last]
+        if !head.iter().any(vowel) && vowel(before) && !vowel(last) && !b"wx".contains(last))
 }
 
 /// Plurals and second endings take over what their bases remember; so do words with a prefix.
