@@ -80,7 +80,7 @@ fn what_only_looks_derived_is_read_by_its_letters() {
     for (word, cut) in [
         ("privateer", "p·r·i·v·a·t·eer"),
         ("clippity", "c·l·i·pp·i·t·y"),
-        ("feebra", "f·ee·b·r·a"),
+        ("veeblo", "v·ee·b·l·o"),
         ("flotch", "f·l·o·tch"),
     ] {
         let read = reader.read(word);

@@ -101,8 +101,12 @@ fn explain_reading<'a>(verdict: &'a Verdict, reading: &'a Reading, judge: &Judge
         }
         None => skill.label().to_owned(),
     });
+    let held = judge.held_back_by(&verdict.word, reading).map(|(base, first)| match id(judge.scope, first) {
+        Some(lesson) => format!("no sooner than {base}, lesson {lesson}"),
+        None => format!("no sooner than {base}, which is never taught"),
+    });
     ReadingOut {
-        also: also.collect(),
+        also: also.chain(held).collect(),
         ipa: reading.ipa(),
         parts,
         skills: skills.into_iter().map(untaught::Skill::name).collect(),

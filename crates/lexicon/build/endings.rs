@@ -3,7 +3,7 @@
 
 use std::collections::{HashMap, HashSet};
 
-use untaught_spelling::{CORRESPONDENCES, Correspondence, CorrespondenceId};
+use untaught_spelling::{CORRESPONDENCES, Correspondence, CorrespondenceId, doubles};
 
 use crate::cut::{CutReading, Entry};
 use crate::format::E_DROPPED;
@@ -59,13 +59,6 @@ pub(crate) fn keep_bases(entries: &mut [Entry], not_bases: &str) {
         }
     }
     keep_further(entries, &ordinary);
-}
-
-/// Whether a word doubles its last letter before an ending: one syllable with one vowel letter and one consonant.
-fn doubles(word: &str) -> bool {
-    let vowel = |b: &u8| b"aeiouy".contains(b);
-    matches!(word.as_bytes(), [head @ .., before, last]
-        if !head.iter().any(vowel) && vowel(before) && !vowel(last) && !b"wx".contains(last))
 }
 
 /// Plurals and second endings take over what their bases remember; so do words with a prefix.

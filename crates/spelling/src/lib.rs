@@ -9,6 +9,7 @@
 
 mod aligner;
 mod catalogue;
+mod doubling;
 pub mod lattice;
 pub mod learn;
 mod letters;
@@ -17,6 +18,7 @@ mod sound;
 
 pub use aligner::{Aligner, Cut, CutPart, Weights};
 pub use catalogue::{Correspondence, CorrespondenceId, Grade, Heard, Place, spelled};
+pub use doubling::doubles;
 pub use letters::LetterModel;
 pub use phone::{Phone, parse_phones};
 pub use sound::{Sound, SoundId, SoundKind};

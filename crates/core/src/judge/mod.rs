@@ -112,6 +112,16 @@ impl Judge<'_> {
         known(self.earliest(word, &Bases::new(self.reader, &word.text, reading)))
     }
 
+    /// The word without its s, and its earliest lesson, where that is what holds a reading back: none is easier with an s than without.
+    #[must_use]
+    pub fn held_back_by(&self, word: &Word, reading: &Reading) -> Option<(String, Option<Place>)> {
+        let cover = self.cover(word, reading);
+        let own = cover.steps.iter().map(|step| step.lesson).chain(cover.skills.iter().map(|(_, lesson)| *lesson));
+        let base = self.reader.without_s(&word.text, reading)?;
+        let first = self.first_decodable(&base, &base.readings[0]);
+        (first.unwrap_or(NEVER) > own.max().unwrap_or(0)).then_some((base.text, first))
+    }
+
     /// What a word still needs at a lesson, in the order of its letters, skills last. Empty once it is decodable.
     #[must_use]
     pub fn needs(&self, verdict: &Verdict, at: Place) -> Vec<Need> {

@@ -1,6 +1,6 @@
 //! Words that the dictionary lacks but that are made of words it has.
 
-use untaught_spelling::{CorrespondenceId, Grade, SoundId, spelled};
+use untaught_spelling::{CorrespondenceId, Grade, SoundId, doubles, spelled};
 
 use super::join::join;
 use super::{Base, Change, Ending, Part, Reader, Reading, strip};
@@ -35,15 +35,6 @@ pub(super) fn part(spelling: &str, sound: &str) -> Option<Part> {
 
 /// Endings that a word may have one after the other: *hot·head·ed·ness* is rare enough.
 const ENDINGS: u8 = 2;
-
-/// Whether a word doubles its last letter before an ending: one syllable with one vowel letter and one consonant.
-fn doubles(word: &str) -> bool {
-    let vowel = |b: &u8| b"aeiouy".contains(b);
-    match word.as_bytes() {
-        [head @ .., before, last] => !head.iter().any(vowel) && vowel(before) && !vowel(last) && !b"wx".contains(last),
-        _ => false,
-    }
-}
 
 impl Reader {
     /// Readings of a word made of others: inflected, joined, lengthened. Empty if it is none of these.
