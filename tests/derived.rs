@@ -89,6 +89,28 @@ fn what_only_looks_derived_is_read_by_its_letters() {
     }
 }
 
+/// The l of *giggle* opens the syllable of an ending in every such word, whichever way the dictionary has it.
+#[test]
+fn a_syllabic_l_opens_the_syllable_of_an_ending() {
+    let reader = Reader::default();
+    for (word, base) in [
+        ("giggling", "giggle"),
+        ("chuckling", "chuckle"),
+        ("bubbling", "bubble"),
+        ("wobbly", "wobble"),
+        ("toddler", "toddle"),
+        ("gentlest", "gentle"),
+        ("scrabbling", "scrabble"),
+    ] {
+        let read = reader.read(word);
+        let reading = &read.readings[0];
+        assert_eq!(reading.syllables(), 2, "{word}");
+        if word.ends_with("ing") {
+            assert_eq!(reader.inflected_of(word, reading).as_deref(), Some(base), "{word}");
+        }
+    }
+}
+
 /// Consonants alone are a sound of stories, or an abbreviation, which is to be taught whole.
 #[test]
 fn consonants_alone_are_sounds_or_abbreviations() {

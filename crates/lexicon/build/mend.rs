@@ -15,6 +15,7 @@ pub(crate) fn by_rule(words: &mut Words, commonness: &Commonness) {
         readings.dedup_by(|a, b| a.phones == b.phones);
     }
     voice_endings(words, commonness);
+    close_syllabic_l(words, commonness);
     // Possessives are made of their bases where they are read, so that they cannot be read otherwise.
     let bases: std::collections::BTreeSet<String> = words.keys().cloned().collect();
     words.retain(|word, _| {
@@ -47,6 +48,28 @@ pub(crate) fn follow_bases(words: &mut Words, commonness: &Commonness) {
         }
     }
     words.extend(mended);
+}
+
+/// *Giggling* is said like *chuckling*: the l of *giggle* opens the syllable of an ending, and its weak vowel goes. The dictionary
+/// keeps that vowel in every other word.
+fn close_syllabic_l(words: &mut Words, commonness: &Commonness) {
+    for (word, readings) in words.iter_mut() {
+        let endings = ["ing", "ings", "er", "ers", "est", "y"].into_iter();
+        let mut stems = endings.filter_map(|ending| word.strip_suffix(ending)?.strip_suffix('l'));
+        if !stems.any(|stem| commonness.is_ordinary(&format!("{stem}le"))) {
+            continue;
+        }
+        for reading in readings.iter_mut() {
+            let from = reading.stressed.map_or(0, |at| at + 1);
+            let at = (from..reading.phones.len().saturating_sub(2)).rev().find(|at| {
+                let [weak, l, next] = [0, 1, 2].map(|n| reading.phones[at + n]);
+                weak.name() == "AX" && l.name() == "L" && next.is_vowel()
+            });
+            if let Some(at) = at {
+                reading.phones.remove(at);
+            }
+        }
+    }
 }
 
 /// An s or ed after a base is voiced as the base's last sound is: the dictionary slips in some hundred words.

@@ -48,6 +48,8 @@ impl Reader {
         });
         // Names take an s but make no other words; what the dictionary lacks may be made of what it lacks.
         let unknown = !self.has(word);
+        // *Scrabbling* is of *scrabble*, though *scrabbl* could be read too.
+        let mut doubtful = None;
         for (base, ending, change) in inflected {
             let entry = self.lexicon.get(&base);
             let s = matches!(ending, Ending::S | Ending::Possessive);
@@ -64,9 +66,15 @@ impl Reader {
                 None => continue,
             };
             let joined = |base: &Reading| is_made(base, ending, change, &reading.parts);
-            if bases.iter().any(joined) {
-                return Some(base.into_owned());
+            if (ordinary || doubtful.is_none()) && bases.iter().any(joined) {
+                if ordinary {
+                    return Some(base.into_owned());
+                }
+                doubtful = Some(base.into_owned());
             }
+        }
+        if doubtful.is_some() {
+            return doubtful;
         }
         if affix.letters == "ly"
             && let Some(base) = self.base_of_ly(word, reading)

@@ -90,6 +90,11 @@ pub(super) fn join(base: &Reading, ending: Ending, change: Change) -> Option<Joi
             joined.tail = const { &[id("d", "D")] };
             return Some(joined);
         }
+        // *Giggling*, *wobbly*: the l opens the next syllable.
+        Change::DropE if last.spelling() == "le" && ending != Ending::Ed => {
+            joined.kept -= 1;
+            joined.changed.push(part("l", "L")?);
+        }
         Change::DropE => joined.drop_e()?,
         Change::Double => {
             let last = last.id()?.get();
