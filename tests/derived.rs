@@ -155,9 +155,20 @@ fn compounds_are_told_from_what_looks_like_them() {
         let word = reader.read(word);
         untaught::demands(&reader, &word, &word.readings[0]).contains(&untaught::Skill::CompoundWords)
     };
-    for word in
-        ["bathtub", "bathtubs", "backfired", "babysitting", "fireman", "leapfrog", "into", "toadstool", "afternoon"]
-    {
+    for word in [
+        "bathtub",
+        "bathtubs",
+        "backfired",
+        "babysitting",
+        "fireman",
+        "leapfrog",
+        "into",
+        "toadstool",
+        "afternoon",
+        "earring",
+        "teammates",
+        "granddaughter",
+    ] {
         assert!(is_compound(word), "{word}");
     }
     for word in

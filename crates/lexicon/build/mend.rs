@@ -1,7 +1,7 @@
 //! Pronunciations that a teacher would not use: dropped by rule where a whole class of them is wrong, and by the reviewed list
 //! `data/readings.tsv` elsewhere.
 
-use untaught_spelling::Phone;
+use untaught_spelling::{Phone, doubles};
 
 use crate::commonness::Commonness;
 use crate::dictionary::{Reading, Words};
@@ -16,6 +16,7 @@ pub(crate) fn by_rule(words: &mut Words, commonness: &Commonness) {
     }
     voice_endings(words, commonness);
     close_syllabic_l(words, commonness);
+    keep_both_of_a_seam(words, commonness);
     // Possessives are made of their bases where they are read, so that they cannot be read otherwise.
     let bases: std::collections::BTreeSet<String> = words.keys().cloned().collect();
     words.retain(|word, _| {
@@ -68,6 +69,43 @@ fn close_syllabic_l(words: &mut Words, commonness: &Commonness) {
             if let Some(at) = at {
                 reading.phones.remove(at);
             }
+        }
+    }
+}
+
+/// *Earring* is *ear* and *ring*: where two words meet in one sound, the dictionary writes it once, and the seam would be lost.
+fn keep_both_of_a_seam(words: &mut Words, commonness: &Commonness) {
+    let mut mended: Vec<(String, usize, usize)> = Vec::new();
+    for (word, readings) in words.iter().filter(|(word, _)| word.is_ascii() && commonness.is_ordinary(word)) {
+        let letters = word.as_bytes();
+        for at in 3..word.len().saturating_sub(2) {
+            let (first, second) = word.split_at(at);
+            // *hobbit*, *committee*: a doubled letter is mostly one sound.
+            let vowels = |b: &u8| b"aeiouy".contains(b);
+            let long =
+                first.as_bytes().chunk_by(|a, b| vowels(a) == vowels(b)).filter(|run| vowels(&run[0])).count() > 1;
+            let meet = letters[at - 1] == letters[at] && !doubles(first) && !long;
+            if !meet || !commonness.is_ordinary(first) || !commonness.is_ordinary(second) {
+                continue;
+            }
+            let (Some(firsts), Some(seconds)) = (words.get(first), words.get(second)) else { continue };
+            for (number, reading) in readings.iter().enumerate() {
+                let once = |one: &Reading, two: &Reading| {
+                    let n = one.phones.len();
+                    one.phones.last() == two.phones.first()
+                        && reading.phones.get(..n) == Some(&one.phones)
+                        && reading.phones.get(n..) == two.phones.get(1..)
+                };
+                if let Some(one) = firsts.iter().find(|one| seconds.iter().any(|two| once(one, two))) {
+                    mended.push((word.clone(), number, one.phones.len()));
+                }
+            }
+        }
+    }
+    for (word, number, at) in mended {
+        if let Some(reading) = words.get_mut(&word).map(|readings| &mut readings[number]) {
+            reading.phones.insert(at, reading.phones[at - 1]);
+            reading.stressed = reading.stressed.map(|stressed| if stressed >= at { stressed + 1 } else { stressed });
         }
     }
 }
