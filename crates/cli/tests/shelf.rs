@@ -309,3 +309,26 @@ fn practice_is_asked_for_only_where_there_is_something_to_practise() {
         assert_eq!(done.code, Some(code), "{args:?}: {done:?}");
     }
 }
+
+#[test]
+fn a_proposed_order_is_that_of_the_rows_too() {
+    let folder = shelf(&[
+        ("ferry.yaml", SCOPE),
+        ("untaught.yaml", "format: 1\nscope: ferry.yaml\nlesson-from-name: \"^([a-z])-\"\n"),
+        ("a-one.txt", "Sam sat at night."),
+        ("b-two.txt", "Mash it, Sam. Ship!"),
+        ("c-three.txt", "Pam sat."),
+    ]);
+    let rows = |args: &[&str]| -> Vec<(String, String)> {
+        let done = untaught(["shelf", "-f", "csv", "."].iter().chain(args)).within(folder.path()).done();
+        let cells = |line: &str| -> Vec<String> { line.split(',').map(ToOwned::to_owned).collect() };
+        let rows: Vec<Vec<String>> = done.out().lines().map(cells).collect();
+        let new = rows[0].iter().position(|cell| cell == "new words").unwrap();
+        rows[1..].iter().map(|row| (row[0].clone(), row[new].clone())).collect()
+    };
+    let expected = |rows: [(&str, &str); 4]| rows.map(|(file, new)| (file.to_owned(), new.to_owned())).to_vec();
+    let named = [("./a-one.txt", "4"), ("./b-two.txt", "3"), ("./c-three.txt", "1"), ("all", "")];
+    assert_eq!(rows(&[]), expected(named));
+    let proposed = [("./c-three.txt", "2"), ("./b-two.txt", "4"), ("./a-one.txt", "2"), ("all", "")];
+    assert_eq!(rows(&["--order"]), expected(proposed));
+}
