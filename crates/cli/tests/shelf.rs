@@ -332,3 +332,37 @@ fn a_proposed_order_is_that_of_the_rows_too() {
     let proposed = [("./c-three.txt", "2"), ("./b-two.txt", "4"), ("./a-one.txt", "2"), ("all", "")];
     assert_eq!(rows(&["--order"]), expected(proposed));
 }
+
+#[test]
+fn the_id_of_a_record_comes_back_as_it_was() {
+    let ids =
+        ["null", "12345678901234567890123", "1.50", "-0", "1e400", "\"\\u0041\"", "{ \"b\": [1.0], \"a\": 2 }", "[]"];
+    for (rest, code) in [
+        ("\"text\": \"Sam sat.\"", 0),
+        ("\"text\": 5", 2),
+        ("\"txet\": 5", 2),
+        ("\"text\": \"\", \"lesson\": \"99\"", 2),
+    ] {
+        let records: Vec<String> = ids
+            .iter()
+            .flat_map(|id| [format!("{{\"id\":{id}, {rest}}}\n"), format!("{{{rest}, \"id\": {id}}}\n")])
+            .collect();
+        let done = untaught(["check", "-f", "jsonl"]).stdin(records.concat()).done();
+        assert_eq!(done.code, Some(code), "{rest}: {done:?}");
+        let lines: Vec<&str> = done.out().lines().collect();
+        assert_eq!(lines.len(), 2 * ids.len());
+        for (number, line) in lines.iter().enumerate() {
+            let id = ids[number / 2];
+            assert!(
+                line.starts_with(&format!("{{\"format\":1,\"id\":{id},\"file\":\"-:{}\"", number + 1)),
+                "{id}: {line}"
+            );
+        }
+    }
+    let none = untaught(["check", "-f", "jsonl"]).stdin("{\"text\": \"Sam\"}\n{\"txet\": 1}\n[{\"id\": 1}]").done();
+    assert!(none.out().lines().count() == 3 && !none.out().contains("\"id\""), "{none:?}");
+    // What would act on a terminal is written otherwise, and means the same.
+    let records = "{\"id\": [\"\u{9b}\u{202e}x\",\t1\r], \"text\": \"Sam sat.\"}";
+    let done = untaught(["check", "-f", "jsonl"]).stdin(records).done();
+    assert!(done.out().starts_with(r#"{"format":1,"id":["\u009b\u202ex", 1 ],"#), "{done:?}");
+}

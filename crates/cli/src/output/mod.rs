@@ -146,6 +146,11 @@ impl serde_json::ser::Formatter for Harmless {
         }
         Ok(())
     }
+
+    /// JSON that came in as it is. Between its parts white space may act on a terminal; its strings have none of that.
+    fn write_raw_fragment<W: ?Sized + Write>(&mut self, out: &mut W, fragment: &str) -> io::Result<()> {
+        self.write_string_fragment(out, &fragment.replace(['\n', '\r', '\t'], " "))
+    }
 }
 
 /// A value as JSON.
