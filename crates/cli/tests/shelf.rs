@@ -49,6 +49,63 @@ fn folders_are_walked_in_order_and_what_is_no_story_is_passed_over() {
 }
 
 #[test]
+fn each_file_comes_once_however_it_is_named() {
+    let folder = shelf(&[("shelf/a.txt", "Sam sat."), ("shelf/deep/b.txt", "Tim sat."), ("x.txt", "Pam sat.")]);
+    // As the command sees it, should the folder lie behind a link.
+    let here = folder.path().canonicalize().unwrap().display().to_string();
+    let (whole, one) = (format!("{here}/shelf"), format!("{here}/shelf/deep/b.txt"));
+    for (named, expected) in [
+        (&["./shelf", "shelf"][..], &["./shelf/a.txt", "./shelf/deep/b.txt"][..]),
+        (&["shelf", &whole, "shelf//"], &["shelf/a.txt", "shelf/deep/b.txt"]),
+        (&["x.txt", "./x.txt", "x.txt"], &["x.txt"]),
+        (&[&one, "shelf/deep", "."], &[&one, "./shelf/a.txt", "./x.txt"]),
+    ] {
+        let done = untaught(["check", "-f", "json"].iter().chain(named)).within(folder.path()).done();
+        assert_eq!(names(&done.json()), expected, "{named:?}: {done:?}");
+    }
+    let done = untaught(["check", "-f", "json", "-", "./-", "-"]).within(folder.path()).stdin("Sam sat.").done();
+    assert_eq!(names(&done.json()), ["-"], "{done:?}");
+    assert!(done.err().contains("there is no file ./-"), "standard input is no file of that name: {done:?}");
+}
+
+#[cfg(target_os = "linux")]
+#[test]
+fn names_that_are_not_utf8_are_not_passed_over() {
+    use std::os::unix::ffi::OsStrExt as _;
+    let folder = shelf(&[("shelf/a.txt", "Sam sat.")]);
+    for name in [&b"caf\xe9.txt"[..], b"caf\xe9.png", b"\xff\xfe.md"] {
+        fs::write(folder.path().join("shelf").join(std::ffi::OsStr::from_bytes(name)), "Tim sat.").unwrap();
+    }
+    let done = untaught(["check", "-f", "json", "shelf"]).within(folder.path()).done();
+    assert_eq!((done.code, done.err()), (Some(0), ""));
+    assert_eq!(names(&done.json()), ["shelf/a.txt", "shelf/caf\u{fffd}.txt", "shelf/\u{fffd}\u{fffd}.md"]);
+}
+
+#[cfg(unix)]
+#[test]
+fn what_may_not_be_read_in_a_folder_is_told_by_its_name() {
+    use std::os::unix::fs::PermissionsExt as _;
+    let folder = shelf(&[("un/a.txt", "Sam sat."), ("un/locked/b.txt", "Tim sat."), ("un/z.txt", "Pam sat.")]);
+    fs::write(folder.path().join("un/.untaughtignore"), "a{b\n").unwrap();
+    let locked = folder.path().join("un/locked");
+    fs::set_permissions(&locked, fs::Permissions::from_mode(0o000)).unwrap();
+    let done = untaught(["check", "-f", "json", "un"]).within(folder.path()).done();
+    let all = fs::read_dir(&locked).is_ok();
+    fs::set_permissions(&locked, fs::Permissions::from_mode(0o700)).unwrap();
+    let json = done.json();
+    assert!(done.err().starts_with("untaught: un/.untaughtignore:1: the pattern a{b cannot be used: "), "{done:?}");
+    // To whoever may read everything nothing is locked.
+    if all {
+        assert_eq!(names(&json), ["un/a.txt", "un/locked/b.txt", "un/z.txt"]);
+    } else {
+        assert_eq!((done.code, names(&json)), (Some(2), vec!["un/a.txt".to_owned(), "un/z.txt".to_owned()]));
+        let said = "un/locked cannot be read: permission denied";
+        assert_eq!(json["errors"], serde_json::json!([{"file": "un/locked", "message": said}]));
+        assert!(done.err().ends_with(&format!("untaught: {said}\n")), "{done:?}");
+    }
+}
+
+#[test]
 fn settings_say_what_holds_and_who_said_so() {
     let settings = "format: 1\nscope: scopes/ferry.yaml\nmin-readable: 80\nlesson-from-name: \"^([a-z])-\"\n\
                     names: [Moss]\nexclude: [drafts]\ntexts:\n- files: \"late/*\"\n  lesson: c\n  story-words: [ferry]\n";

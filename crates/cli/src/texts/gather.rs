@@ -7,9 +7,9 @@ use std::vec;
 use ignore::{DirEntry, Walk, WalkBuilder};
 use untaught_documents::Kind;
 
-use super::Settings;
+use super::{Settings, trouble};
 use crate::args::Texts;
-use crate::output::{one_line, path_line};
+use crate::output::path_line;
 
 /// Besides those of the version control, the files that say what to leave out.
 const IGNORE_FILE: &str = ".untaughtignore";
@@ -40,6 +40,7 @@ pub(crate) struct Gather<'a> {
     named: vec::IntoIter<&'a Path>,
     force_exclude: bool,
     settings: &'a Settings,
+    /// Whole paths, but that links stay links.
     seen: Option<HashSet<PathBuf>>,
     folder: Option<Folder<'a>>,
     /// What the last steps have brought.
@@ -85,22 +86,24 @@ impl<'a> Gather<'a> {
 
     /// Goes to the next entry of a folder; none if that was all.
     fn step(&mut self, mut folder: Folder<'a>) -> Option<Folder<'a>> {
-        let fail = |message: String| Found::Failed(folder.path.to_owned(), message);
         match folder.walk.next() {
             Some(Ok(entry)) => {
-                self.ready.extend(entry.error().map(|error| Found::Odd(one_line(&error.to_string()).into_owned())));
+                let odd = entry.error().into_iter().flat_map(|error| trouble::told(error, entry.path()));
+                self.ready.extend(odd.map(|(_, message)| Found::Odd(message)));
                 if is_story(&entry) && !self.settings.excludes(entry.path()) {
                     folder.empty = false;
                     self.file(entry.path());
                 }
             }
             Some(Err(error)) => {
-                self.ready.push_back(fail(one_line(&error.to_string()).into_owned()));
+                let failed = trouble::told(&error, folder.path).into_iter();
+                self.ready.extend(failed.map(|(path, message)| Found::Failed(path, message)));
                 folder.empty = false;
             }
             None if folder.empty => {
                 let path = path_line(folder.path);
-                self.ready.push_back(fail(format!("there are no stories in {path} (or all are left out)")));
+                let message = format!("there are no stories in {path} (or all are left out)");
+                self.ready.push_back(Found::Failed(folder.path.to_owned(), message));
                 return None;
             }
             None => return None,
@@ -110,7 +113,11 @@ impl<'a> Gather<'a> {
 
     /// Hands over a file, if it has not been already.
     fn file(&mut self, path: &Path) {
-        if self.seen.as_mut().is_none_or(|seen| seen.insert(path.to_owned())) {
+        let whole = |path: &Path| match path == Path::new("-") {
+            true => path.to_owned(),
+            false => std::path::absolute(path).unwrap_or_else(|_| path.to_owned()),
+        };
+        if self.seen.as_mut().is_none_or(|seen| seen.insert(whole(path))) {
             self.ready.push_back(Found::File(path.to_owned()));
         }
     }
@@ -118,7 +125,8 @@ impl<'a> Gather<'a> {
 
 fn is_story(entry: &DirEntry) -> bool {
     let path = entry.path();
-    if path.to_str().and_then(Kind::of_name).is_none() {
+    // Whatever its name is made of, its ending tells.
+    if Kind::of_name(&path.to_string_lossy()).is_none() {
         return false;
     }
     // A link to a file is that file; links to folders are not followed, so that no loop can trap us. A link that leads nowhere
