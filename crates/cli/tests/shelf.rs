@@ -423,3 +423,18 @@ fn the_id_of_a_record_comes_back_as_it_was() {
     let done = untaught(["check", "-f", "jsonl"]).stdin(records).done();
     assert!(done.out().starts_with(r#"{"format":1,"id":["\u009b\u202ex", 1 ],"#), "{done:?}");
 }
+
+/// A system that gives no more threads slows the work down and stops nothing.
+#[test]
+fn threads_that_cannot_be_started_are_done_without() {
+    let folder = shelf(&[]);
+    for number in 0..200 {
+        fs::write(folder.path().join(format!("{number:03}.txt")), "Sam sat at night.").unwrap();
+    }
+    let run = || untaught(["check", "-l", "9", "-f", "csv", "-j", "4", "."]).within(folder.path());
+    let usual = run().done();
+    assert_eq!((usual.code, usual.out().lines().count()), (Some(1), 201));
+    // No address space has room for such a stack.
+    let alone = run().env("RUST_MIN_STACK", &(1_u64 << 47).to_string()).done();
+    assert_eq!((alone.code, alone.out(), alone.err()), (usual.code, usual.out(), ""));
+}

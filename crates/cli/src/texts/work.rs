@@ -134,8 +134,10 @@ pub(crate) fn each<R: Send>(
                     batches.put(number, work(&mut worker, batch));
                 }
             };
-            let thread = std::thread::Builder::new().spawn_scoped(scope, run);
-            thread.map_err(|error| Failure::Message(format!("the threads cannot be started: {error}")))?;
+            if std::thread::Builder::new().spawn_scoped(scope, run).is_err() {
+                // Where the system gives no more, those there are do the work: this one at least.
+                break;
+            }
         }
         // While the others begin, this thread finds the files; then it works too. Between two batches it hands over what is ready, and
         // waits only where it can take nothing.
