@@ -41,7 +41,7 @@ pub(crate) fn run(args: &Check) -> Result<Outcome, Failure> {
         return Err(Failure::Message("--suggest goes with --format text, json or jsonl".to_owned()));
     }
     let settings = Settings::new(&args.texts.told, &args.texts.config)?;
-    let found = gather(&args.texts, &settings);
+    let found = gather(&args.texts, &settings)?;
     if args.show_config {
         return config::run(args, &settings, found);
     }

@@ -9,7 +9,7 @@ use untaught_documents::Kind;
 
 use super::{Settings, trouble};
 use crate::args::Texts;
-use crate::output::path_line;
+use crate::output::{Failure, path_line, spare_the_stories};
 
 /// Besides those of the version control, the files that say what to leave out.
 const IGNORE_FILE: &str = ".untaughtignore";
@@ -23,8 +23,11 @@ pub(crate) enum Found {
     Odd(String),
 }
 
-/// Finds the files, one after the other: named ones as they are named, folders walked in the order of names. Each file once.
-pub(crate) fn gather<'a>(args: &'a Texts, settings: &'a Settings) -> Gather<'a> {
+/// Finds the files, one after the other: named ones as they are named, folders walked in the order of names. Each file once. Refuses
+/// to where the report would take the place of one.
+pub(crate) fn gather<'a>(args: &'a Texts, settings: &'a Settings) -> Result<Gather<'a>, Failure> {
+    let report = args.output.as_deref();
+    spare_the_stories(report, args.files.iter().map(PathBuf::as_path))?;
     let mut named: Vec<&Path> = args.files.iter().map(PathBuf::as_path).collect();
     if named.is_empty() {
         named.push(Path::new("-"));
@@ -32,7 +35,9 @@ pub(crate) fn gather<'a>(args: &'a Texts, settings: &'a Settings) -> Gather<'a> 
     // A single folder has nothing twice.
     let seen = (named.len() > 1).then(HashSet::new);
     let named = named.into_iter();
-    Gather { named, force_exclude: args.force_exclude, settings, seen, folder: None, ready: VecDeque::new() }
+    let last = report.and_then(|report| report.canonicalize().ok());
+    let force_exclude = args.force_exclude;
+    Ok(Gather { named, force_exclude, settings, last, seen, folder: None, ready: VecDeque::new() })
 }
 
 /// The files of a run in order: a folder is walked while its first files are already worked on.
@@ -40,6 +45,8 @@ pub(crate) struct Gather<'a> {
     named: vec::IntoIter<&'a Path>,
     force_exclude: bool,
     settings: &'a Settings,
+    /// The report of an earlier run, which this one replaces: no story, wherever it lies.
+    last: Option<PathBuf>,
     /// Whole paths, but that links stay links.
     seen: Option<HashSet<PathBuf>>,
     folder: Option<Folder<'a>>,
@@ -90,7 +97,7 @@ impl<'a> Gather<'a> {
             Some(Ok(entry)) => {
                 let odd = entry.error().into_iter().flat_map(|error| trouble::told(error, entry.path()));
                 self.ready.extend(odd.map(|(_, message)| Found::Odd(message)));
-                if is_story(&entry) && !self.settings.excludes(entry.path()) {
+                if is_story(&entry) && !self.is_last_report(&entry) && !self.settings.excludes(entry.path()) {
                     folder.empty = false;
                     self.file(entry.path());
                 }
@@ -109,6 +116,14 @@ impl<'a> Gather<'a> {
             None => return None,
         }
         Some(folder)
+    }
+
+    /// Whether this is the report of an earlier run. Looked at closely only where it may be: that is dear.
+    fn is_last_report(&self, entry: &DirEntry) -> bool {
+        self.last.as_ref().is_some_and(|last| {
+            let may_be = entry.path_is_symlink() || last.file_name() == Some(entry.file_name());
+            may_be && entry.path().canonicalize().is_ok_and(|path| path == *last)
+        })
     }
 
     /// Hands over a file, if it has not been already.
