@@ -345,28 +345,6 @@ fn a_shelf_is_seen_as_a_whole() {
     assert_eq!(rows.iter().map(|row| row[column]).collect::<Vec<_>>()[1..], ["0", "0", "2", "0", "2"]);
 }
 
-/// Only what practises something can practise it too little.
-#[test]
-fn practice_is_asked_for_only_where_there_is_something_to_practise() {
-    let scope = "format: 1\nlessons:\n- {id: a, teach: [s, a, t, m, p, i, n]}\n- {id: b, sight: [was]}\n";
-    let folder = shelf(&[
-        ("untaught.yaml", "format: 1\nscope: scope.yaml\nmin-focus: 90\n"),
-        ("scope.yaml", scope),
-        ("one.txt", "Sam was sat. Was Pam?"),
-    ]);
-    for (args, code) in [
-        (&["-l", "b"][..], 0),
-        (&["-l", "b", "--min-focus", "50"], 0),
-        (&["-l", "b", "--min-focus", "50", "--focus", "m"], 1),
-        (&["-l", "b", "--min-focus", "20", "--focus", "m"], 0),
-        (&["-l", "a", "--min-readable", "50"], 1),
-        (&["-l", "a", "--min-readable", "50", "--min-focus", "60"], 0),
-    ] {
-        let done = untaught(["check", "one.txt"].iter().chain(args)).within(folder.path()).done();
-        assert_eq!(done.code, Some(code), "{args:?}: {done:?}");
-    }
-}
-
 #[test]
 fn a_proposed_order_is_that_of_the_rows_too() {
     let folder = shelf(&[
@@ -388,6 +366,28 @@ fn a_proposed_order_is_that_of_the_rows_too() {
     assert_eq!(rows(&[]), expected(named));
     let proposed = [("./c-three.txt", "2"), ("./b-two.txt", "4"), ("./a-one.txt", "2"), ("all", "")];
     assert_eq!(rows(&["--order"]), expected(proposed));
+}
+
+/// Only what practises something can practise it too little.
+#[test]
+fn practice_is_asked_for_only_where_there_is_something_to_practise() {
+    let scope = "format: 1\nlessons:\n- {id: a, teach: [s, a, t, m, p, i, n]}\n- {id: b, sight: [was]}\n";
+    let folder = shelf(&[
+        ("untaught.yaml", "format: 1\nscope: scope.yaml\nmin-focus: 90\n"),
+        ("scope.yaml", scope),
+        ("one.txt", "Sam was sat. Was Pam?"),
+    ]);
+    for (args, code) in [
+        (&["-l", "b"][..], 0),
+        (&["-l", "b", "--min-focus", "50"], 0),
+        (&["-l", "b", "--min-focus", "50", "--focus", "m"], 1),
+        (&["-l", "b", "--min-focus", "20", "--focus", "m"], 0),
+        (&["-l", "a", "--min-readable", "50"], 1),
+        (&["-l", "a", "--min-readable", "50", "--min-focus", "60"], 0),
+    ] {
+        let done = untaught(["check", "one.txt"].iter().chain(args)).within(folder.path()).done();
+        assert_eq!(done.code, Some(code), "{args:?}: {done:?}");
+    }
 }
 
 #[test]

@@ -1,5 +1,6 @@
 //! Results go to standard output, everything else to standard error; nothing of a text reaches a terminal raw.
 
+mod progress;
 mod sink;
 pub(crate) mod table;
 
@@ -11,7 +12,8 @@ use std::path::Path;
 use anstyle::{AnsiColor, Style};
 use serde::Serialize;
 
-pub(crate) use sink::{Sink, spare_the_stories};
+pub(crate) use progress::{progress, progress_is_over};
+pub(crate) use sink::{Sink, goes_to_stdout, spare_the_stories};
 
 /// Why a run ended early.
 #[derive(Debug)]
@@ -33,6 +35,7 @@ impl From<io::Error> for Failure {
 
 /// Prints a complaint on standard error.
 pub(crate) fn complain(message: &str) {
+    progress_is_over();
     let mut err = anstream::stderr().lock();
     let style = Style::new().bold().fg_color(Some(AnsiColor::Red.into()));
     // Nothing is left to do where even that fails.
@@ -63,6 +66,7 @@ impl Failed {
 
 /// Prints a remark on standard error: nothing failed.
 pub(crate) fn remark(message: &str) {
+    progress_is_over();
     // Nothing is left to do where even that fails.
     let _ = writeln!(anstream::stderr().lock(), "{DIM}untaught: note:{DIM:#} {}", safe(message));
 }

@@ -92,7 +92,7 @@ impl Sink {
 }
 
 /// Whether this is another name of standard output: opened anew, a file behind it would be written over from its beginning.
-fn goes_to_stdout(path: Option<&Path>) -> bool {
+pub(crate) fn goes_to_stdout(path: Option<&Path>) -> bool {
     path.is_none_or(|path| cfg!(unix) && path == Path::new("/dev/stdout"))
 }
 

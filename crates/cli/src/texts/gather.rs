@@ -37,7 +37,7 @@ pub(crate) fn gather<'a>(args: &'a Texts, settings: &'a Settings) -> Result<Gath
     let named = named.into_iter();
     let last = report.and_then(|report| report.canonicalize().ok());
     let force_exclude = args.force_exclude;
-    Ok(Gather { named, force_exclude, settings, last, seen, folder: None, ready: VecDeque::new() })
+    Ok(Gather { named, force_exclude, settings, report, last, seen, folder: None, ready: VecDeque::new() })
 }
 
 /// The files of a run in order: a folder is walked while its first files are already worked on.
@@ -45,6 +45,8 @@ pub(crate) struct Gather<'a> {
     named: vec::IntoIter<&'a Path>,
     force_exclude: bool,
     settings: &'a Settings,
+    /// Where the report goes, if not to standard output.
+    pub(crate) report: Option<&'a Path>,
     /// The report of an earlier run, which this one replaces: no story, wherever it lies.
     last: Option<PathBuf>,
     /// Whole paths, but that links stay links.
