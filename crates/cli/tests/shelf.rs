@@ -49,6 +49,63 @@ fn folders_are_walked_in_order_and_what_is_no_story_is_passed_over() {
 }
 
 #[test]
+fn each_file_comes_once_however_it_is_named() {
+    let folder = shelf(&[("shelf/a.txt", "Sam sat."), ("shelf/deep/b.txt", "Tim sat."), ("x.txt", "Pam sat.")]);
+    // As the command sees it, should the folder lie behind a link.
+    let here = folder.path().canonicalize().unwrap().display().to_string();
+    let (whole, one) = (format!("{here}/shelf"), format!("{here}/shelf/deep/b.txt"));
+    for (named, expected) in [
+        (&["./shelf", "shelf"][..], &["./shelf/a.txt", "./shelf/deep/b.txt"][..]),
+        (&["shelf", &whole, "shelf//"], &["shelf/a.txt", "shelf/deep/b.txt"]),
+        (&["x.txt", "./x.txt", "x.txt"], &["x.txt"]),
+        (&[&one, "shelf/deep", "."], &[&one, "./shelf/a.txt", "./x.txt"]),
+    ] {
+        let done = untaught(["check", "-f", "json"].iter().chain(named)).within(folder.path()).done();
+        assert_eq!(names(&done.json()), expected, "{named:?}: {done:?}");
+    }
+    let done = untaught(["check", "-f", "json", "-", "./-", "-"]).within(folder.path()).stdin("Sam sat.").done();
+    assert_eq!(names(&done.json()), ["-"], "{done:?}");
+    assert!(done.err().contains("there is no file ./-"), "standard input is no file of that name: {done:?}");
+}
+
+#[cfg(target_os = "linux")]
+#[test]
+fn names_that_are_not_utf8_are_not_passed_over() {
+    use std::os::unix::ffi::OsStrExt as _;
+    let folder = shelf(&[("shelf/a.txt", "Sam sat.")]);
+    for name in [&b"caf\xe9.txt"[..], b"caf\xe9.png", b"\xff\xfe.md"] {
+        fs::write(folder.path().join("shelf").join(std::ffi::OsStr::from_bytes(name)), "Tim sat.").unwrap();
+    }
+    let done = untaught(["check", "-f", "json", "shelf"]).within(folder.path()).done();
+    assert_eq!((done.code, done.err()), (Some(0), ""));
+    assert_eq!(names(&done.json()), ["shelf/a.txt", "shelf/caf\u{fffd}.txt", "shelf/\u{fffd}\u{fffd}.md"]);
+}
+
+#[cfg(unix)]
+#[test]
+fn what_may_not_be_read_in_a_folder_is_told_by_its_name() {
+    use std::os::unix::fs::PermissionsExt as _;
+    let folder = shelf(&[("un/a.txt", "Sam sat."), ("un/locked/b.txt", "Tim sat."), ("un/z.txt", "Pam sat.")]);
+    fs::write(folder.path().join("un/.untaughtignore"), "a{b\n").unwrap();
+    let locked = folder.path().join("un/locked");
+    fs::set_permissions(&locked, fs::Permissions::from_mode(0o000)).unwrap();
+    let done = untaught(["check", "-f", "json", "un"]).within(folder.path()).done();
+    let all = fs::read_dir(&locked).is_ok();
+    fs::set_permissions(&locked, fs::Permissions::from_mode(0o700)).unwrap();
+    let json = done.json();
+    assert!(done.err().starts_with("untaught: un/.untaughtignore:1: the pattern a{b cannot be used: "), "{done:?}");
+    // To whoever may read everything nothing is locked.
+    if all {
+        assert_eq!(names(&json), ["un/a.txt", "un/locked/b.txt", "un/z.txt"]);
+    } else {
+        assert_eq!((done.code, names(&json)), (Some(2), vec!["un/a.txt".to_owned(), "un/z.txt".to_owned()]));
+        let said = "un/locked cannot be read: permission denied";
+        assert_eq!(json["errors"], serde_json::json!([{"file": "un/locked", "message": said}]));
+        assert!(done.err().ends_with(&format!("untaught: {said}\n")), "{done:?}");
+    }
+}
+
+#[test]
 fn settings_say_what_holds_and_who_said_so() {
     let settings = "format: 1\nscope: scopes/ferry.yaml\nmin-readable: 80\nlesson-from-name: \"^([a-z])-\"\n\
                     names: [Moss]\nexclude: [drafts]\ntexts:\n- files: \"late/*\"\n  lesson: c\n  story-words: [ferry]\n";
@@ -286,4 +343,98 @@ fn a_shelf_is_seen_as_a_whole() {
     assert!(rows.iter().all(|row| row.len() == rows[0].len()), "{csv:?}");
     let column = rows[0].iter().position(|cell| *cell == "sh (lesson b)").unwrap();
     assert_eq!(rows.iter().map(|row| row[column]).collect::<Vec<_>>()[1..], ["0", "0", "2", "0", "2"]);
+}
+
+#[test]
+fn a_proposed_order_is_that_of_the_rows_too() {
+    let folder = shelf(&[
+        ("ferry.yaml", SCOPE),
+        ("untaught.yaml", "format: 1\nscope: ferry.yaml\nlesson-from-name: \"^([a-z])-\"\n"),
+        ("a-one.txt", "Sam sat at night."),
+        ("b-two.txt", "Mash it, Sam. Ship!"),
+        ("c-three.txt", "Pam sat."),
+    ]);
+    let rows = |args: &[&str]| -> Vec<(String, String)> {
+        let done = untaught(["shelf", "-f", "csv", "."].iter().chain(args)).within(folder.path()).done();
+        let cells = |line: &str| -> Vec<String> { line.split(',').map(ToOwned::to_owned).collect() };
+        let rows: Vec<Vec<String>> = done.out().lines().map(cells).collect();
+        let new = rows[0].iter().position(|cell| cell == "new words").unwrap();
+        rows[1..].iter().map(|row| (row[0].clone(), row[new].clone())).collect()
+    };
+    let expected = |rows: [(&str, &str); 4]| rows.map(|(file, new)| (file.to_owned(), new.to_owned())).to_vec();
+    let named = [("./a-one.txt", "4"), ("./b-two.txt", "3"), ("./c-three.txt", "1"), ("all", "")];
+    assert_eq!(rows(&[]), expected(named));
+    let proposed = [("./c-three.txt", "2"), ("./b-two.txt", "4"), ("./a-one.txt", "2"), ("all", "")];
+    assert_eq!(rows(&["--order"]), expected(proposed));
+}
+
+/// Only what practises something can practise it too little.
+#[test]
+fn practice_is_asked_for_only_where_there_is_something_to_practise() {
+    let scope = "format: 1\nlessons:\n- {id: a, teach: [s, a, t, m, p, i, n]}\n- {id: b, sight: [was]}\n";
+    let folder = shelf(&[
+        ("untaught.yaml", "format: 1\nscope: scope.yaml\nmin-focus: 90\n"),
+        ("scope.yaml", scope),
+        ("one.txt", "Sam was sat. Was Pam?"),
+    ]);
+    for (args, code) in [
+        (&["-l", "b"][..], 0),
+        (&["-l", "b", "--min-focus", "50"], 0),
+        (&["-l", "b", "--min-focus", "50", "--focus", "m"], 1),
+        (&["-l", "b", "--min-focus", "20", "--focus", "m"], 0),
+        (&["-l", "a", "--min-readable", "50"], 1),
+        (&["-l", "a", "--min-readable", "50", "--min-focus", "60"], 0),
+    ] {
+        let done = untaught(["check", "one.txt"].iter().chain(args)).within(folder.path()).done();
+        assert_eq!(done.code, Some(code), "{args:?}: {done:?}");
+    }
+}
+
+#[test]
+fn the_id_of_a_record_comes_back_as_it_was() {
+    let ids =
+        ["null", "12345678901234567890123", "1.50", "-0", "1e400", "\"\\u0041\"", "{ \"b\": [1.0], \"a\": 2 }", "[]"];
+    for (rest, code) in [
+        ("\"text\": \"Sam sat.\"", 0),
+        ("\"text\": 5", 2),
+        ("\"txet\": 5", 2),
+        ("\"text\": \"\", \"lesson\": \"99\"", 2),
+    ] {
+        let records: Vec<String> = ids
+            .iter()
+            .flat_map(|id| [format!("{{\"id\":{id}, {rest}}}\n"), format!("{{{rest}, \"id\": {id}}}\n")])
+            .collect();
+        let done = untaught(["check", "-f", "jsonl"]).stdin(records.concat()).done();
+        assert_eq!(done.code, Some(code), "{rest}: {done:?}");
+        let lines: Vec<&str> = done.out().lines().collect();
+        assert_eq!(lines.len(), 2 * ids.len());
+        for (number, line) in lines.iter().enumerate() {
+            let id = ids[number / 2];
+            assert!(
+                line.starts_with(&format!("{{\"format\":1,\"id\":{id},\"file\":\"-:{}\"", number + 1)),
+                "{id}: {line}"
+            );
+        }
+    }
+    let none = untaught(["check", "-f", "jsonl"]).stdin("{\"text\": \"Sam\"}\n{\"txet\": 1}\n[{\"id\": 1}]").done();
+    assert!(none.out().lines().count() == 3 && !none.out().contains("\"id\""), "{none:?}");
+    // What would act on a terminal is written otherwise, and means the same.
+    let records = "{\"id\": [\"\u{9b}\u{202e}x\",\t1\r], \"text\": \"Sam sat.\"}";
+    let done = untaught(["check", "-f", "jsonl"]).stdin(records).done();
+    assert!(done.out().starts_with(r#"{"format":1,"id":["\u009b\u202ex", 1 ],"#), "{done:?}");
+}
+
+/// A system that gives no more threads slows the work down and stops nothing.
+#[test]
+fn threads_that_cannot_be_started_are_done_without() {
+    let folder = shelf(&[]);
+    for number in 0..200 {
+        fs::write(folder.path().join(format!("{number:03}.txt")), "Sam sat at night.").unwrap();
+    }
+    let run = || untaught(["check", "-l", "9", "-f", "csv", "-j", "4", "."]).within(folder.path());
+    let usual = run().done();
+    assert_eq!((usual.code, usual.out().lines().count()), (Some(1), 201));
+    // No address space has room for such a stack.
+    let alone = run().env("RUST_MIN_STACK", &(1_u64 << 47).to_string()).done();
+    assert_eq!((alone.code, alone.out(), alone.err()), (usual.code, usual.out(), ""));
 }

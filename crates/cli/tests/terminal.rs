@@ -193,3 +193,32 @@ fn control_characters_of_front_matter_are_never_sent_raw() {
         assert_tame(&["check"], folder.path(), &format!("---\n{front}\n---\nSam sat on the quay.\n"));
     }
 }
+
+/// On a terminal, as far as a program is there that makes one.
+#[cfg(target_os = "linux")]
+#[test]
+fn progress_makes_room_for_complaints() {
+    use std::process::{Command, Stdio};
+    let folder = folder_with("a.txt", "Sam sat.");
+    if Command::new("script").arg("--version").stdout(Stdio::null()).status().is_err() {
+        return;
+    }
+    let pipe = folder.path().join("slow.txt");
+    assert!(Command::new("mkfifo").arg(&pipe).status().unwrap().success());
+    let command = untaught(["check", "-j", "1", "a.txt", "slow.txt", "gone.txt", "-o", "out.txt"]).command();
+    let typed: Vec<String> = std::iter::once(command.get_program())
+        .chain(command.get_args())
+        .map(|part| format!("'{}'", part.to_str().unwrap()))
+        .collect();
+    let mut script = Command::new("script");
+    script.args(["-q", "-e", "-c", &typed.join(" "), "/dev/null"]).env("NO_COLOR", "1").current_dir(folder.path());
+    let mut child = script.stdin(Stdio::null()).stdout(Stdio::piped()).stderr(Stdio::piped()).spawn().unwrap();
+    // Progress is shown once a run takes longer than a second.
+    std::thread::sleep(std::time::Duration::from_millis(1500));
+    fs::write(&pipe, "Sam sat.").unwrap();
+    assert_eq!(support::wait(&mut child, "script"), Some(2));
+    let mut shown = String::new();
+    std::io::Read::read_to_string(&mut child.stdout.take().unwrap(), &mut shown).unwrap();
+    let complaint = "\r2 of 3 stories\r\u{1b}[Kuntaught: there is no file gone.txt\r\n";
+    assert!(shown.contains(complaint), "{shown:?}");
+}

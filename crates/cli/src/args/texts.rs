@@ -111,7 +111,7 @@ pub(crate) struct Shelf {
     /// How to report.
     #[arg(long, short, value_enum, default_value_t = ShelfFormat::Text)]
     pub(crate) format: ShelfFormat,
-    /// Propose an order: by the lesson at which each can first be read, then by how much is new.
+    /// Propose an order: by the lesson at which each can first be read, then by how much is new. The rows of csv come in it.
     #[arg(long)]
     pub(crate) order: bool,
     /// A pattern practised fewer times than this over the whole shelf is listed as practised too little.

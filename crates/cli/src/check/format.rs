@@ -2,6 +2,8 @@
 
 use std::io;
 
+use serde_json::value::RawValue;
+
 use super::kept::Kept;
 use super::{Checked, Wanted};
 use super::{csv, github, html, json, jsonl, junit, sarif, text};
@@ -31,7 +33,7 @@ pub(super) trait Format: Sync {
     fn tail(&self, whole: &Whole) -> io::Result<Vec<u8>>;
 
     /// What is said at once of what could not be checked, with the id of its record; else it is kept for the end.
-    fn failed(&self, _id: Option<&serde_json::Value>, _failed: &Failed) -> io::Result<Option<Vec<u8>>> {
+    fn failed(&self, _id: Option<&RawValue>, _failed: &Failed) -> io::Result<Option<Vec<u8>>> {
         Ok(None)
     }
 

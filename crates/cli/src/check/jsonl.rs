@@ -3,6 +3,7 @@
 use std::io;
 
 use serde::Serialize;
+use serde_json::value::RawValue;
 
 use super::format::{Format, Whole};
 use super::json::{Text, text};
@@ -24,7 +25,7 @@ impl Format for Jsonl {
         line(checked, self.every_word, None)
     }
 
-    fn failed(&self, id: Option<&serde_json::Value>, failed: &Failed) -> io::Result<Option<Vec<u8>>> {
+    fn failed(&self, id: Option<&RawValue>, failed: &Failed) -> io::Result<Option<Vec<u8>>> {
         let Failed { file, message } = failed;
         let mut out = output::json_bytes(&FailedLine { format: 1, id, file, error: message })?;
         out.push(b'\n');
@@ -37,7 +38,7 @@ impl Format for Jsonl {
 }
 
 /// The line of one text; of a text that came in as a record, with its id.
-pub(super) fn line(checked: &Checked, every_word: bool, id: Option<&serde_json::Value>) -> io::Result<Vec<u8>> {
+pub(super) fn line(checked: &Checked, every_word: bool, id: Option<&RawValue>) -> io::Result<Vec<u8>> {
     let mut out = output::json_bytes(&Line { format: 1, id, text: text(checked, every_word) })?;
     out.push(b'\n');
     Ok(out)
@@ -47,7 +48,7 @@ pub(super) fn line(checked: &Checked, every_word: bool, id: Option<&serde_json::
 struct Line<'a> {
     format: u32,
     #[serde(skip_serializing_if = "Option::is_none")]
-    id: Option<&'a serde_json::Value>,
+    id: Option<&'a RawValue>,
     #[serde(flatten)]
     text: Text<'a>,
 }
@@ -56,7 +57,7 @@ struct Line<'a> {
 struct FailedLine<'a> {
     format: u32,
     #[serde(skip_serializing_if = "Option::is_none")]
-    id: Option<&'a serde_json::Value>,
+    id: Option<&'a RawValue>,
     file: &'a str,
     error: &'a str,
 }

@@ -1,6 +1,7 @@
 //! Pieces that are kept until the run ends: in memory while they are few, then in a file without a name, which goes with the program.
 
 use std::io::{self, Read as _, Seek as _, SeekFrom, Write as _};
+use std::path::PathBuf;
 
 use tempfile::SpooledTempFile;
 
@@ -11,29 +12,28 @@ const IN_MEMORY: usize = 32 << 20;
 
 pub(super) struct Kept {
     file: SpooledTempFile,
+    /// Where the file is made.
+    folder: PathBuf,
     lengths: Vec<usize>,
 }
 
 impl Default for Kept {
     fn default() -> Kept {
-        Kept::beyond(IN_MEMORY)
+        Kept::beyond(IN_MEMORY, std::env::temp_dir())
     }
 }
 
 impl Kept {
-    fn beyond(in_memory: usize) -> Kept {
-        Kept { file: SpooledTempFile::new(in_memory), lengths: Vec::new() }
+    fn beyond(in_memory: usize, folder: PathBuf) -> Kept {
+        Kept { file: SpooledTempFile::new_in(in_memory, &folder), folder, lengths: Vec::new() }
     }
 
     /// Keeps one more.
     pub(super) fn push(&mut self, piece: &[u8]) -> io::Result<()> {
         self.lengths.push(piece.len());
         self.file.write_all(piece).map_err(|error| {
-            let folder = std::env::temp_dir();
-            io::Error::other(format!(
-                "there is no room for them in the folder for temporary files, {}: {error}",
-                path_line(&folder)
-            ))
+            let folder = path_line(&self.folder);
+            io::Error::other(format!("they cannot be kept in the folder for temporary files, {folder}: {error}"))
         })
     }
 
@@ -58,7 +58,7 @@ mod tests {
     #[test]
     fn pieces_come_back_in_order_wherever_they_were_kept() {
         for in_memory in [0, 10, 1 << 20] {
-            let mut kept = Kept::beyond(in_memory);
+            let mut kept = Kept::beyond(in_memory, std::env::temp_dir());
             let pieces: Vec<Vec<u8>> = (0..50).map(|n| vec![n; usize::from(n) % 7]).collect();
             for piece in &pieces {
                 kept.push(piece).unwrap();
@@ -66,5 +66,15 @@ mod tests {
             assert_eq!(kept.pieces().collect::<io::Result<Vec<_>>>().unwrap(), pieces);
         }
         assert_eq!(Kept::default().pieces().count(), 0);
+    }
+
+    #[test]
+    fn a_missing_folder_is_not_taken_for_a_full_one() {
+        let folder = tempfile::tempdir().unwrap().path().join("gone");
+        let mut kept = Kept::beyond(10, folder.clone());
+        kept.push(b"short").unwrap();
+        let error = kept.push(b"too long for ten").unwrap_err().to_string();
+        let begun = format!("they cannot be kept in the folder for temporary files, {}: ", folder.display());
+        assert!(error.starts_with(&begun) && !error.contains("room"), "{error}");
     }
 }

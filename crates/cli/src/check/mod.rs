@@ -20,6 +20,8 @@ mod text;
 
 use std::path::{Path, PathBuf};
 
+use serde_json::value::RawValue;
+
 pub(crate) use found::{Checked, Wanted, check, lesson_id};
 pub(crate) use html::{titles, titles_of};
 pub(crate) use untaught::say::{percent as shown, rounded};
@@ -39,7 +41,7 @@ pub(crate) fn run(args: &Check) -> Result<Outcome, Failure> {
         return Err(Failure::Message("--suggest goes with --format text, json or jsonl".to_owned()));
     }
     let settings = Settings::new(&args.texts.told, &args.texts.config)?;
-    let found = gather(&args.texts, &settings);
+    let found = gather(&args.texts, &settings)?;
     if args.show_config {
         return config::run(args, &settings, found);
     }
@@ -130,7 +132,7 @@ impl Run<'_> {
     }
 
     /// Reports what could not be checked: at once, or at the end.
-    fn fail(&mut self, id: Option<&serde_json::Value>, failed: Failed) -> Result<(), Failure> {
+    fn fail(&mut self, id: Option<&RawValue>, failed: Failed) -> Result<(), Failure> {
         self.whole.failed += 1;
         match self.format.failed(id, &failed)? {
             Some(piece) => self.sink.write(&piece)?,

@@ -1,12 +1,14 @@
 //! Many texts in one stream: a JSON object a line in, a JSON object a line out, in the same order and as it comes, so that programs
 //! that handle large bodies of text can pipe them through. Every line in has its line out, a faulty one too.
 
+use std::collections::BTreeMap;
 use std::fs::File;
 use std::io::{self, BufRead, BufReader, IsTerminal as _};
 use std::path::Path;
 
-use serde::Deserialize;
+use serde::{Deserialize, Deserializer};
 use serde_json::Value;
+use serde_json::value::RawValue;
 use untaught_documents::{Document, Kind};
 
 use super::{Done, Run, check, jsonl};
@@ -16,11 +18,17 @@ use crate::texts::{Settings, Source, Worker};
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
 struct Record {
-    #[serde(default)]
-    id: Option<Value>,
+    /// As it was written: it comes back so.
+    #[serde(default, deserialize_with = "as_written")]
+    id: Option<Box<RawValue>>,
     text: String,
     #[serde(default)]
     lesson: Option<Value>,
+}
+
+/// A value that is there, even if it is null.
+fn as_written<'de, D: Deserializer<'de>>(from: D) -> Result<Option<Box<RawValue>>, D::Error> {
+    Box::<RawValue>::deserialize(from).map(Some)
 }
 
 /// The byte order mark, which some programs put before everything.
@@ -100,8 +108,9 @@ fn one(run: &mut Run<'_>, name: &str, line: &[u8], settings: &Settings, worker: 
             let error = error.to_string();
             let what = error.split(" at line ").next().unwrap_or(&error);
             let message = format!("{shown}: a record is an object with \"text\", \"id\" and \"lesson\": {what}");
-            let id = serde_json::from_slice::<Value>(line).ok().and_then(|value| value.get("id").cloned());
-            return run.fail(id.as_ref(), Failed::complain(name, message));
+            let members: Option<BTreeMap<String, Box<RawValue>>> = serde_json::from_slice(line).ok();
+            let id = members.and_then(|mut members| members.remove("id"));
+            return run.fail(id.as_deref(), Failed::complain(name, message));
         }
     };
     let id = record.id;
@@ -115,10 +124,10 @@ fn one(run: &mut Run<'_>, name: &str, line: &[u8], settings: &Settings, worker: 
     match done {
         Err(message) => {
             let message = if message.starts_with(&*shown) { message } else { format!("{shown}: {message}") };
-            run.fail(id.as_ref(), Failed::complain(name, message))
+            run.fail(id.as_deref(), Failed::complain(name, message))
         }
         Ok(checked) => {
-            let piece = jsonl::line(&checked, run.args.every_word, id.as_ref())?;
+            let piece = jsonl::line(&checked, run.args.every_word, id.as_deref())?;
             run.put(Done { met: checked.met(), note: None, summary: None }, &piece)
         }
     }

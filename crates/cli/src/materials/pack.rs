@@ -14,7 +14,7 @@ use super::At;
 use crate::Outcome;
 use crate::args::{PackArgs, PackFormat};
 use crate::check::{Checked, Wanted, check};
-use crate::output::{self, Failure, Sink, remark};
+use crate::output::{self, Failure, Sink, remark, spare_the_stories};
 use crate::texts::{Least, Settings, Typed, Worker, read};
 
 #[derive(Serialize)]
@@ -57,6 +57,7 @@ fn lacking(pack: &Pack) -> Vec<(&'static str, &str)> {
 }
 
 pub(crate) fn run(args: &PackArgs) -> Result<Outcome, Failure> {
+    spare_the_stories(args.output.as_deref(), args.story.as_deref())?;
     let (at, story, patterns) = match args.story.as_deref() {
         Some(path) => with_story(args, path)?,
         None => alone(args)?,

@@ -1,15 +1,19 @@
 //! Results go to standard output, everything else to standard error; nothing of a text reaches a terminal raw.
 
+mod progress;
+mod sink;
 pub(crate) mod table;
 
 use std::borrow::Cow;
 use std::fmt::Display;
-use std::fs::{self, File};
 use std::io::{self, Write};
-use std::path::{Path, PathBuf};
+use std::path::Path;
 
 use anstyle::{AnsiColor, Style};
 use serde::Serialize;
+
+pub(crate) use progress::{progress, progress_is_over};
+pub(crate) use sink::{Sink, goes_to_stdout, spare_the_stories};
 
 /// Why a run ended early.
 #[derive(Debug)]
@@ -31,6 +35,7 @@ impl From<io::Error> for Failure {
 
 /// Prints a complaint on standard error.
 pub(crate) fn complain(message: &str) {
+    progress_is_over();
     let mut err = anstream::stderr().lock();
     let style = Style::new().bold().fg_color(Some(AnsiColor::Red.into()));
     // Nothing is left to do where even that fails.
@@ -61,6 +66,7 @@ impl Failed {
 
 /// Prints a remark on standard error: nothing failed.
 pub(crate) fn remark(message: &str) {
+    progress_is_over();
     // Nothing is left to do where even that fails.
     let _ = writeln!(anstream::stderr().lock(), "{DIM}untaught: note:{DIM:#} {}", safe(message));
 }
@@ -146,6 +152,11 @@ impl serde_json::ser::Formatter for Harmless {
         }
         Ok(())
     }
+
+    /// JSON that came in as it is. Between its parts white space may act on a terminal; its strings have none of that.
+    fn write_raw_fragment<W: ?Sized + Write>(&mut self, out: &mut W, fragment: &str) -> io::Result<()> {
+        self.write_string_fragment(out, &fragment.replace(['\n', '\r', '\t'], " "))
+    }
 }
 
 /// A value as JSON.
@@ -153,89 +164,6 @@ pub(crate) fn json_bytes(value: &impl Serialize) -> io::Result<Vec<u8>> {
     let mut out = Vec::new();
     value.serialize(&mut serde_json::Serializer::with_formatter(&mut out, Harmless))?;
     Ok(out)
-}
-
-/// Where a report goes: standard output, or a file that appears under its name only once it is whole.
-pub(crate) struct Sink {
-    to: To,
-}
-
-enum To {
-    /// Styles are shown where the terminal can.
-    Styled(io::BufWriter<anstream::AutoStream<io::StdoutLock<'static>>>),
-    Plain(io::BufWriter<io::StdoutLock<'static>>),
-    /// Styles are left out here: left to the stream, each stretch between two of them would be a write of its own.
-    Unstyled(io::BufWriter<io::StdoutLock<'static>>),
-    File {
-        out: io::BufWriter<File>,
-        styled: bool,
-        unfinished: PathBuf,
-        path: PathBuf,
-    },
-}
-
-impl Sink {
-    /// Opens a file, or standard output; `styled` where the report has styles for people.
-    pub(crate) fn open(path: Option<&Path>, styled: bool) -> Result<Sink, Failure> {
-        let Some(path) = path else {
-            let out = io::stdout().lock();
-            let shown = anstream::AutoStream::choice(&out) != anstream::ColorChoice::Never;
-            let to = match (styled, shown) {
-                (true, true) => To::Styled(io::BufWriter::with_capacity(1 << 16, anstream::AutoStream::auto(out))),
-                (true, false) => To::Unstyled(io::BufWriter::with_capacity(1 << 16, out)),
-                (false, _) => To::Plain(io::BufWriter::with_capacity(1 << 16, out)),
-            };
-            return Ok(Sink { to });
-        };
-        let mut unfinished = path.as_os_str().to_owned();
-        unfinished.push(".unfinished");
-        let unfinished = PathBuf::from(unfinished);
-        let file = File::create(&unfinished).map_err(|error| {
-            Failure::Message(format!("the report cannot be written to {}: {error}", path_line(path)))
-        })?;
-        let out = io::BufWriter::with_capacity(1 << 16, file);
-        Ok(Sink { to: To::File { out, styled, unfinished, path: path.to_owned() } })
-    }
-
-    pub(crate) fn write(&mut self, bytes: &[u8]) -> Result<(), Failure> {
-        match &mut self.to {
-            To::Styled(out) => out.write_all(bytes)?,
-            To::Plain(out) => out.write_all(bytes)?,
-            To::Unstyled(out) => {
-                for unstyled in anstream::adapter::strip_bytes(bytes) {
-                    out.write_all(unstyled)?;
-                }
-            }
-            To::File { out, styled: true, .. } => {
-                for unstyled in anstream::adapter::strip_bytes(bytes) {
-                    out.write_all(unstyled)?;
-                }
-            }
-            To::File { out, .. } => out.write_all(bytes)?,
-        }
-        Ok(())
-    }
-
-    pub(crate) fn flush(&mut self) -> Result<(), Failure> {
-        match &mut self.to {
-            To::Styled(out) => out.flush()?,
-            To::Plain(out) | To::Unstyled(out) => out.flush()?,
-            To::File { out, .. } => out.flush()?,
-        }
-        Ok(())
-    }
-
-    /// Finishes the report.
-    pub(crate) fn close(mut self) -> Result<(), Failure> {
-        self.flush()?;
-        if let To::File { out, unfinished, path, .. } = self.to {
-            drop(out);
-            fs::rename(unfinished, &path).map_err(|error| {
-                Failure::Message(format!("the report cannot be written to {}: {error}", path_line(&path)))
-            })?;
-        }
-        Ok(())
-    }
 }
 
 /// Prints a value as JSON, with a line end.

@@ -39,7 +39,7 @@ struct Worked {
 
 pub(crate) fn run(args: &Place) -> Result<Outcome, Failure> {
     let settings = Settings::new(&args.texts.told, &args.texts.config)?;
-    let found = gather(&args.texts, &settings);
+    let found = gather(&args.texts, &settings)?;
     let mut sink = Sink::open(args.texts.output.as_deref(), args.format == PlaceFormat::Text)?;
     let (mut placed, mut failed, mut late) = (Vec::new(), Vec::new(), 0);
     let work = |worker: &mut Worker, path: &Path, out: &mut Vec<u8>| {

@@ -96,7 +96,7 @@ struct Whole {
 
 pub(crate) fn run(args: &Shelf) -> Result<Outcome, Failure> {
     let settings = Settings::new(&args.texts.told, &args.texts.config)?;
-    let found = gather(&args.texts, &settings);
+    let found = gather(&args.texts, &settings)?;
     let mut failed = Vec::new();
     let mut books: Vec<Book> = Vec::new();
     let mut shelf: Option<&'static Scope> = None;

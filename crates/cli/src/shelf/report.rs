@@ -5,7 +5,7 @@ use std::io;
 
 use serde::Serialize;
 
-use super::{Book, Row, Sits, Whole};
+use super::{Book, Row, Sits, Whole, new_words};
 use crate::check::{rounded, shown};
 use crate::output::{DIM, Failed, STRONG, UNTAUGHT, json_bytes, one_line, table};
 
@@ -203,7 +203,8 @@ pub(super) fn json(whole: &Whole, failed: &[Failed]) -> io::Result<Vec<u8>> {
     Ok(out)
 }
 
-/// A row for each reader, a column for each pattern.
+/// A row for each reader, a column for each pattern. In the proposed order if that was asked for; what is new in a reader is what no
+/// row above it has.
 pub(super) fn csv(whole: &Whole) -> io::Result<Vec<u8>> {
     let head = ["file", "lesson", "readable from", "sits", "words", "percent readable", "new words"];
     let mut columns: Vec<String> = head.iter().map(|cell| (*cell).to_owned()).collect();
@@ -215,7 +216,9 @@ pub(super) fn csv(whole: &Whole) -> io::Result<Vec<u8>> {
     );
     let cells = |cells: &[String]| table::row(&cells.iter().map(String::as_str).collect::<Vec<_>>());
     let mut out = cells(&columns)?;
-    for book in &whole.books {
+    let order = whole.order.clone().unwrap_or_else(|| (0..whole.books.len()).collect());
+    let new = new_words(&whole.books, &order);
+    for (book, new) in order.iter().map(|number| (&whole.books[*number], &new[*number])) {
         let percent = rounded(book.percent_readable).map_or_else(String::new, |percent| percent.to_string());
         let mut row = vec![
             book.name.clone(),
@@ -224,7 +227,7 @@ pub(super) fn csv(whole: &Whole) -> io::Result<Vec<u8>> {
             book.sits().name().to_owned(),
             book.words.to_string(),
             percent,
-            book.new.len().to_string(),
+            new.len().to_string(),
         ];
         row.extend(book.practised.iter().map(ToString::to_string));
         out.extend(cells(&row)?);

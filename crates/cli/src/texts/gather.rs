@@ -7,9 +7,9 @@ use std::vec;
 use ignore::{DirEntry, Walk, WalkBuilder};
 use untaught_documents::Kind;
 
-use super::Settings;
+use super::{Settings, trouble};
 use crate::args::Texts;
-use crate::output::{one_line, path_line};
+use crate::output::{Failure, path_line, spare_the_stories};
 
 /// Besides those of the version control, the files that say what to leave out.
 const IGNORE_FILE: &str = ".untaughtignore";
@@ -23,8 +23,11 @@ pub(crate) enum Found {
     Odd(String),
 }
 
-/// Finds the files, one after the other: named ones as they are named, folders walked in the order of names. Each file once.
-pub(crate) fn gather<'a>(args: &'a Texts, settings: &'a Settings) -> Gather<'a> {
+/// Finds the files, one after the other: named ones as they are named, folders walked in the order of names. Each file once. Refuses
+/// to where the report would take the place of one.
+pub(crate) fn gather<'a>(args: &'a Texts, settings: &'a Settings) -> Result<Gather<'a>, Failure> {
+    let report = args.output.as_deref();
+    spare_the_stories(report, args.files.iter().map(PathBuf::as_path))?;
     let mut named: Vec<&Path> = args.files.iter().map(PathBuf::as_path).collect();
     if named.is_empty() {
         named.push(Path::new("-"));
@@ -32,7 +35,9 @@ pub(crate) fn gather<'a>(args: &'a Texts, settings: &'a Settings) -> Gather<'a> 
     // A single folder has nothing twice.
     let seen = (named.len() > 1).then(HashSet::new);
     let named = named.into_iter();
-    Gather { named, force_exclude: args.force_exclude, settings, seen, folder: None, ready: VecDeque::new() }
+    let last = report.and_then(|report| report.canonicalize().ok());
+    let force_exclude = args.force_exclude;
+    Ok(Gather { named, force_exclude, settings, report, last, seen, folder: None, ready: VecDeque::new() })
 }
 
 /// The files of a run in order: a folder is walked while its first files are already worked on.
@@ -40,6 +45,11 @@ pub(crate) struct Gather<'a> {
     named: vec::IntoIter<&'a Path>,
     force_exclude: bool,
     settings: &'a Settings,
+    /// Where the report goes, if not to standard output.
+    pub(crate) report: Option<&'a Path>,
+    /// The report of an earlier run, which this one replaces: no story, wherever it lies.
+    last: Option<PathBuf>,
+    /// Whole paths, but that links stay links.
     seen: Option<HashSet<PathBuf>>,
     folder: Option<Folder<'a>>,
     /// What the last steps have brought.
@@ -85,22 +95,24 @@ impl<'a> Gather<'a> {
 
     /// Goes to the next entry of a folder; none if that was all.
     fn step(&mut self, mut folder: Folder<'a>) -> Option<Folder<'a>> {
-        let fail = |message: String| Found::Failed(folder.path.to_owned(), message);
         match folder.walk.next() {
             Some(Ok(entry)) => {
-                self.ready.extend(entry.error().map(|error| Found::Odd(one_line(&error.to_string()).into_owned())));
-                if is_story(&entry) && !self.settings.excludes(entry.path()) {
+                let odd = entry.error().into_iter().flat_map(|error| trouble::told(error, entry.path()));
+                self.ready.extend(odd.map(|(_, message)| Found::Odd(message)));
+                if is_story(&entry) && !self.is_last_report(&entry) && !self.settings.excludes(entry.path()) {
                     folder.empty = false;
                     self.file(entry.path());
                 }
             }
             Some(Err(error)) => {
-                self.ready.push_back(fail(one_line(&error.to_string()).into_owned()));
+                let failed = trouble::told(&error, folder.path).into_iter();
+                self.ready.extend(failed.map(|(path, message)| Found::Failed(path, message)));
                 folder.empty = false;
             }
             None if folder.empty => {
                 let path = path_line(folder.path);
-                self.ready.push_back(fail(format!("there are no stories in {path} (or all are left out)")));
+                let message = format!("there are no stories in {path} (or all are left out)");
+                self.ready.push_back(Found::Failed(folder.path.to_owned(), message));
                 return None;
             }
             None => return None,
@@ -108,9 +120,21 @@ impl<'a> Gather<'a> {
         Some(folder)
     }
 
+    /// Whether this is the report of an earlier run. Looked at closely only where it may be: that is dear.
+    fn is_last_report(&self, entry: &DirEntry) -> bool {
+        self.last.as_ref().is_some_and(|last| {
+            let may_be = entry.path_is_symlink() || last.file_name() == Some(entry.file_name());
+            may_be && entry.path().canonicalize().is_ok_and(|path| path == *last)
+        })
+    }
+
     /// Hands over a file, if it has not been already.
     fn file(&mut self, path: &Path) {
-        if self.seen.as_mut().is_none_or(|seen| seen.insert(path.to_owned())) {
+        let whole = |path: &Path| match path == Path::new("-") {
+            true => path.to_owned(),
+            false => std::path::absolute(path).unwrap_or_else(|_| path.to_owned()),
+        };
+        if self.seen.as_mut().is_none_or(|seen| seen.insert(whole(path))) {
             self.ready.push_back(Found::File(path.to_owned()));
         }
     }
@@ -118,7 +142,8 @@ impl<'a> Gather<'a> {
 
 fn is_story(entry: &DirEntry) -> bool {
     let path = entry.path();
-    if path.to_str().and_then(Kind::of_name).is_none() {
+    // Whatever its name is made of, its ending tells.
+    if Kind::of_name(&path.to_string_lossy()).is_none() {
         return false;
     }
     // A link to a file is that file; links to folders are not followed, so that no loop can trap us. A link that leads nowhere

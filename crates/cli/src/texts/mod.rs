@@ -4,6 +4,7 @@ mod batches;
 mod gather;
 mod settings;
 mod source;
+mod trouble;
 mod work;
 
 pub(crate) use gather::{Found, Gather, gather};

@@ -1,6 +1,6 @@
 //! The work on many texts: on several threads, with the same bytes out as on one.
 
-use std::io::{self, IsTerminal as _, Write as _};
+use std::io::{self, IsTerminal as _};
 use std::path::Path;
 use std::time::{Duration, Instant};
 
@@ -9,7 +9,7 @@ use untaught::{Checker, Judge, Practice, Scope};
 use super::Settings;
 use super::batches::Batches;
 use super::gather::{Found, Gather};
-use crate::output::{Failed, Failure, complain};
+use crate::output::{self, Failed, Failure, complain};
 
 /// What one thread keeps from text to text, by scope: the words it has judged, and what they practise.
 #[derive(Default)]
@@ -134,8 +134,10 @@ pub(crate) fn each<R: Send>(
                     batches.put(number, work(&mut worker, batch));
                 }
             };
-            let thread = std::thread::Builder::new().spawn_scoped(scope, run);
-            thread.map_err(|error| Failure::Message(format!("the threads cannot be started: {error}")))?;
+            if std::thread::Builder::new().spawn_scoped(scope, run).is_err() {
+                // Where the system gives no more, those there are do the work: this one at least.
+                break;
+            }
         }
         // While the others begin, this thread finds the files; then it works too. Between two batches it hands over what is ready, and
         // waits only where it can take nothing.
@@ -190,7 +192,9 @@ impl Progress {
     /// Watches the work on some files. To say how many there are it must find them all first, so it does where that is shown.
     fn of<'a>(files: Gather<'a>) -> (Box<dyn Iterator<Item = Found> + Send + 'a>, Progress) {
         let mut progress = Progress { total: 0, done: 0, begun: Instant::now(), shown: None, on: false };
-        if !io::stderr().is_terminal() || io::stdout().is_terminal() {
+        // On a terminal the results themselves show it.
+        let beside_results = output::goes_to_stdout(files.report) && io::stdout().is_terminal();
+        if !io::stderr().is_terminal() || beside_results {
             return (Box::new(files), progress);
         }
         let files: Vec<Found> = files.collect();
@@ -204,16 +208,13 @@ impl Progress {
         let due = self.shown.is_none_or(|shown| shown.elapsed() >= PAUSE);
         if self.on && due && self.begun.elapsed() >= PATIENCE {
             self.shown = Some(Instant::now());
-            // Nothing is lost where this cannot be shown.
-            let _ = write!(io::stderr(), "\r{} of {} stories", self.done, self.total);
+            output::progress(&format!("{} of {} stories", self.done, self.total));
         }
     }
 }
 
 impl Drop for Progress {
     fn drop(&mut self) {
-        if self.shown.is_some() {
-            let _ = write!(io::stderr(), "\r\x1b[K");
-        }
+        output::progress_is_over();
     }
 }
