@@ -13,20 +13,9 @@ use std::thread;
 use std::time::{Duration, Instant};
 
 use serde_json::Value;
-use support::{untaught, wait};
-use tempfile::TempDir;
+use support::{files_in_folder, untaught, wait};
 
 const PATIENCE: Duration = Duration::from_secs(60);
-
-fn folder(files: &[(&str, &str)]) -> TempDir {
-    let folder = tempfile::tempdir().unwrap();
-    for (name, text) in files {
-        let path = folder.path().join(name);
-        fs::create_dir_all(path.parent().unwrap()).unwrap();
-        fs::write(path, text).unwrap();
-    }
-    folder
-}
 
 fn names(folder: &Path) -> Vec<String> {
     let mut names: Vec<String> =
@@ -41,7 +30,7 @@ fn pipe(path: &Path) {
 
 #[test]
 fn what_is_no_file_is_written_straight_to() {
-    let folder = folder(&[("a.txt", "Sam sat at night.")]);
+    let folder = files_in_folder(&[("a.txt", "Sam sat at night.")]);
     let plain = untaught(["check", "-l", "9", "a.txt"]).within(folder.path()).done();
     let path = folder.path().join("pipe");
     pipe(&path);
@@ -64,7 +53,7 @@ fn what_is_no_file_is_written_straight_to() {
 
 #[test]
 fn a_link_stays_and_its_file_is_replaced() {
-    let folder = folder(&[("a.txt", "Sam sat."), ("reports/real.json", "old")]);
+    let folder = files_in_folder(&[("a.txt", "Sam sat."), ("reports/real.json", "old")]);
     symlink("reports/real.json", folder.path().join("link.json")).unwrap();
     symlink("link.json", folder.path().join("twice.json")).unwrap();
     symlink("reports/new.json", folder.path().join("nowhere.json")).unwrap();
@@ -86,7 +75,7 @@ fn a_link_stays_and_its_file_is_replaced() {
 
 #[test]
 fn a_report_has_the_mode_of_the_one_before_or_of_any_new_file() {
-    let folder = folder(&[("a.txt", "Sam sat."), ("old.txt", "old")]);
+    let folder = files_in_folder(&[("a.txt", "Sam sat."), ("old.txt", "old")]);
     let mode = |name: &str| folder.path().join(name).metadata().unwrap().permissions().mode() & 0o777;
     let usual = mode("old.txt");
     fs::set_permissions(folder.path().join("old.txt"), fs::Permissions::from_mode(0o604)).unwrap();
@@ -121,7 +110,7 @@ fn unfinished(folder: &Path) -> usize {
 
 #[test]
 fn runs_that_write_to_one_file_do_not_meet() {
-    let folder = folder(&[("out.json.unfinished", "mine")]);
+    let folder = files_in_folder(&[("out.json.unfinished", "mine")]);
     let mut runs = ["one.txt", "two.txt"].map(|story| (story, waiting(folder.path(), story)));
     assert_eq!(unfinished(folder.path()), 2);
     for (story, child) in &mut runs {
@@ -136,7 +125,7 @@ fn runs_that_write_to_one_file_do_not_meet() {
 
 #[test]
 fn nothing_is_left_of_a_report_that_fails() {
-    let folder = folder(&[]);
+    let folder = files_in_folder(&[]);
     let mut child = waiting(folder.path(), "one.txt");
     // Now it cannot take its place.
     fs::create_dir(folder.path().join("out.json")).unwrap();
@@ -153,7 +142,7 @@ fn nothing_is_left_of_a_report_that_fails() {
 
 #[test]
 fn a_report_never_takes_the_place_of_a_story() {
-    let folder = folder(&[("a.txt", "Sam sat."), ("b.txt", "Pam sat.")]);
+    let folder = files_in_folder(&[("a.txt", "Sam sat."), ("b.txt", "Pam sat.")]);
     symlink("a.txt", folder.path().join("link.txt")).unwrap();
     let whole = folder.path().join("a.txt").display().to_string();
     for output in ["a.txt", "./a.txt", "link.txt", &whole] {
@@ -173,7 +162,7 @@ fn a_report_never_takes_the_place_of_a_story() {
 
 #[test]
 fn the_report_of_an_earlier_run_is_no_story() {
-    let folder = folder(&[("shelf/a.txt", "Sam sat."), ("shelf/deep/report.html", "<p>Pam sat.</p>")]);
+    let folder = files_in_folder(&[("shelf/a.txt", "Sam sat."), ("shelf/deep/report.html", "<p>Pam sat.</p>")]);
     let report = folder.path().join("shelf/report.html");
     symlink("shelf/report.html", folder.path().join("link.html")).unwrap();
     for command in ["check", "place", "shelf"] {

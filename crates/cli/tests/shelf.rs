@@ -6,19 +6,7 @@ use std::fs;
 use std::path::Path;
 
 use serde_json::Value;
-use support::untaught;
-use tempfile::TempDir;
-
-/// A folder with these files.
-fn shelf(files: &[(&str, &str)]) -> TempDir {
-    let folder = tempfile::tempdir().unwrap();
-    for (name, text) in files {
-        let path = folder.path().join(name);
-        fs::create_dir_all(path.parent().unwrap()).unwrap();
-        fs::write(path, text).unwrap();
-    }
-    folder
-}
+use support::{files_in_folder, untaught};
 
 fn names(value: &Value) -> Vec<String> {
     value["texts"].as_array().unwrap().iter().map(|text| text["file"].as_str().unwrap().to_owned()).collect()
@@ -28,7 +16,7 @@ const SCOPE: &str = "format: 1\ntitle: Ferry\nlessons:\n- {id: a, teach: [s, a, 
 
 #[test]
 fn folders_are_walked_in_order_and_what_is_no_story_is_passed_over() {
-    let folder = shelf(&[
+    let folder = files_in_folder(&[
         ("shelf/b.txt", "Sam sat."),
         ("shelf/a/2.md", "# Sam\n\nSam *sat*."),
         ("shelf/a/10.txt", "Tim sat."),
@@ -42,7 +30,7 @@ fn folders_are_walked_in_order_and_what_is_no_story_is_passed_over() {
     assert_eq!(names(&done.json()), ["more.txt", "shelf/a/10.txt", "shelf/a/2.md", "shelf/b.txt"], "{done:?}");
     let done = untaught(["check", "shelf/left"]).within(folder.path()).done();
     assert_eq!(done.code, Some(0), "a folder that is named itself is not left out: {done:?}");
-    let folder = shelf(&[("empty/readme.pdf", "")]);
+    let folder = files_in_folder(&[("empty/readme.pdf", "")]);
     let done = untaught(["check", "empty"]).within(folder.path()).done();
     assert_eq!((done.code, done.out()), (Some(2), ""));
     assert!(done.err().contains("there are no stories in empty"), "{done:?}");
@@ -50,7 +38,8 @@ fn folders_are_walked_in_order_and_what_is_no_story_is_passed_over() {
 
 #[test]
 fn each_file_comes_once_however_it_is_named() {
-    let folder = shelf(&[("shelf/a.txt", "Sam sat."), ("shelf/deep/b.txt", "Tim sat."), ("x.txt", "Pam sat.")]);
+    let folder =
+        files_in_folder(&[("shelf/a.txt", "Sam sat."), ("shelf/deep/b.txt", "Tim sat."), ("x.txt", "Pam sat.")]);
     // As the command sees it, should the folder lie behind a link.
     let here = folder.path().canonicalize().unwrap().display().to_string();
     let (whole, one) = (format!("{here}/shelf"), format!("{here}/shelf/deep/b.txt"));
@@ -72,7 +61,7 @@ fn each_file_comes_once_however_it_is_named() {
 #[test]
 fn names_that_are_not_utf8_are_not_passed_over() {
     use std::os::unix::ffi::OsStrExt as _;
-    let folder = shelf(&[("shelf/a.txt", "Sam sat.")]);
+    let folder = files_in_folder(&[("shelf/a.txt", "Sam sat.")]);
     for name in [&b"caf\xe9.txt"[..], b"caf\xe9.png", b"\xff\xfe.md"] {
         fs::write(folder.path().join("shelf").join(std::ffi::OsStr::from_bytes(name)), "Tim sat.").unwrap();
     }
@@ -85,7 +74,8 @@ fn names_that_are_not_utf8_are_not_passed_over() {
 #[test]
 fn what_may_not_be_read_in_a_folder_is_told_by_its_name() {
     use std::os::unix::fs::PermissionsExt as _;
-    let folder = shelf(&[("un/a.txt", "Sam sat."), ("un/locked/b.txt", "Tim sat."), ("un/z.txt", "Pam sat.")]);
+    let folder =
+        files_in_folder(&[("un/a.txt", "Sam sat."), ("un/locked/b.txt", "Tim sat."), ("un/z.txt", "Pam sat.")]);
     fs::write(folder.path().join("un/.untaughtignore"), "a{b\n").unwrap();
     let locked = folder.path().join("un/locked");
     fs::set_permissions(&locked, fs::Permissions::from_mode(0o000)).unwrap();
@@ -109,7 +99,7 @@ fn what_may_not_be_read_in_a_folder_is_told_by_its_name() {
 fn settings_say_what_holds_and_who_said_so() {
     let settings = "format: 1\nscope: scopes/ferry.yaml\nmin-readable: 80\nlesson-from-name: \"^([a-z])-\"\n\
                     names: [Moss]\nexclude: [drafts]\ntexts:\n- files: \"late/*\"\n  lesson: c\n  story-words: [ferry]\n";
-    let folder = shelf(&[
+    let folder = files_in_folder(&[
         ("untaught.yaml", settings),
         ("scopes/ferry.yaml", SCOPE),
         ("b-ship.txt", "Moss sat. A mash."),
@@ -150,14 +140,14 @@ fn settings_say_what_holds_and_who_said_so() {
 
 #[test]
 fn faulty_settings_are_told_with_their_place() {
-    let folder = shelf(&[("untaught.yaml", "format: 1\nmin-readble: 80\n"), ("a.txt", "Sam sat.")]);
+    let folder = files_in_folder(&[("untaught.yaml", "format: 1\nmin-readble: 80\n"), ("a.txt", "Sam sat.")]);
     let done = untaught(["check", "a.txt"]).within(folder.path()).done();
     assert_eq!((done.code, done.out()), (Some(2), ""));
     assert!(
         done.err().contains("untaught.yaml:2:1: unknown key `min-readble`; did you mean `min-readable`?"),
         "{done:?}"
     );
-    let folder = shelf(&[("untaught.yaml", "format: 1\nlesson: 99\n"), ("a.txt", "Sam sat.")]);
+    let folder = files_in_folder(&[("untaught.yaml", "format: 1\nlesson: 99\n"), ("a.txt", "Sam sat.")]);
     let done = untaught(["check", "a.txt"]).within(folder.path()).done();
     assert!(
         done.err().contains("a.txt: ")
@@ -224,7 +214,7 @@ fn every_kind_of_document_gives_the_same_verdicts() {
 
 #[test]
 fn places_in_documents_are_those_of_the_file() {
-    let folder = shelf(&[
+    let folder = files_in_folder(&[
         ("a.md", "# Sam\n\nSam **sat** at night.\n\n```\nnight\n```\n"),
         ("a.html", "<p>Sam</p>\n<script>night</script>\n<p>sat at n&#105;ght</p>"),
     ]);
@@ -257,7 +247,7 @@ fn texts_come_in_as_records_and_each_has_its_line_out() {
 
 #[test]
 fn a_report_goes_to_a_file_only_when_it_is_whole() {
-    let folder = shelf(&[("a.txt", "Sam sat."), ("out.json", "old")]);
+    let folder = files_in_folder(&[("a.txt", "Sam sat."), ("out.json", "old")]);
     let done = untaught(["check", "-l", "9", "a.txt", "-f", "json", "-o", "out.json"]).within(folder.path()).done();
     assert_eq!((done.code, done.out()), (Some(0), ""));
     let json: Value = serde_json::from_str(&fs::read_to_string(folder.path().join("out.json")).unwrap()).unwrap();
@@ -274,7 +264,7 @@ fn a_report_goes_to_a_file_only_when_it_is_whole() {
 
 #[test]
 fn a_text_is_placed_where_it_can_first_be_read() {
-    let folder = shelf(&[
+    let folder = files_in_folder(&[
         ("ferry.yaml", SCOPE),
         ("one.txt", "Sam sat at the ship. Mash it at night, Pat."),
         ("two.txt", "---\nlesson: a\n---\nSam sat. Ship it! Mash it!"),
@@ -307,7 +297,7 @@ fn a_text_is_placed_where_it_can_first_be_read() {
 
 #[test]
 fn a_shelf_is_seen_as_a_whole() {
-    let folder = shelf(&[
+    let folder = files_in_folder(&[
         ("ferry.yaml", SCOPE),
         ("untaught.yaml", "format: 1\nscope: ferry.yaml\nlesson-from-name: \"^([a-z])-\"\n"),
         ("a-one.txt", "Sam sat. Pam sat."),
@@ -347,7 +337,7 @@ fn a_shelf_is_seen_as_a_whole() {
 
 #[test]
 fn a_proposed_order_is_that_of_the_rows_too() {
-    let folder = shelf(&[
+    let folder = files_in_folder(&[
         ("ferry.yaml", SCOPE),
         ("untaught.yaml", "format: 1\nscope: ferry.yaml\nlesson-from-name: \"^([a-z])-\"\n"),
         ("a-one.txt", "Sam sat at night."),
@@ -372,7 +362,7 @@ fn a_proposed_order_is_that_of_the_rows_too() {
 #[test]
 fn practice_is_asked_for_only_where_there_is_something_to_practise() {
     let scope = "format: 1\nlessons:\n- {id: a, teach: [s, a, t, m, p, i, n]}\n- {id: b, sight: [was]}\n";
-    let folder = shelf(&[
+    let folder = files_in_folder(&[
         ("untaught.yaml", "format: 1\nscope: scope.yaml\nmin-focus: 90\n"),
         ("scope.yaml", scope),
         ("one.txt", "Sam was sat. Was Pam?"),
@@ -427,7 +417,7 @@ fn the_id_of_a_record_comes_back_as_it_was() {
 /// A system that gives no more threads slows the work down and stops nothing.
 #[test]
 fn threads_that_cannot_be_started_are_done_without() {
-    let folder = shelf(&[]);
+    let folder = files_in_folder(&[]);
     for number in 0..200 {
         fs::write(folder.path().join(format!("{number:03}.txt")), "Sam sat at night.").unwrap();
     }

@@ -145,3 +145,14 @@ pub(crate) fn folder_with(name: impl AsRef<Path>, content: impl AsRef<[u8]>) -> 
     fs::write(folder.path().join(name), content).expect("a file");
     folder
 }
+
+/// A folder with these files.
+pub(crate) fn files_in_folder(files: &[(&str, &str)]) -> TempDir {
+    let folder = tempfile::tempdir().unwrap();
+    for (name, text) in files {
+        let path = folder.path().join(name);
+        fs::create_dir_all(path.parent().unwrap()).unwrap();
+        fs::write(path, text).unwrap();
+    }
+    folder
+}
