@@ -73,6 +73,38 @@ fn derived_words_are_cut_like_their_bases() {
     assert!(wrong.is_empty(), "{wrong:#?}");
 }
 
+/// Nothing is lost or added: the letters of a derived word's parts are its own.
+#[test]
+fn the_letters_of_a_derived_cutting_are_the_word() {
+    let reader = Reader::default();
+    let sorted = |mut letters: Vec<u8>| {
+        letters.sort_unstable();
+        letters
+    };
+    let (mut seen, mut wrong) = (0, Vec::new());
+    for (base, _) in reader.common(20).filter(|(base, _)| base.bytes().all(|b| b.is_ascii_lowercase())) {
+        let stem = base.strip_suffix('e').unwrap_or(base);
+        for ending in ["ing", "ed", "er", "est", "ly", "y", "able", "ness", "less", "ful", "s", "es"] {
+            for word in [format!("{base}{ending}"), format!("{stem}{ending}"), format!("re{base}{ending}")] {
+                let read = reader.read(&word);
+                // What is lengthened is shortened.
+                let long = |run: &[u8]| run.len() > 2 || run.len() == 2 && b"ahijkquvwxy".contains(&run[0]);
+                if read.origin != Origin::Derived || word.as_bytes().chunk_by(|a, b| a == b).any(long) {
+                    continue;
+                }
+                seen += 1;
+                let parts = read.readings[0].parts.iter().flat_map(|part| part.spelling().bytes());
+                if sorted(parts.filter(|b| *b != b'_').collect()) != sorted(word.bytes().collect()) {
+                    let parts: Vec<&str> = read.readings[0].parts.iter().map(untaught::Part::spelling).collect();
+                    wrong.push(format!("{word}: {}", parts.join("·")));
+                }
+            }
+        }
+    }
+    assert!(seen > 50_000, "{seen}");
+    assert!(wrong.is_empty(), "{} of {seen}: {:?}", wrong.len(), &wrong[..wrong.len().min(60)]);
+}
+
 /// What only looks derived is read by its letters: *clippity* not *clip* and *pity*.
 #[test]
 fn what_only_looks_derived_is_read_by_its_letters() {

@@ -40,11 +40,12 @@ impl Reader {
     }
 }
 
-/// *clippity* is not *clip* and another word: after a short vowel a doubled letter is one sound.
+/// *clippity* is not *clip* and another word: after a short vowel a doubled letter is one sound, if it is one that words double.
 fn is_doubling(word: &str, seam: usize) -> bool {
     let vowel = |b: u8| b"aeiouy".contains(&b);
     let b = word.as_bytes();
     b[seam] == b[seam - 1]
+        && !b"hjkqvwxy".contains(&b[seam])
         && vowel(b[seam - 2])
         && (seam < 3 || !vowel(b[seam - 3]))
         && b.get(seam + 1).is_some_and(|b| vowel(*b))

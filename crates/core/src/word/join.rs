@@ -65,8 +65,8 @@ pub(super) fn join(base: &Reading, ending: Ending, change: Change) -> Option<Joi
     let last_sound = last.id()?.get().sound.get().name;
     let mut joined = Joined { base, kept: base.parts.len(), changed: Vec::new(), tail: &[] };
     match change {
-        // *Really*: both of the l are one part.
-        Change::None if ending == Ending::Ly && last.spelling() == "l" => {
+        // *Really*: both of the l are one part; not of *stalely*, where an e stands between them.
+        Change::None if ending == Ending::Ly && last.spelling() == "l" && !ends_split(base) => {
             joined.kept -= 1;
             joined.changed.push(part("ll", "L")?);
             joined.tail = const { &[id("y", "IY")] };
@@ -149,6 +149,11 @@ pub(super) fn join(base: &Reading, ending: Ending, change: Change) -> Option<Joi
         Ending::Ally => const { &[id("a", "AX"), id("ll", "L"), id("y", "IY")] },
     };
     Some(joined)
+}
+
+/// Whether the last letter of a base is the e of a split spelling.
+fn ends_split(base: &Reading) -> bool {
+    base.parts.iter().nth_back(1).is_some_and(Part::is_split)
 }
 
 impl Joined<'_> {
