@@ -76,7 +76,10 @@ pub(crate) fn each<R: Send>(
             worked.texts.push(match found {
                 Found::File(path) => match work(worker, &path, &mut worked.written) {
                     Ok(result) => Text::Done(result, worked.written.len() - before),
-                    Err(message) => Text::Failed(Failed::new(&path, message)),
+                    Err(message) => {
+                        worked.written.truncate(before);
+                        Text::Failed(Failed::new(&path, message))
+                    }
                 },
                 Found::Failed(path, message) => Text::Failed(Failed::new(&path, message)),
                 Found::Odd(message) => Text::Odd(message),
