@@ -46,8 +46,8 @@ pub(crate) fn keep_bases(entries: &mut [Entry], not_bases: &str) {
                 };
                 heads.into_iter().any(starts)
             };
-            // *caring* is not of *car*, which would double its r.
-            let would_double = !doubled && ending != "es" && doubles(plain);
+            // *caring* is not of *car*, which would double its r. *Parish* is of neither *par* nor *pare*.
+            let would_double = !doubled && !matches!(ending, "es" | "ish" | "or" | "ors" | "en") && doubles(plain);
             if !would_double
                 && ordinary(entries, plain).is_some_and(|plain| {
                     entries[plain].commonness <= entries[base].commonness && begins(&entries[plain])
