@@ -334,6 +334,28 @@ fn a_lesson_counts_what_it_reviews() {
 }
 
 #[test]
+fn a_sight_word_and_another_are_read_put_together() {
+    let sight = "sight: [some, to]";
+    let scope = |skill: &str| {
+        format!(
+            "format: 1\nlessons:\n- teach: [{LETTERS}, o_e as in one, ay]\n- {{teach: [i_e, a_e], {sight}}}\n- teach: [sh]\n{skill}"
+        )
+    };
+    let reader = Reader::default();
+    let first = |skill: &str, word: &str| {
+        let scope = Scope::parse(&scope(skill), &reader).unwrap();
+        Judge { reader: &reader, scope: &scope }.judge(word).first_readable()
+    };
+    for (word, at, with_skill) in [("sometimes", 1, 3), ("someone", 1, 3), ("onto", 1, 3)] {
+        assert_eq!(first("", word), Some(at), "{word}");
+        assert_eq!(first("- skills: [compound-words]\n", word), Some(with_skill), "{word}");
+    }
+    // *handsome* is not heard as *some*, *today* not as *to*.
+    assert_eq!(first("", "handsome"), None);
+    assert_eq!(first("", "today"), Some(0));
+}
+
+#[test]
 fn capitals_plurals_and_possessives_make_no_word_easier() {
     let reader = Reader::default();
     // does is no form of doe, caress of cares; houses has another sound than house; the others are verbs or names with readings of

@@ -8,6 +8,9 @@ use crate::scope::NEVER;
 use crate::word::{Ending, strip};
 use crate::{Place, Skill};
 
+/// Letters of the longest compound that children meet: a longer word is not taken apart.
+const LONGEST: usize = 20;
+
 impl Judge<'_> {
     /// The lesson from which a word is known whole.
     pub(super) fn sight(&self, word: &str) -> Place {
@@ -25,15 +28,40 @@ impl Judge<'_> {
             let form = self.reader.is_form(word, &base, ending, change);
             form.then(|| lesson.max(self.ending_lesson(ending)))
         });
-        inflected.min().unwrap_or(NEVER)
+        inflected.min().unwrap_or(NEVER).min(self.put_together(word))
+    }
+
+    /// A sight word and another that can be read, put together: *someone*, *doorstep*; once the scope has taught compounds, if it
+    /// names them. Both must be heard in it: *today* is not *to* and *day*.
+    fn put_together(&self, word: &str) -> Place {
+        if word.len() > LONGEST {
+            return NEVER;
+        }
+        let is_sight = |part: &str| self.scope.sight_lesson(part).is_some();
+        let seams = (2..word.len().saturating_sub(1)).filter(|at| word.is_char_boundary(*at));
+        let found = seams.filter_map(|at| {
+            let (first, second) = word.split_at(at);
+            if !(is_sight(first) || is_sight(second)) || !self.reader.is_joined(word, first, second) {
+                return None;
+            }
+            let lesson = |part: &str| self.scope.sight_lesson(part).or_else(|| self.judge(part).first_readable());
+            Some(lesson(first)?.max(lesson(second)?))
+        });
+        let Some(place) = found.min() else { return NEVER };
+        match self.scope.skill_lesson(Skill::CompoundWords) {
+            NEVER => place,
+            skill => place.max(skill),
+        }
     }
 
     /// What a word needs that is soonest known whole: the word itself, or contractions where only these are lacking.
     pub(super) fn sight_need(&self, word: &str) -> &'static str {
-        let skill = self.scope.skill_lesson(Skill::Contractions);
         let own = self.scope.sight_lesson(word).is_some();
-        if !own && is_contraction(word) && self.sight(word) == skill {
+        let lacks = |skill: Skill| !own && self.sight(word) == self.scope.skill_lesson(skill);
+        if is_contraction(word) && lacks(Skill::Contractions) {
             Skill::Contractions.label()
+        } else if lacks(Skill::CompoundWords) && self.put_together(word) != NEVER {
+            Skill::CompoundWords.label()
         } else {
             super::WHOLE
         }

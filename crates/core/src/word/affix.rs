@@ -117,7 +117,10 @@ impl Reader {
         let bases = strip(word).filter(|(base, ending, _)| s(*ending) && base.len() > 2);
         let mut bases: Vec<(Base<'_>, Ending, Change)> = bases.collect();
         // *browses* is of *browse*, not of *brows*; *branches* of *branch*, not of *Branche*, a name.
-        bases.sort_by_key(|(base, ..)| (!self.is_ordinary(base), std::cmp::Reverse(base.len())));
+        // *teddies* of *teddy*, not of *Teddie*.
+        bases.sort_by_key(|(base, _, change)| {
+            (!self.is_ordinary(base), *change != Change::YToI, std::cmp::Reverse(base.len()))
+        });
         bases.into_iter().find_map(|(base, ending, change)| {
             let fits = |one: &Reading| join(one, ending, change).is_some_and(|made| made.is(&reading.parts));
             let found = self.known(&base).into_iter().find(fits)?;

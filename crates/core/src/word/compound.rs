@@ -30,6 +30,20 @@ impl Reader {
         Some(Reading { parts, stressed: first.stressed })
     }
 
+    /// Whether a word of the dictionary is two others, in letters and sounds, however it is cut.
+    pub(crate) fn is_joined(&self, word: &str, first: &str, second: &str) -> bool {
+        let sounds = |reading: &Reading| -> String {
+            let parts: Vec<&str> = reading.parts.iter().map(super::Part::arpabet).collect();
+            parts.join(" ")
+        };
+        let all = |word: &str| -> Vec<String> { self.known(word).iter().map(sounds).collect() };
+        let whole = all(word);
+        let (firsts, seconds) = (all(first), all(second));
+        self.is_ordinary(first)
+            && self.is_ordinary(second)
+            && firsts.iter().any(|one| seconds.iter().any(|two| whole.contains(&format!("{one} {two}"))))
+    }
+
     /// *toadstool* is *toad* and *stool*, not *toads* and *tool*.
     fn has_false_plural(&self, word: &str, seam: usize) -> bool {
         let before = seam - 1;

@@ -184,7 +184,7 @@ const SOUNDS: [&[u8]; 26] = [
 ];
 
 /// Calls and noises that are no ordinary words, but neither are they names.
-const CALLS: [&str; 7] = ["eek", "eep", "ew", "ooh", "whee", "whoo", "woo"];
+const CALLS: [&str; 9] = ["eek", "eep", "ew", "hoo", "oo", "ooh", "whee", "whoo", "woo"];
 
 fn everyday_part(spelling: &str) -> Option<Part> {
     let id = spelled(spelling).find(|id| id.get().grade == Grade::Everyday)?;
