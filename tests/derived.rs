@@ -155,7 +155,7 @@ fn consonants_alone_are_sounds_or_abbreviations() {
     for abbreviation in ["dr", "ms", "lt", "km", "xkcd", "phd"] {
         let verdict = judge.judge(abbreviation);
         let needs = judge.needs(&verdict, 10);
-        assert_eq!(verdict.first_readable(), None, "{abbreviation}");
+        assert_eq!((verdict.first_readable(), verdict.by_letters()), (None, false), "{abbreviation}");
         assert_eq!(needs.len(), 1, "{abbreviation}");
         assert_eq!(needs[0].label, "teaching whole, as an abbreviation", "{abbreviation}");
     }

@@ -86,21 +86,15 @@ include!(concat!(env!("OUT_DIR"), "/not_compounds.rs"));
 /// Whether the word is two words of the dictionary, in letters and sounds, or a form of such a word.
 fn is_compound(reader: &Reader, word: &Word, reading: &Reading) -> bool {
     let text = word.text.as_str();
-    if SHORT_COMPOUNDS.contains(&text) {
-        return true;
-    }
-    if !text.is_ascii() || text.len() < 6 || NOT_COMPOUNDS.binary_search(&text).is_ok() {
-        return false;
-    }
     // *backfired* is one if *backfire* is; *mending* is not *men* and another word.
     let forms = [Ending::S, Ending::Es, Ending::Possessive, Ending::Ed, Ending::Ing, Ending::Er, Ending::Est];
     let base = strip(text).find(|(base, ending, change)| {
         forms.contains(ending) && reader.is_ordinary(base) && reader.is_form(text, base, *ending, *change)
     });
-    if let Some((base, ..)) = base {
-        return reader.known(&base).iter().any(|reading| joins_two(reader, &base, reading));
+    match base {
+        Some((base, ..)) => reader.known(&base).iter().any(|reading| joins_two(reader, &base, reading)),
+        None => joins_two(reader, text, reading),
     }
-    joins_two(reader, text, reading)
 }
 
 fn joins_two(reader: &Reader, text: &str, reading: &Reading) -> bool {

@@ -218,10 +218,10 @@ impl Verdict {
         is_vowelless(&self.word.text) && self.word.readings.iter().all(odd)
     }
 
-    /// Whether the word was read by its letters, for want of better.
+    /// Whether the word was read by its letters, for want of better; an abbreviation is not read at all.
     #[must_use]
     pub fn by_letters(&self) -> bool {
-        self.word.origin == Origin::Letters
+        self.word.origin == Origin::Letters && !self.is_abbreviation()
     }
 }
 

@@ -83,9 +83,7 @@ pub(super) fn join(base: &Reading, ending: Ending, change: Change) -> Option<Joi
         }
         // *Nibbled*, *agreed*, *canoed*: the e stays with the base.
         Change::DropE
-            if ending == Ending::Ed
-                && !last.spelling().contains('_')
-                && (last.is_vowel() && last.spelling().ends_with('e')) =>
+            if ending == Ending::Ed && last.is_vowel() && !last.is_split() && last.spelling().ends_with('e') =>
         {
             joined.tail = const { &[id("d", "D")] };
             return Some(joined);
