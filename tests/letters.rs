@@ -7,8 +7,8 @@
 
 use untaught::{Judge, Origin, Part, Place, Reader, Reading, Scope, Word};
 use untaught_lexicon::{Entry, Lexicon};
-use untaught_spelling::lattice::Index;
-use untaught_spelling::{CorrespondenceId, LetterModel};
+use untaught_phonics::lattice::Index;
+use untaught_phonics::{CorrespondenceId, LetterModel};
 
 /// The parts of a reading, an e that an ending took apart; none where a part is irregular.
 fn parts(entry: &Entry) -> Option<Vec<CorrespondenceId>> {

@@ -157,7 +157,7 @@ fn nothing_unfit_is_in_any_bank() {
         assert!(!never.contains(&text[token.span].to_lowercase()));
     }
     for sound in ["S", "SH", "K", "B", "P", "T", "D", "F", "AE", "EH", "IH", "AA", "AH", "UW", "IY"] {
-        let sound = untaught_spelling::SoundId::named(sound).unwrap();
+        let sound = untaught_phonics::SoundId::named(sound).unwrap();
         for seed in 0..8 {
             if let Ok(made) = contrast(&reader, sound, None, 20, seed) {
                 assert!(made.items.iter().all(|item| !unfit.contains(&item.word)));

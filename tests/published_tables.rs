@@ -8,7 +8,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use untaught::{Part, Reader, Reading, Word, fold_word};
 use untaught_lexicon::{Lexicon, Part as Packed};
-use untaught_spelling::{SoundId, spelled};
+use untaught_phonics::{SoundId, spelled};
 use untaught_tests::{cut, rows};
 
 const ENGLAND: &str = include_str!("data/england_appendix1.tsv");

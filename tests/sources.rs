@@ -1,9 +1,9 @@
 //! The source lists themselves: sorted, without doubles, each line with its reason.
 
-const READINGS: &str = include_str!("../crates/lexicon/data/readings.tsv");
-const NOT_BASES: &str = include_str!("../crates/lexicon/data/not-bases.tsv");
-const COMMONNESS: &str = include_str!("../crates/lexicon/data/commonness.tsv");
-const CATALOGUE: &str = include_str!("../crates/spelling/data/catalogue.tsv");
+const READINGS: &str = include_str!("../crates/lexicon-compiler/data/readings.tsv");
+const NOT_BASES: &str = include_str!("../crates/lexicon-compiler/data/not-bases.tsv");
+const COMMONNESS: &str = include_str!("../crates/lexicon-compiler/data/commonness.tsv");
+const CATALOGUE: &str = include_str!("../crates/phonics/data/catalogue.tsv");
 
 fn lines(list: &str) -> Vec<Vec<&str>> {
     list.lines().filter(|line| !line.starts_with('#')).map(|line| line.split('\t').collect()).collect()

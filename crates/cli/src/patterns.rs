@@ -3,7 +3,7 @@
 use std::io::Write as _;
 
 use serde::Serialize;
-use untaught_spelling::{CORRESPONDENCES, Correspondence, Grade};
+use untaught_phonics::{CORRESPONDENCES, Correspondence, Grade};
 
 use crate::Outcome;
 use crate::args::{Format, Patterns};

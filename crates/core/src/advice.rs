@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use untaught_spelling::{CorrespondenceId, Grade, spelled};
+use untaught_phonics::{CorrespondenceId, Grade, spelled};
 
 use crate::{Focus, Judge, Pattern, Place, Reader, Reading, Scope, fold_word, scope_label};
 

@@ -3,7 +3,7 @@
 use std::ops::RangeInclusive;
 
 use untaught_lexicon::Entry;
-use untaught_spelling::CorrespondenceId;
+use untaught_phonics::CorrespondenceId;
 
 use crate::word::Bases;
 use crate::{Judge, Place, Word};

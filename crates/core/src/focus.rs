@@ -2,7 +2,7 @@
 
 use std::ops::RangeInclusive;
 
-use untaught_spelling::{CorrespondenceId, Grade, spelled};
+use untaught_phonics::{CorrespondenceId, Grade, spelled};
 
 use crate::{Pattern, Place, Reader, Reading, Scope};
 

@@ -125,7 +125,7 @@ fn role(uri: &Uri, language: &str) -> Role {
     let name = uri.as_str().rsplit(['/', ':']).next().unwrap_or_default().to_ascii_lowercase();
     let ending = name.rsplit_once('.').map_or("", |(_, ending)| ending);
     match language {
-        _ if name == untaught_project::NAME => Role::Settings,
+        _ if name == untaught_config::NAME => Role::Settings,
         "yaml" => Role::Yaml,
         "markdown" => Role::Story(Kind::Markdown),
         // Some editors call plain text what they have no name for.

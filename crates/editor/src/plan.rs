@@ -4,7 +4,7 @@ use std::path::{Path, PathBuf};
 use std::rc::Rc;
 
 use untaught::{FrontMatter, Place, Position, Scope, fold_word, front_matter, tokens};
-use untaught_project::{Sourced, TextSettings};
+use untaught_config::{Sourced, TextSettings};
 
 use crate::buffer::{Buffer, Buffers};
 use crate::client::Wishes;

@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use lsp_types::{CompletionItem, CompletionItemKind, CompletionTextEdit, Hover, Position, TextEdit};
 use untaught::{Focus, Judge, Pattern, Scope, Skill};
-use untaught_spelling::{CORRESPONDENCES, Grade, spelled};
+use untaught_phonics::{CORRESPONDENCES, Grade, spelled};
 
 use crate::buffer::Buffer;
 use crate::client::Client;

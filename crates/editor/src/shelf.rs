@@ -11,7 +11,7 @@ use std::time::SystemTime;
 use serde::de::IgnoredAny;
 use untaught::yaml::{self, Outline};
 use untaught::{Fault, Memory, Reader, Scope};
-use untaught_project::Project;
+use untaught_config::Project;
 
 use crate::buffer::Buffers;
 use crate::diagnose::Sayings;
@@ -98,10 +98,10 @@ impl Shelf {
 
     /// The settings file of a folder or of one above it.
     pub(crate) fn project(&mut self, folder: &Path, buffers: &Buffers) -> Option<Found<Project>> {
-        let open = |folder: &Path| buffers.at(&folder.join(untaught_project::NAME)).and_then(|b| b.path.clone());
+        let open = |folder: &Path| buffers.at(&folder.join(untaught_config::NAME)).and_then(|b| b.path.clone());
         let path = folder.ancestors().find_map(|above| {
             // One that is open counts though it is not saved yet.
-            let path = above.join(untaught_project::NAME);
+            let path = above.join(untaught_config::NAME);
             open(above).or_else(|| path.is_file().then_some(path))
         })?;
         Some(look(&mut self.projects, &path, buffers, "settings file", |text| Project::parse(text, &path)))

@@ -7,7 +7,7 @@ use std::time::{SystemTime, UNIX_EPOCH};
 
 use lsp_types::Uri;
 use untaught::{Fault, Scope};
-use untaught_project::Project;
+use untaught_config::Project;
 
 use crate::buffer::{Buffer, Buffers, Role};
 use crate::client::{Client, Wishes};
@@ -115,7 +115,7 @@ impl State {
         }
         let faults = match buffer.role {
             Role::Settings => {
-                let path = buffer.path.clone().unwrap_or_else(|| PathBuf::from(untaught_project::NAME));
+                let path = buffer.path.clone().unwrap_or_else(|| PathBuf::from(untaught_config::NAME));
                 Project::parse(&buffer.text, &path).err().unwrap_or_default()
             }
             _ if in_use || buffer.is_scope() => Scope::parse(&buffer.text, &READER).err().unwrap_or_default(),

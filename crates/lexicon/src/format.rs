@@ -9,16 +9,16 @@
 //! is two, the first [`COMMON`] and more, the lower eight bits last.
 //! Oddity: length and letters, number of phones, length and names of the phones.
 
-pub(crate) const MAGIC: [u8; 8] = *b"untaught";
-pub(crate) const VERSION: u32 = 2;
-pub(crate) const HEADER: usize = 8 + 4 + 8 + 7 * 4;
-pub(crate) const SLOT: usize = 3;
+pub const MAGIC: [u8; 8] = *b"untaught";
+pub const VERSION: u32 = 2;
+pub const HEADER: usize = 8 + 4 + 8 + 7 * 4;
+pub const SLOT: usize = 3;
 /// Parts that are written in one byte.
-pub(crate) const COMMON: usize = 224;
-pub(crate) const E_DROPPED: u16 = 0x8000;
+pub const COMMON: usize = 224;
+pub const E_DROPPED: u16 = 0x8000;
 
 /// Hash of a word or of the body: multiply and rotate by eights of bytes. Not for hostile keys; the table is fixed.
-pub(crate) fn hash(bytes: &[u8]) -> u64 {
+pub fn hash(bytes: &[u8]) -> u64 {
     const FACTOR: u64 = 0x9e37_79b9_7f4a_7c15;
     let mut state = bytes.len() as u64 ^ FACTOR;
     let mut mix = |word: u64| state = (state ^ word).wrapping_mul(FACTOR).rotate_left(29);
@@ -36,6 +36,6 @@ pub(crate) fn hash(bytes: &[u8]) -> u64 {
 }
 
 /// The first slot to look in.
-pub(crate) fn slot(hash: u64, slots: usize) -> usize {
+pub fn slot(hash: u64, slots: usize) -> usize {
     ((u128::from(hash) * slots as u128) >> 64) as usize
 }

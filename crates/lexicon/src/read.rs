@@ -1,10 +1,10 @@
 //! Reading the packed lexicon in place.
 
-use untaught_spelling::{CORRESPONDENCES, CorrespondenceId, LetterModel};
+use untaught_phonics::{CORRESPONDENCES, CorrespondenceId, LetterModel};
 
 use crate::format::{COMMON, E_DROPPED, HEADER, MAGIC, SLOT, VERSION, hash, slot};
 
-static BYTES: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/lexicon.bin"));
+static BYTES: &[u8] = include_bytes!("../data/lexicon.bin");
 
 /// Why bytes are not a lexicon that this build can read.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]

@@ -1,7 +1,7 @@
 //! Every entry of the catalogue, on its key word; and the packed bytes themselves.
 
 use untaught_lexicon::{Flaw, Lexicon, Part};
-use untaught_spelling::{CorrespondenceId, Grade};
+use untaught_phonics::{CorrespondenceId, Grade};
 
 fn spellings(lexicon: &Lexicon, word: &str) -> Vec<String> {
     let entry = lexicon.get(word).into_iter();

@@ -3,7 +3,7 @@
 use std::ops::RangeInclusive;
 
 use untaught::{Candidate, Decodable, Focus, Judge, Place, Reading};
-use untaught_spelling::CorrespondenceId;
+use untaught_phonics::CorrespondenceId;
 
 use crate::sounds::{Heard, heard};
 use crate::{Shape, fit, shares};

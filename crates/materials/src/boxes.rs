@@ -1,7 +1,7 @@
 //! Sound boxes: one box a sound, with the letters that spell it.
 
 use untaught::Reading;
-use untaught_spelling::SoundKind;
+use untaught_phonics::SoundKind;
 
 /// One box.
 #[derive(Clone, PartialEq, Eq, Debug)]
@@ -48,7 +48,7 @@ pub fn boxes(word: &str, reading: &Reading) -> Option<Boxes> {
         rest = rest.strip_prefix(letters)?;
         let sounds: Vec<String> = match sound.kind {
             SoundKind::Cluster => {
-                let names = sound.name.split(' ').filter_map(untaught_spelling::SoundId::named);
+                let names = sound.name.split(' ').filter_map(untaught_phonics::SoundId::named);
                 names.map(|sound| sound.get().ipa[0].to_owned()).collect()
             }
             _ => vec![sound.ipa[0].to_owned()],

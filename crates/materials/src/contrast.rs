@@ -5,7 +5,7 @@ use std::collections::{HashMap, HashSet};
 
 use fastrand::Rng;
 use untaught::{Pattern, Reader};
-use untaught_spelling::{SoundId, spelled};
+use untaught_phonics::{SoundId, spelled};
 
 use crate::features::confusions;
 use crate::lot::shuffle;

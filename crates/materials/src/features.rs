@@ -3,7 +3,7 @@
 //! Features of the consonants (place, manner, voice) and the vowels (height, place, rounding, gliding) are those of the charts of the
 //! International Phonetic Association, from memory. The classic confusions are common practice, no source.
 
-use untaught_spelling::SoundId;
+use untaught_phonics::SoundId;
 
 /// Place from the lips backwards, manner from closed to open, voice.
 const CONSONANTS: [(&str, u8, u8, u8); 24] = [

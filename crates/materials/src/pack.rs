@@ -1,7 +1,7 @@
 //! The whole lesson: all its lists at once, and a sentence for each that cannot be made.
 
 use untaught::{Focus, Judge, Pattern, Place, Scope};
-use untaught_spelling::SoundId;
+use untaught_phonics::SoundId;
 
 use crate::dictation::draw;
 use crate::{
@@ -143,7 +143,7 @@ pub fn sound_taught(scope: &Scope, pattern: &Pattern) -> Option<SoundId> {
         Pattern::One(id, _) => single(id.get().sound),
         Pattern::Bare(spelling) => {
             let focus = Focus::of(scope, std::slice::from_ref(pattern));
-            let first = untaught_spelling::spelled(spelling).find(|id| focus.teaches(*id))?;
+            let first = untaught_phonics::spelled(spelling).find(|id| focus.teaches(*id))?;
             single(first.get().sound)
         }
         Pattern::Run(run) => {
@@ -158,7 +158,7 @@ pub fn sound_taught(scope: &Scope, pattern: &Pattern) -> Option<SoundId> {
 
 /// A sound that can be listened for: one sound, not weak.
 fn single(sound: SoundId) -> Option<SoundId> {
-    use untaught_spelling::SoundKind::{Cluster, Weak};
+    use untaught_phonics::SoundKind::{Cluster, Weak};
     (!matches!(sound.get().kind, Cluster | Weak)).then_some(sound)
 }
 

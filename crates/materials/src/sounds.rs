@@ -1,7 +1,7 @@
 //! The sounds of a word one after the other, as a child taps them: `x` and `qu` are two.
 
 use untaught::Reading;
-use untaught_spelling::{SoundId, SoundKind};
+use untaught_phonics::{SoundId, SoundKind};
 
 /// A sound as it is heard in a word.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]

@@ -33,7 +33,7 @@ const TELLS: &str = "obscene vulgar offensive disparag derogat slur slang sex in
 fn main() {
     let folder = env::args().nth(1).expect("the folder of the database files");
     let here = env!("CARGO_MANIFEST_DIR");
-    let commonness = fs::read_to_string(format!("{here}/../lexicon/data/commonness.tsv")).unwrap();
+    let commonness = fs::read_to_string(format!("{here}/../lexicon-compiler/data/commonness.tsv")).unwrap();
     let classes = commonness.lines().filter(|line| !line.starts_with('#')).filter_map(|line| line.split_once('\t'));
     let classes: HashMap<&str, u8> = classes.filter_map(|(word, class)| Some((word, class.parse().ok()?))).collect();
     let unfit = fs::read_to_string(format!("{here}/data/unfit.txt")).unwrap();

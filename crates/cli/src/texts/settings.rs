@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 use std::sync::{Mutex, PoisonError};
 
 use untaught::{FrontMatter, Pattern, Place, Reader, Scope, fold_word, front_matter, tokens};
-use untaught_project::{Origin, Project, Sourced, TextSettings};
+use untaught_config::{Origin, Project, Sourced, TextSettings};
 
 use super::Source;
 use crate::args::{Check, Config, Texts, Told};
@@ -157,7 +157,7 @@ impl Settings {
         if let Some(found) = known.get(&folder) {
             return found.clone();
         }
-        let found = untaught_project::find(&folder).map(|path| {
+        let found = untaught_config::find(&folder).map(|path| {
             // Two folders share the settings above them.
             let same = known.values().filter_map(|found| found.as_ref().ok().copied().flatten());
             let same = same.into_iter().find(|project| project.path == path);

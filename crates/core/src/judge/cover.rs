@@ -1,7 +1,7 @@
 //! The cheapest covering of a reading by patterns: a bottleneck path. A pattern covers one part or a run of them; a covering costs
 //! the latest lesson it uses, and no less than the lesson of every skill the word demands.
 
-use untaught_spelling::CorrespondenceId;
+use untaught_phonics::CorrespondenceId;
 
 use super::demands::demands_one;
 use super::{Judge, demands, named_skills};
@@ -255,7 +255,7 @@ fn shortened(word: &str, id: CorrespondenceId) -> Option<CorrespondenceId> {
         "ll" => ("'ll", "L"),
         _ => return None,
     };
-    let sound = untaught_spelling::SoundId::named(consonant)?;
+    let sound = untaught_phonics::SoundId::named(consonant)?;
     word.ends_with(ending).then(|| CorrespondenceId::find(&ending[1..2], sound)).flatten()
 }
 

@@ -1,6 +1,6 @@
 //! Sight words, inflected once their ending has been taught (*look*, *looked*).
 
-use untaught_spelling::{CorrespondenceId, SoundId, spelled};
+use untaught_phonics::{CorrespondenceId, SoundId, spelled};
 
 use super::Judge;
 use super::demands::is_contraction;

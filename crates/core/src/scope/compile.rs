@@ -2,7 +2,7 @@
 
 use std::collections::HashMap;
 
-use untaught_spelling::{CORRESPONDENCES, CorrespondenceId, Grade, SoundId, SoundKind, spelled};
+use untaught_phonics::{CORRESPONDENCES, CorrespondenceId, Grade, SoundId, SoundKind, spelled};
 
 use super::file::{LessonEntry, ScopeFile};
 use super::{Lesson, NEVER, Pattern, Place, Run, Scope, Skill};

@@ -124,7 +124,7 @@ impl Scope {
     }
 
     /// Whether the file names a correspondence on its own, so that the bare spelling does not teach it.
-    pub(crate) fn names(&self, id: untaught_spelling::CorrespondenceId) -> bool {
+    pub(crate) fn names(&self, id: untaught_phonics::CorrespondenceId) -> bool {
         self.table.is_named(id)
     }
 

@@ -1,6 +1,6 @@
 //! The notation of patterns: `sh`, `a_e`, `ea as in bread`, `ea = /ɛ/`, `ank as in bank`, `-ed as in jumped`, `un-`.
 
-use untaught_spelling::{CORRESPONDENCES, CorrespondenceId, Grade, SoundId, spelled};
+use untaught_phonics::{CORRESPONDENCES, CorrespondenceId, Grade, SoundId, spelled};
 
 use crate::word::{Affix, is_ending};
 use crate::yaml::nearest;

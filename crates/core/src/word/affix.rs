@@ -2,7 +2,7 @@
 
 use std::cell::RefCell;
 
-use untaught_spelling::CorrespondenceId;
+use untaught_phonics::CorrespondenceId;
 
 use super::derive::part;
 use super::ending::{Base, Change, Ending, strip};

@@ -1,6 +1,6 @@
 //! Words that the dictionary lacks but that are made of words it has.
 
-use untaught_spelling::{CorrespondenceId, Grade, SoundId, doubles, spelled};
+use untaught_phonics::{CorrespondenceId, Grade, SoundId, doubles, spelled};
 
 use super::join::join;
 use super::{Base, Change, Ending, Part, Reader, Reading, strip};

@@ -1,6 +1,6 @@
 //! A base with an ending joined on, compared with a word without being put together.
 
-use untaught_spelling::CorrespondenceId;
+use untaught_phonics::CorrespondenceId;
 
 use super::derive::part;
 use super::ending::{Change, Ending};

@@ -17,8 +17,8 @@ use std::collections::HashMap;
 use std::sync::{Mutex, OnceLock};
 
 use untaught_lexicon::{Entry, Lexicon};
-use untaught_spelling::LetterModel;
-use untaught_spelling::lattice::Index;
+use untaught_phonics::LetterModel;
+use untaught_phonics::lattice::Index;
 
 /// Everything needed to read a word: the dictionary, and a model for words that it lacks.
 #[derive(Debug)]

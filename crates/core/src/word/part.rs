@@ -1,6 +1,6 @@
 //! Parts and readings.
 
-use untaught_spelling::{CorrespondenceId, SoundId, SoundKind};
+use untaught_phonics::{CorrespondenceId, SoundId, SoundKind};
 
 /// Where the readings of a word come from.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
@@ -195,5 +195,5 @@ fn phone_ipa(phone: &str) -> &str {
         "IX" => "IH",
         other => other,
     };
-    untaught_spelling::SoundId::named(name).map_or(phone, |sound| sound.get().ipa[0])
+    untaught_phonics::SoundId::named(name).map_or(phone, |sound| sound.get().ipa[0])
 }

@@ -3,7 +3,7 @@
 use std::collections::{HashMap, VecDeque};
 
 use fastrand::Rng;
-use untaught_spelling::SoundId;
+use untaught_phonics::SoundId;
 
 use super::{ChainWanted, Change};
 use crate::lot::shuffle;

@@ -1,6 +1,6 @@
 //! The steps of a chain: what changes between two words one sound apart.
 
-use untaught_spelling::SoundId;
+use untaught_phonics::SoundId;
 
 use super::graph::ids;
 use crate::BankWord;

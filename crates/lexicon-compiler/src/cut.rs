@@ -1,8 +1,8 @@
 //! Cuts every reading of every word, and finds a stopgap where the catalogue cannot.
 
-use untaught_spelling::lattice::Word;
-use untaught_spelling::learn::{ROUNDS, learn};
-use untaught_spelling::{Aligner, CORRESPONDENCES, CorrespondenceId, Cut, Phone, SoundId};
+use untaught_phonics::lattice::Word;
+use untaught_phonics::learn::{ROUNDS, learn};
+use untaught_phonics::{Aligner, CORRESPONDENCES, CorrespondenceId, Cut, Phone, SoundId};
 
 use crate::commonness::Commonness;
 use crate::dictionary::{Reading, Words};

@@ -1,7 +1,7 @@
 //! Pronunciations that a teacher would not use: dropped by rule where a whole class of them is wrong, and by the reviewed list
 //! `data/readings.tsv` elsewhere.
 
-use untaught_spelling::{Phone, doubles};
+use untaught_phonics::{Phone, doubles};
 
 use crate::commonness::Commonness;
 use crate::dictionary::{Reading, Words};

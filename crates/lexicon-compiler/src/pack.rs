@@ -2,11 +2,11 @@
 
 use std::collections::BTreeMap;
 
-use untaught_spelling::{CORRESPONDENCES, CorrespondenceId, LetterModel};
+use untaught_phonics::{CORRESPONDENCES, CorrespondenceId, LetterModel};
 
 use crate::cut::{Entry, Lexicon};
 
-use crate::format::{COMMON, E_DROPPED, HEADER, MAGIC, SLOT, VERSION, hash, slot};
+use untaught_lexicon::format::{COMMON, E_DROPPED, HEADER, MAGIC, SLOT, VERSION, hash, slot};
 
 pub(crate) fn pack(lexicon: &Lexicon) -> Vec<u8> {
     let number = |n: usize| u32::try_from(n).expect("the lexicon is far smaller than 4 GiB").to_le_bytes();

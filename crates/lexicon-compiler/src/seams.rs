@@ -1,7 +1,7 @@
 //! Seams: where a compound or a word with a suffix is joined. A part never reaches over a seam (*pot·hole*), and a final e
 //! before one is final (*home·owner*, *manage·ment*).
 
-use untaught_spelling::Phone;
+use untaught_phonics::Phone;
 
 use crate::commonness::Commonness;
 use crate::dictionary::{Reading, Words};

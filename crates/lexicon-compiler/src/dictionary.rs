@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use cmudict_fast::Cmudict;
-use untaught_spelling::{Phone, parse_phones};
+use untaught_phonics::{Phone, parse_phones};
 
 /// One pronunciation.
 #[derive(Clone, PartialEq, Eq, Debug)]

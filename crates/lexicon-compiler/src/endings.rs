@@ -3,10 +3,10 @@
 
 use std::collections::{HashMap, HashSet};
 
-use untaught_spelling::{CORRESPONDENCES, Correspondence, CorrespondenceId, doubles};
+use untaught_phonics::{CORRESPONDENCES, Correspondence, CorrespondenceId, doubles};
 
 use crate::cut::{CutReading, Entry};
-use crate::format::E_DROPPED;
+use untaught_lexicon::format::E_DROPPED;
 
 /// Endings before which the base drops its e, or (`es`) in which it is heard.
 const ENDINGS: [&str; 17] = [
