@@ -2,9 +2,9 @@
 
 use std::collections::BTreeMap;
 
-use untaught_phonics::{CorrespondenceId, Grade, spelled};
+use untaught_phonics::{CorrespondenceId, Grade, Reading, spelled};
 
-use crate::{Focus, Judge, Pattern, Place, Reader, Reading, Scope, fold_word, scope_label};
+use crate::{Focus, Judge, LessonIndex, Need, Pattern, Reader, Scope, messages};
 
 /// Fewer common words than this that practise a pattern at its lesson make it hard to write for.
 pub const FEW: usize = 10;
@@ -19,28 +19,28 @@ const COMMONEST: u8 = 10;
 #[derive(Debug)]
 pub struct Advice {
     /// Sight words that can be sounded out, at their lesson or later: word, lesson that teaches it, lesson from which it is decodable.
-    pub sight: Vec<(String, Place, Place)>,
+    pub sight: Vec<(String, LessonIndex, LessonIndex)>,
     /// Patterns with fewer than [`FEW`] common decodable words at their lesson: pattern, lesson, number of words.
-    pub thin: Vec<(String, Place, usize)>,
+    pub thin: Vec<(String, LessonIndex, usize)>,
     /// What keeps the commonest words from ever being decodable: correspondence, number of words, some of them.
     pub missing: Vec<(String, usize, Vec<String>)>,
     /// Bare spellings with further common sounds that no lesson names: spelling, lesson, those sounds.
-    pub ambiguous: Vec<(String, Place, Vec<String>)>,
+    pub ambiguous: Vec<(String, LessonIndex, Vec<String>)>,
 }
 
 /// Looks at a scope. Cost: a judgement of the 11,000 commonest words; some hundredths of a second.
 #[must_use]
 pub fn advise(scope: &Scope, reader: &Reader) -> Advice {
-    let judge = Judge { reader, scope };
-    let mut decodable: Vec<(&'static str, Reading, Place)> = Vec::new();
-    let mut missing: BTreeMap<String, Vec<(u8, String)>> = BTreeMap::new();
+    let judge = Judge::new(reader, scope);
+    let mut decodable: Vec<(&'static str, Reading, LessonIndex)> = Vec::new();
+    let mut missing: BTreeMap<Need, Vec<(u8, String)>> = BTreeMap::new();
     for (word, class) in reader.common(COMMON) {
         let verdict = judge.judge(word);
         match verdict.first_decodable() {
             Some(place) => decodable.push((word, verdict.word.readings[0].clone(), place)),
             None if class <= COMMONEST && verdict.first_readable().is_none() => {
                 for need in judge.needs(&verdict, scope.last()) {
-                    missing.entry(need.label).or_default().push((class, word.to_owned()));
+                    missing.entry(need).or_default().push((class, word.to_owned()));
                 }
             }
             None => {}
@@ -49,27 +49,28 @@ pub fn advise(scope: &Scope, reader: &Reader) -> Advice {
     Advice {
         sight: sight(&judge),
         thin: thin(scope, reader, &decodable),
-        missing: most(missing),
+        missing: most(missing, scope),
         ambiguous: ambiguous(scope),
     }
 }
 
-fn places(scope: &Scope) -> impl Iterator<Item = (Place, &crate::Lesson)> {
-    (0..).zip(&scope.lessons)
-}
-
-fn sight(judge: &Judge<'_>) -> Vec<(String, Place, Place)> {
-    let words = places(judge.scope).flat_map(|(place, lesson)| lesson.sight.iter().map(move |word| (place, word)));
+fn sight(judge: &Judge<'_>) -> Vec<(String, LessonIndex, LessonIndex)> {
+    let words =
+        judge.scope().indexed_lessons().flat_map(|(place, lesson)| lesson.sight.iter().map(move |word| (place, word)));
     let first = words.filter_map(|(place, word)| {
-        let decodable = judge.judge(&fold_word(word)).first_decodable()?;
+        let decodable = judge.judge(word).first_decodable()?;
         Some((word.clone(), place, decodable))
     });
     first.collect()
 }
 
-fn thin(scope: &Scope, reader: &Reader, decodable: &[(&str, Reading, Place)]) -> Vec<(String, Place, usize)> {
+fn thin(
+    scope: &Scope,
+    reader: &Reader,
+    decodable: &[(&str, Reading, LessonIndex)],
+) -> Vec<(String, LessonIndex, usize)> {
     let mut thin = Vec::new();
-    for (place, lesson) in places(scope) {
+    for (place, lesson) in scope.indexed_lessons() {
         for pattern in &lesson.patterns {
             let focus = Focus::of(scope, std::slice::from_ref(pattern));
             let ready = decodable.iter().filter(|(.., first)| *first <= place);
@@ -83,12 +84,13 @@ fn thin(scope: &Scope, reader: &Reader, decodable: &[(&str, Reading, Place)]) ->
 }
 
 /// The fifteen that keep back most words.
-fn most(missing: BTreeMap<String, Vec<(u8, String)>>) -> Vec<(String, usize, Vec<String>)> {
+fn most(missing: BTreeMap<Need, Vec<(u8, String)>>, scope: &Scope) -> Vec<(String, usize, Vec<String>)> {
     let mut list: Vec<(String, usize, Vec<String>)> = missing
         .into_iter()
-        .map(|(label, mut words)| {
+        .filter(|(need, _)| !need.is_whole_word())
+        .map(|(need, mut words)| {
             words.sort_by_key(|(class, word)| (*class, word.len()));
-            (label, words.len(), words.into_iter().take(4).map(|(_, word)| word).collect())
+            (messages::need(&need, scope), words.len(), words.into_iter().take(4).map(|(_, word)| word).collect())
         })
         .filter(|(_, count, _)| *count > 1)
         .collect();
@@ -97,13 +99,14 @@ fn most(missing: BTreeMap<String, Vec<(u8, String)>>) -> Vec<(String, usize, Vec
     list
 }
 
-fn ambiguous(scope: &Scope) -> Vec<(String, Place, Vec<String>)> {
+fn ambiguous(scope: &Scope) -> Vec<(String, LessonIndex, Vec<String>)> {
     let mut found = Vec::new();
-    for (place, lesson) in places(scope) {
+    for (place, lesson) in scope.indexed_lessons() {
         for pattern in &lesson.patterns {
             let Pattern::Bare(spelling) = pattern else { continue };
             let further = |id: &CorrespondenceId| id.get().grade == Grade::Common && !scope.names(*id);
-            let sounds: Vec<String> = spelled(spelling).filter(further).map(scope_label).collect();
+            let sounds: Vec<String> =
+                spelled(spelling).filter(further).map(|id| messages::correspondence(id, scope)).collect();
             if !sounds.is_empty() {
                 found.push(((*spelling).to_owned(), place, sounds));
             }

@@ -5,8 +5,7 @@ use std::ops::RangeInclusive;
 use untaught_lexicon::Entry;
 use untaught_phonics::CorrespondenceId;
 
-use crate::word::Bases;
-use crate::{Judge, Place, Word};
+use crate::{Judge, LessonIndex, Word};
 
 /// An ordinary word of the dictionary that can be sounded out.
 #[derive(Debug)]
@@ -14,7 +13,7 @@ pub struct Decodable {
     /// The word; the first reading is the one that counts.
     pub word: Word,
     /// The lesson from which it can be sounded out.
-    pub first: Place,
+    pub first: LessonIndex,
     /// The word of which it is an inflected form, if it is one.
     pub base: Option<String>,
     /// How common it is: a size class, 10 the commonest and 50 the rarest.
@@ -59,7 +58,7 @@ impl Candidate {
 impl Judge<'_> {
     /// The ordinary words up to a size class of which each part may have been taught by a lesson, in alphabetical order: those that
     /// can be sounded out, and a few more. Cost: a look at each word of the dictionary.
-    pub fn candidates(&self, at: Place, class: u8) -> impl Iterator<Item = Candidate> {
+    pub fn candidates(&self, at: LessonIndex, class: u8) -> impl Iterator<Item = Candidate> {
         let sieve = self.sieve(at);
         let passes = move |entry: &Entry| {
             entry.readings().any(|reading| {
@@ -69,29 +68,29 @@ impl Judge<'_> {
                 })
             })
         };
-        let entries = self.reader.lexicon.entries().filter_map(|entry| Some((entry, entry.commonness()?)));
+        let entries = self.reader().lexicon.entries().filter_map(|entry| Some((entry, entry.commonness()?)));
         let found = entries.filter(move |(entry, common)| *common <= class && passes(entry));
         found.map(|(entry, class)| Candidate { entry, class })
     }
 
     /// A candidate as a word that can be sounded out at a lesson, if it is one. Cost: a judgement.
     #[must_use]
-    pub fn decodable(&self, candidate: Candidate, at: Place) -> Option<Decodable> {
+    pub fn decodable(&self, candidate: Candidate, at: LessonIndex) -> Option<Decodable> {
         let Candidate { entry, class } = candidate;
-        let look = |first, bases: &Bases<'_>| (first <= at).then(|| (first, bases.inflected_of()));
-        let (word, _, found) = self.sound_out(self.reader.word_of(&entry), look);
-        let (first, base) = found?;
+        let (word, earliest) = self.sound_out(self.reader().word_of(&entry));
+        let first = earliest.first()?.lesson().filter(|first| *first <= at)?;
+        let base = self.reader().inflected_of(&word.text, &word.readings[0]);
         Some(Decodable { word, first, base, class })
     }
 
     /// By correspondence, whether something taught by a lesson may cover it somewhere. Lets too much through, never too little.
-    fn sieve(&self, at: Place) -> Vec<bool> {
-        let table = self.scope.table();
-        let in_runs: Vec<CorrespondenceId> = table.ids_of_runs(at).collect();
+    fn sieve(&self, at: LessonIndex) -> Vec<bool> {
+        let table = self.scope().table();
+        let in_chunks: Vec<CorrespondenceId> = table.ids_of_chunks(at).collect();
         let may = |id: CorrespondenceId| {
             let lesson = table.lesson(id).min(table.weak(id)).min(table.after_split(id)).min(table.e_dropped(id));
             // The y that an ending turned into i.
-            lesson <= at || in_runs.contains(&id) || matches!(id.get().spelling, "i" | "ie")
+            lesson.by(at) || in_chunks.contains(&id) || matches!(id.get().spelling, "i" | "ie")
         };
         CorrespondenceId::all().map(may).collect()
     }
@@ -99,7 +98,7 @@ impl Judge<'_> {
 
 #[cfg(test)]
 mod tests {
-    use crate::{Judge, Reader, Scope};
+    use crate::{Judge, LessonIndex, Reader, Scope};
 
     /// The sieve turns nothing down that the judge lets pass.
     #[test]
@@ -107,15 +106,16 @@ mod tests {
         let reader = Reader::default();
         for (name, _) in Scope::all_embedded() {
             let scope = Scope::embedded(name, &reader).unwrap();
-            let judge = Judge { reader: &reader, scope: &scope };
-            for at in [scope.last() / 4, scope.last() / 2, scope.last()] {
+            let judge = Judge::new(&reader, &scope);
+            let last = scope.last().get();
+            for at in [last / 4, last / 2, last].map(|at| LessonIndex::new(at).unwrap()) {
                 let found = judge.candidates(at, 20).filter_map(|candidate| judge.decodable(candidate, at));
                 let found: Vec<String> = found.map(|found| found.word.text).collect();
                 let judged = reader
                     .common(20)
                     .filter(|(word, _)| judge.judge(word).first_decodable().is_some_and(|first| first <= at));
                 let judged: Vec<&str> = judged.map(|(word, _)| word).collect();
-                assert_eq!(found, judged, "{name} at {at}");
+                assert_eq!(found, judged, "{name} at {at:?}");
             }
         }
     }

@@ -4,11 +4,11 @@
 //! file; a [`Reader`] knows how words are read; [`check`] puts a text against both at a lesson, [`Judge`] a single word.
 //!
 //! ```
-//! use untaught::{Options, Reader, Scope, check};
+//! use untaught::{LessonIndex, Options, Reader, Scope, check};
 //!
 //! let reader = Reader::default();
 //! let scope = Scope::parse("format: 1\nlessons:\n- teach: [s, a, t, m]\n- teach: [igh]\n", &reader).unwrap();
-//! let report = check("Sam sat at night.", &scope, &reader, &Options::at(0));
+//! let report = check("Sam sat at night.", &scope, &reader, &Options::at(LessonIndex::FIRST));
 //! assert_eq!(report.tokens.decodable, 3);
 //! assert_eq!(report.findings[0].word(), "night");
 //! ```
@@ -16,12 +16,12 @@
 mod advice;
 mod bank;
 mod check;
+mod curve;
 mod focus;
 mod judge;
 mod measures;
-mod place;
+pub mod messages;
 mod practice;
-pub mod say;
 mod scope;
 mod text;
 mod types;
@@ -33,13 +33,14 @@ pub use bank::{Candidate, Decodable};
 pub use check::{
     Checker, Counts, Finding, FocusCount, Memory, Options, PLACES, Report, TwoReadings, Type, WordAt, check, percent,
 };
+pub use curve::{Curve, Obstacle, curve, obstacles};
 pub use focus::Focus;
-pub use judge::{Cover, Judge, Need, Status, Step, Verdict, demands};
+pub use judge::{Cover, Judge, Need, Status, Step, Verdict, skills_demanded};
 pub use measures::{Measure, measures};
-pub use place::{Curve, Obstacle, curve, obstacles};
 pub use practice::{Practice, Taught};
-pub(crate) use scope::scope_label;
-pub use scope::{Lesson, Pattern, Place, Run, Scope, Skill};
+pub use scope::{Chunk, ChunkId, Lesson, LessonIndex, Pattern, Scope, Skill, UnknownLesson};
 pub use text::{FrontMatter, Kind, Lines, Token, Tokens, fold_word, front_matter, tokens};
-pub use word::{Origin, Part, Reader, Reading, Word};
+pub use untaught_phonics as phonics;
+pub use untaught_phonics::{Part, Reading};
+pub use word::{Origin, Reader, Word};
 pub use yaml::{Fault, Position};

@@ -3,7 +3,7 @@
 use std::collections::HashMap;
 use std::sync::Arc;
 
-use crate::{Focus, Judge, Place, Report, Status, Verdict};
+use crate::{Focus, Judge, LessonIndex, Report, Status, Verdict};
 
 /// Counts practice against one scope. A word that several texts have is looked at once.
 #[derive(Debug)]
@@ -19,7 +19,7 @@ pub struct Taught {
     /// The pattern, for people.
     pub label: String,
     /// The lesson that teaches it.
-    pub lesson: Place,
+    pub lesson: LessonIndex,
     focus: Focus,
 }
 
@@ -27,8 +27,8 @@ impl<'a> Practice<'a> {
     /// Prepares the patterns of a scope.
     #[must_use]
     pub fn new(judge: Judge<'a>) -> Practice<'a> {
-        let scope = judge.scope;
-        let taught = (0..).zip(&scope.lessons).flat_map(|(lesson, entry)| {
+        let scope = judge.scope();
+        let taught = scope.indexed_lessons().flat_map(|(lesson, entry)| {
             entry.patterns.iter().map(move |pattern| Taught {
                 label: pattern.label(),
                 lesson,
@@ -63,7 +63,7 @@ impl<'a> Practice<'a> {
         let word = &verdict.word;
         if !known.contains_key(word.text.as_str()) {
             let practised = |(_, pattern): &(u16, &Taught)| {
-                word.readings.first().is_some_and(|reading| pattern.focus.is_in(judge.reader, &word.text, reading))
+                word.readings.first().is_some_and(|reading| pattern.focus.is_in(judge.reader(), &word.text, reading))
             };
             let numbers = (0..).zip(patterns.iter()).filter(practised).map(|(number, _)| number).collect();
             known.insert(word.text.as_str().into(), numbers);
@@ -83,9 +83,14 @@ mod tests {
         let text =
             "format: 1\nlessons:\n- teach: [a, t, m, i, n, p]\n- {teach: [sh, ck], sight: [she]}\n- teach: [igh]\n";
         let scope = Scope::parse(text, &reader).unwrap();
-        let judge = Judge { reader: &reader, scope: &scope };
+        let judge = Judge::new(&reader, &scope);
         let mut practice = Practice::new(judge);
-        let report = check("Tim, mash a ship. She mashed a ship at night.", &scope, &reader, &Options::at(1));
+        let report = check(
+            "Tim, mash a ship. She mashed a ship at night.",
+            &scope,
+            &reader,
+            &Options::at(LessonIndex::new(1).unwrap()),
+        );
         let labels: Vec<String> = practice.patterns().iter().map(|taught| taught.label.clone()).collect();
         let counts = practice.count(&report);
         let found: Vec<(&str, usize)> = labels.iter().map(String::as_str).zip(counts).filter(|(_, n)| *n > 0).collect();

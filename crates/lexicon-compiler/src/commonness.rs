@@ -2,6 +2,8 @@
 
 use std::collections::HashMap;
 
+use untaught_phonics::formation::Vocabulary;
+
 /// Size classes by word: 10 the commonest, 50 the rarest that is listed.
 #[derive(Debug)]
 pub(crate) struct Commonness(HashMap<String, u8>);
@@ -11,9 +13,10 @@ impl Commonness {
     pub(crate) fn class(&self, word: &str) -> u8 {
         self.0.get(word).copied().unwrap_or(0)
     }
+}
 
-    /// Whether the word is an ordinary one, not a name or a rarity: only such words are bases and parts of compounds.
-    pub(crate) fn is_ordinary(&self, word: &str) -> bool {
+impl Vocabulary for Commonness {
+    fn is_ordinary(&self, word: &str) -> bool {
         self.class(word) != 0
     }
 }

@@ -1,12 +1,15 @@
 //! Cuts every reading of every word, and finds a stopgap where the catalogue cannot.
 
+use std::collections::HashMap;
+
 use untaught_phonics::lattice::Word;
 use untaught_phonics::learn::{ROUNDS, learn};
-use untaught_phonics::{Aligner, CORRESPONDENCES, CorrespondenceId, Cut, Phone, SoundId};
+use untaught_phonics::{Aligner, CORRESPONDENCES, CorrespondenceId, Cut, Made, Phone, SoundId};
 
 use crate::commonness::Commonness;
 use crate::dictionary::{Reading, Words};
-use crate::endings::keep_bases;
+use crate::formation::Formations;
+use crate::inherit::inherit;
 use crate::seams::seams;
 
 /// Letters that no correspondence joins to their sounds: part of *colonel*, all of *TV*. Never teachable.
@@ -23,6 +26,8 @@ pub(crate) struct CutReading {
     pub(crate) parts: Vec<u16>,
     /// The part with the main stress.
     pub(crate) stressed: Option<u8>,
+    /// What the word is made of, read so.
+    pub(crate) made: Option<Made>,
 }
 
 impl CutReading {
@@ -57,42 +62,81 @@ impl Task<'_> {
     }
 }
 
-pub(crate) fn cut_all(words: &Words, commonness: &Commonness, not_bases: &str) -> Lexicon {
+pub(crate) fn cut_all(words: &Words, commonness: &Commonness, formations: &Formations) -> Lexicon {
     let tasks: Vec<(&String, Vec<Task<'_>>)> = words
         .iter()
         .map(|(word, readings)| {
             let letters: Vec<u8> = word.bytes().filter(u8::is_ascii_lowercase).collect();
-            let seams = |reading: &Reading| seams(words, commonness, word, &reading.phones);
-            let task = |reading| Task { reading, letters: letters.clone(), seams: seams(reading) };
-            (word, readings.iter().map(task).collect())
+            let task = |(number, reading)| Task {
+                reading,
+                letters: letters.clone(),
+                seams: seams(formations, commonness, word, number),
+            };
+            (word, readings.iter().enumerate().map(task).collect())
         })
         .collect();
     let weights = learn(tasks.iter().flat_map(|(_, tasks)| tasks.iter().map(Task::word)), ROUNDS);
     let aligner = Aligner::new(weights);
     let mut oddities = Vec::new();
     let mut entries = Vec::with_capacity(tasks.len());
+    // By word, what has become of each of its readings.
+    let mut places: HashMap<&str, Vec<u8>> = HashMap::new();
     for (word, tasks) in &tasks {
         let mut readings: Vec<CutReading> = Vec::new();
+        let mut moved: Vec<u8> = Vec::new();
+        let made = formations.get(*word).map(Vec::as_slice).unwrap_or_default();
         let mut whole: Vec<Option<CutReading>> = tasks.iter().map(|task| cut_one(&aligner, task)).collect();
         if whole.iter().all(Option::is_none) {
             whole = tasks.iter().map(|task| restore(&aligner, task).map(|cut| finish(task, &cut))).collect();
         }
         let some_whole = whole.iter().any(Option::is_some);
-        for (task, cut) in tasks.iter().zip(whole) {
+        for ((task, cut), made) in tasks.iter().zip(whole).zip(made) {
             // Where one reading can be cut and a variant cannot, the variant is the dictionary's slip.
-            let cut = match cut {
+            let mut cut = match cut {
                 Some(cut) => cut,
-                None if some_whole => continue,
+                None if some_whole => {
+                    moved.push(0);
+                    continue;
+                }
                 None => patch(&aligner, task, &mut oddities),
             };
-            if !readings.iter().any(|reading| reading.parts == cut.parts) {
+            cut.made = *made;
+            let place = readings.iter().position(|reading| reading.parts == cut.parts).unwrap_or_else(|| {
                 readings.push(cut);
-            }
+                readings.len() - 1
+            });
+            moved.push(u8::try_from(place).expect("words have fewer than 256 readings"));
         }
+        places.insert(word, moved);
         entries.push(Entry { word: (*word).clone(), commonness: commonness.class(word), readings });
     }
-    keep_bases(&mut entries, not_bases);
+    follow(&mut entries, &places);
+    inherit(&mut entries);
     Lexicon { entries, oddities }
+}
+
+/// Makes the numbers of base readings those of the readings that are left.
+fn follow(entries: &mut [Entry], places: &HashMap<&str, Vec<u8>>) {
+    let moved = |word: &str, reading: &mut u8| {
+        *reading = places.get(word).and_then(|moved| moved.get(usize::from(*reading))).copied().unwrap_or(0);
+    };
+    for entry in entries {
+        for reading in &mut entry.readings {
+            match &mut reading.made {
+                Some(Made::Affixed { affix, change, base }) => {
+                    if let Some(word) = change.base_of(&entry.word, *affix) {
+                        moved(&word, base);
+                    }
+                }
+                Some(Made::Compound { seam, readings: [first, second] }) => {
+                    let (head, tail) = entry.word.split_at(usize::from(*seam));
+                    moved(head, first);
+                    moved(tail, second);
+                }
+                None => {}
+            }
+        }
+    }
 }
 
 fn cut_one(aligner: &Aligner, task: &Task<'_>) -> Option<CutReading> {
@@ -110,7 +154,7 @@ fn finish(task: &Task<'_>, cut: &Cut) -> CutReading {
             stressed = Some(place);
         }
     }
-    let mut reading = CutReading { parts: cut.parts.iter().map(|part| part.id.0).collect(), stressed };
+    let mut reading = CutReading { parts: cut.parts.iter().map(|part| part.id.0).collect(), stressed, made: None };
     open_stressed_syllables(&mut reading);
     keep_short_a(&mut reading);
     reading
@@ -206,12 +250,12 @@ fn patch(aligner: &Aligner, task: &Task<'_>, oddities: &mut Vec<Oddity>) -> CutR
                     let Some(tail) = piece(from + odd, letters.len(), q, phones.len()) else { continue };
                     let id = intern(oddities, &letters[from..from + odd], &phones[p..q]);
                     let parts = head.iter().map(|part| part.id.0).chain([id]).chain(tail.iter().map(|part| part.id.0));
-                    return CutReading { parts: parts.collect(), stressed: None };
+                    return CutReading { parts: parts.collect(), stressed: None, made: None };
                 }
             }
         }
     }
-    CutReading { parts: vec![intern(oddities, letters, phones)], stressed: None }
+    CutReading { parts: vec![intern(oddities, letters, phones)], stressed: None, made: None }
 }
 
 fn intern(oddities: &mut Vec<Oddity>, letters: &[u8], phones: &[Phone]) -> u16 {

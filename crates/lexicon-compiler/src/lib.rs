@@ -1,14 +1,17 @@
 //! Compiles the pronouncing dictionary into the packed lexicon.
 //!
 //! The steps, a module each: read the [`dictionary`] and how common its words are ([`commonness`]); fix pronunciations that a
-//! teacher would not use, by rule and by the reviewed list ([`mend`]); find where words are joined ([`seams`]); cut every
-//! reading into spellings and sounds ([`cut`]); keep the cutting of base words in their forms ([`endings`]); and pack the result
+//! teacher would not use, by rule and by the reviewed list ([`mend`]); find out what each word is made of ([`formation`], with a
+//! reviewed list of [`exceptions`]), and so where it is joined ([`seams`]); cut every reading into spellings and sounds ([`cut`]);
+//! keep the cutting of base words in the words made of them ([`inherit`]); and pack the result
 //! ([`pack`]). Everything is deterministic: the same sources give the same bytes.
 
 mod commonness;
 mod cut;
 mod dictionary;
-mod endings;
+mod exceptions;
+mod formation;
+mod inherit;
 mod mend;
 mod pack;
 mod seams;
@@ -22,8 +25,8 @@ pub struct Sources<'a> {
     pub readings: &'a str,
     /// Size class of each common word.
     pub commonness: &'a str,
-    /// Words that only look like a base that lost its e: word, false base.
-    pub not_bases: &'a str,
+    /// Words that only look made of others: word, claim, made of, reason.
+    pub exceptions: &'a str,
 }
 
 impl Sources<'static> {
@@ -34,7 +37,7 @@ impl Sources<'static> {
             dictionary: include_str!("../data/cmudict.dict"),
             readings: include_str!("../data/readings.tsv"),
             commonness: include_str!("../data/commonness.tsv"),
-            not_bases: include_str!("../data/not-bases.tsv"),
+            exceptions: include_str!("../data/exceptions.tsv"),
         }
     }
 }
@@ -49,6 +52,8 @@ pub fn compile(sources: &Sources<'_>) -> Result<Vec<u8>, String> {
     mend::by_rule(&mut words, &commonness);
     mend::by_review(&mut words, sources.readings).map_err(|error| format!("data/readings.tsv:{error}"))?;
     mend::follow_bases(&mut words, &commonness);
-    let lexicon = cut::cut_all(&words, &commonness, sources.not_bases);
+    let exceptions = exceptions::read(sources.exceptions).map_err(|error| format!("data/exceptions.tsv:{error}"))?;
+    let formations = formation::recognise(&words, &commonness, &exceptions);
+    let lexicon = cut::cut_all(&words, &commonness, &formations);
     Ok(pack::pack(&lexicon))
 }

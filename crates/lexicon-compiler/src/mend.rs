@@ -1,7 +1,10 @@
 //! Pronunciations that a teacher would not use: dropped by rule where a whole class of them is wrong, and by the reviewed list
 //! `data/readings.tsv` elsewhere.
 
-use untaught_phonics::{Phone, doubles};
+use untaught_phonics::Phone;
+use untaught_phonics::formation::affixes::{ED, ER, EST, ING, S, Y};
+use untaught_phonics::formation::forms::endings;
+use untaught_phonics::formation::{Change, Vocabulary as _, compounds};
 
 use crate::commonness::Commonness;
 use crate::dictionary::{Reading, Words};
@@ -55,9 +58,13 @@ pub(crate) fn follow_bases(words: &mut Words, commonness: &Commonness) {
 /// keeps that vowel in every other word.
 fn close_syllabic_l(words: &mut Words, commonness: &Commonness) {
     for (word, readings) in words.iter_mut() {
-        let endings = ["ing", "ings", "er", "ers", "est", "y"].into_iter();
-        let mut stems = endings.filter_map(|ending| word.strip_suffix(ending)?.strip_suffix('l'));
-        if !stems.any(|stem| commonness.is_ordinary(&format!("{stem}le"))) {
+        // *chucklers*, *giggling*.
+        let one = word.strip_suffix('s').unwrap_or(word);
+        let of_le = endings(one).any(|form| {
+            let opens = matches!(form.affix, ING | ER | EST | Y) && form.change == Change::DropE;
+            opens && form.base.ends_with("le") && commonness.is_ordinary(&form.base)
+        });
+        if !of_le {
             continue;
         }
         for reading in readings.iter_mut() {
@@ -77,17 +84,8 @@ fn close_syllabic_l(words: &mut Words, commonness: &Commonness) {
 fn keep_both_of_a_seam(words: &mut Words, commonness: &Commonness) {
     let mut mended: Vec<(String, usize, usize)> = Vec::new();
     for (word, readings) in words.iter().filter(|(word, _)| word.is_ascii() && commonness.is_ordinary(word)) {
-        let letters = word.as_bytes();
-        for at in 3..word.len().saturating_sub(2) {
+        for at in compounds::seams(word, commonness).filter(|at| compounds::may_share_a_sound(word, *at)) {
             let (first, second) = word.split_at(at);
-            // *hobbit*, *committee*: a doubled letter is mostly one sound.
-            let vowels = |b: &u8| b"aeiouy".contains(b);
-            let long =
-                first.as_bytes().chunk_by(|a, b| vowels(a) == vowels(b)).filter(|run| vowels(&run[0])).count() > 1;
-            let meet = letters[at - 1] == letters[at] && !doubles(first) && !long;
-            if !meet || !commonness.is_ordinary(first) || !commonness.is_ordinary(second) {
-                continue;
-            }
             let (Some(firsts), Some(seconds)) = (words.get(first), words.get(second)) else { continue };
             for (number, reading) in readings.iter().enumerate() {
                 let once = |one: &Reading, two: &Reading| {
@@ -115,15 +113,10 @@ fn voice_endings(words: &mut Words, commonness: &Commonness) {
     let unvoiced = |phone: Phone| matches!(phone.name(), "P" | "T" | "K" | "F" | "TH" | "S" | "SH" | "CH");
     let mut mended: Vec<(String, usize, Phone)> = Vec::new();
     for (word, readings) in words.iter() {
-        for (ending, voiced, voiceless) in [("s", "Z", "S"), ("ed", "D", "T")] {
-            let Some(stem) = word.strip_suffix(ending) else { continue };
-            let bases = [
-                stem.to_owned(),
-                format!("{stem}e"),
-                stem.get(..stem.len().saturating_sub(1)).unwrap_or("").to_owned(),
-            ];
-            let bases = bases.iter().filter(|base| base.len() > 2 && commonness.is_ordinary(base));
-            let bases: Vec<&Reading> = bases.filter_map(|base| words.get(base)).flatten().collect();
+        for (affix, voiced, voiceless) in [(S, "Z", "S"), (ED, "D", "T")] {
+            let bases = endings(word).filter(|form| form.affix == affix).map(|form| form.base);
+            let bases = bases.filter(|base| base.len() > 2 && commonness.is_ordinary(base));
+            let bases: Vec<&Reading> = bases.filter_map(|base| words.get(base.as_ref())).flatten().collect();
             for (number, reading) in readings.iter().enumerate() {
                 let Some((last, head)) = reading.phones.split_last() else { continue };
                 let Some(before) = head.last() else { continue };
@@ -187,10 +180,16 @@ fn mend_one(word: &str, reading: &mut Reading) {
     if word.contains("oy") {
         replace(reading, &["AO", "Y"], &["OY"]);
     }
-    // *everybody* as *every*.
+    // *every*, *different*, *several*: two syllables, as they are said.
     if word.starts_with("every") {
-        replace(reading, &["V", "R", "IY"], &["V", "ER", "IY"]);
-        replace(reading, &["V", "AX", "R", "IY"], &["V", "ER", "IY"]);
+        replace(reading, &["V", "ER", "IY"], &["V", "R", "IY"]);
+        replace(reading, &["V", "AX", "R", "IY"], &["V", "R", "IY"]);
+    }
+    if word.starts_with("differen") && !word.starts_with("differenti") {
+        replace(reading, &["F", "ER", "AX", "N"], &["F", "R", "AX", "N"]);
+    }
+    if word == "several" {
+        replace(reading, &["V", "ER", "AX", "L"], &["V", "R", "AX", "L"]);
     }
     // *octopus*: the weak vowel of other words in -us.
     if word.ends_with("us") && names(reading).ends_with(&["UH", "S"]) {

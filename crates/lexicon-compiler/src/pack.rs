@@ -2,11 +2,11 @@
 
 use std::collections::BTreeMap;
 
-use untaught_phonics::{CORRESPONDENCES, CorrespondenceId, LetterModel};
+use untaught_phonics::{CORRESPONDENCES, CorrespondenceId, LetterModel, Made};
 
 use crate::cut::{Entry, Lexicon};
 
-use untaught_lexicon::format::{COMMON, E_DROPPED, HEADER, MAGIC, SLOT, VERSION, hash, slot};
+use untaught_lexicon::format::{COMMON, COMPOUND, E_DROPPED, FORM, HEADER, MAGIC, SLOT, VERSION, hash, slot};
 
 pub(crate) fn pack(lexicon: &Lexicon) -> Vec<u8> {
     let number = |n: usize| u32::try_from(n).expect("the lexicon is far smaller than 4 GiB").to_le_bytes();
@@ -15,6 +15,7 @@ pub(crate) fn pack(lexicon: &Lexicon) -> Vec<u8> {
         Some(place) => out.push(place as u8),
         None => out.extend(escaped(part).expect("there are fewer than 4,096 codes")),
     };
+    let forms = forms(lexicon);
     let mut entries: Vec<u8> = Vec::new();
     let mut starts = Vec::new();
     for Entry { word, commonness, readings } in &lexicon.entries {
@@ -28,6 +29,15 @@ pub(crate) fn pack(lexicon: &Lexicon) -> Vec<u8> {
             reading.parts.iter().for_each(|part| code(*part, &mut parts));
             entries.push(u8::try_from(parts.len()).expect("words have fewer than 128 parts"));
             entries.push(reading.stressed.unwrap_or(u8::MAX));
+            let form =
+                reading.made.map_or(0, |made| 1 + forms.iter().position(|form| *form == made).unwrap_or_default());
+            let form = u16::try_from(form).expect("far fewer than 65,000 forms");
+            if form < 0xff {
+                entries.push(form as u8);
+            } else {
+                entries.push(0xff);
+                entries.extend(form.to_le_bytes());
+            }
             entries.extend(parts);
         }
     }
@@ -47,6 +57,7 @@ pub(crate) fn pack(lexicon: &Lexicon) -> Vec<u8> {
     slots.iter().for_each(|slot| body.extend(&slot.to_le_bytes()[..SLOT]));
     body.extend(&entries);
     body.extend(&oddities);
+    forms.iter().for_each(|made| body.extend(packed_form(*made)));
     let letters = letter_model(lexicon);
     body.extend(letters.bytes());
     let mut out = Vec::with_capacity(HEADER + body.len());
@@ -61,12 +72,31 @@ pub(crate) fn pack(lexicon: &Lexicon) -> Vec<u8> {
         lexicon.oddities.len(),
         oddities.len(),
         letters.bytes().len(),
+        forms.len(),
     ] {
         out.extend(number(n));
     }
     assert_eq!(out.len(), HEADER);
     out.extend(body);
     out
+}
+
+/// Everything that words are made of, the commonest first.
+fn forms(lexicon: &Lexicon) -> Vec<Made> {
+    let mut counts: BTreeMap<Made, usize> = BTreeMap::new();
+    for made in lexicon.entries.iter().flat_map(|entry| &entry.readings).filter_map(|reading| reading.made) {
+        *counts.entry(made).or_default() += 1;
+    }
+    let mut forms: Vec<Made> = counts.keys().copied().collect();
+    forms.sort_by_key(|made| (std::cmp::Reverse(counts[made]), *made));
+    forms
+}
+
+fn packed_form(made: Made) -> [u8; FORM] {
+    match made {
+        Made::Affixed { affix, change, base } => [affix.index(), change as u8, base, 0],
+        Made::Compound { seam, readings: [first, second] } => [COMPOUND, seam, first, second],
+    }
 }
 
 /// The model by which words that the dictionary lacks are read: learnt from the ordinary words, not from names.

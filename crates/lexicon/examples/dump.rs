@@ -1,9 +1,10 @@
-//! Prints every word of the dictionary with the parts of each reading, one reading a line, for reading by eye:
+//! Prints every word of the dictionary with the parts of each reading and what it is made of, one reading a line:
 //! `cargo run --release -p untaught-lexicon --example dump`.
 
 use std::io::Write as _;
 
 use untaught_lexicon::{Lexicon, Part};
+use untaught_phonics::Made;
 
 fn main() {
     let lexicon = Lexicon::embedded();
@@ -20,7 +21,18 @@ fn main() {
                     Part::Odd(odd) => lexicon.oddity(odd).map_or_else(String::new, |(l, p)| format!("?{l}={p}")),
                 })
                 .collect();
-            if writeln!(out, "{}\t{}", entry.word(), parts.join(" · ")).is_err() {
+            let word = entry.word();
+            let made = match reading.made() {
+                None => String::new(),
+                Some(Made::Affixed { affix, change, .. }) => {
+                    format!("{} {}", change.base_of(word, affix).unwrap_or_default(), affix.get().name)
+                }
+                Some(Made::Compound { seam, .. }) => {
+                    let (first, second) = word.split_at(usize::from(seam));
+                    format!("{first} + {second}")
+                }
+            };
+            if writeln!(out, "{word}\t{}\t{made}", parts.join(" · ")).is_err() {
                 return;
             }
         }

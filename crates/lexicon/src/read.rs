@@ -1,8 +1,9 @@
 //! Reading the packed lexicon in place.
 
-use untaught_phonics::{CORRESPONDENCES, CorrespondenceId, LetterModel};
+use untaught_phonics::formation::{AffixId, Change};
+use untaught_phonics::{CORRESPONDENCES, CorrespondenceId, LetterModel, Made};
 
-use crate::format::{COMMON, E_DROPPED, HEADER, MAGIC, SLOT, VERSION, hash, slot};
+use crate::format::{COMMON, COMPOUND, E_DROPPED, FORM, HEADER, MAGIC, SLOT, VERSION, hash, slot};
 
 static BYTES: &[u8] = include_bytes!("../data/lexicon.bin");
 
@@ -36,6 +37,7 @@ pub struct Lexicon {
     slots: &'static [u8],
     entries: &'static [u8],
     oddities: &'static [u8],
+    forms: &'static [u8],
     letters: &'static [u8],
     words: usize,
 }
@@ -73,7 +75,7 @@ impl Lexicon {
             return Err(Flaw::OtherVersion);
         }
         let (slots, words, entries) = (number(24), number(28), number(32));
-        let (oddities, letters) = (number(40), number(44));
+        let (oddities, letters, forms) = (number(40), number(44), number(48));
         let mut rest = &bytes[HEADER..];
         let mut take = |n: usize| {
             let (head, tail) = rest.split_at_checked(n).ok_or(Flaw::Damaged)?;
@@ -85,6 +87,7 @@ impl Lexicon {
             slots: take(slots * SLOT)?,
             entries: take(entries)?,
             oddities: take(oddities)?,
+            forms: take(forms * FORM)?,
             letters: take(letters)?,
             words,
         })
@@ -113,7 +116,8 @@ impl Lexicon {
         loop {
             let [a, b, c] = *self.slots[at * SLOT..].first_chunk()?;
             let start = u32::from_le_bytes([a, b, c, 0]) as usize;
-            let entry = Entry { bytes: self.entries.get(start.checked_sub(1)?..)?, common: self.common };
+            let entry =
+                Entry { bytes: self.entries.get(start.checked_sub(1)?..)?, common: self.common, forms: self.forms };
             if entry.letters() == word.as_bytes() {
                 return Some(entry);
             }
@@ -124,7 +128,7 @@ impl Lexicon {
     /// Every word in alphabetical order (by bytes).
     #[must_use]
     pub fn entries(&self) -> Entries {
-        Entries { bytes: self.entries, common: self.common }
+        Entries { bytes: self.entries, common: self.common, forms: self.forms }
     }
 
     /// The model by which words that the dictionary lacks are read. Cost: none; it is read in place.
@@ -154,6 +158,7 @@ impl Lexicon {
 pub struct Entry {
     bytes: &'static [u8],
     common: &'static [u8],
+    forms: &'static [u8],
 }
 
 impl Entry {
@@ -178,12 +183,13 @@ impl Entry {
     /// Its readings, the dictionary's usual one first.
     pub fn readings(&self) -> impl Iterator<Item = Reading> + use<> {
         let mut rest = &self.bytes[usize::from(self.bytes[0]) + 2..];
-        let (count, common) = (rest[0], self.common);
+        let (count, common, forms) = (rest[0], self.common, self.forms);
         rest = &rest[1..];
         (0..count).map(move |_| {
-            let (reading, tail) = rest.split_at(2 + usize::from(rest[0]));
+            let head = if rest[2] == u8::MAX { 5 } else { 3 };
+            let (reading, tail) = rest.split_at(head + usize::from(rest[0]));
             rest = tail;
-            Reading { bytes: reading, common }
+            Reading { bytes: reading, common, forms }
         })
     }
 
@@ -198,13 +204,38 @@ impl Entry {
 pub struct Reading {
     bytes: &'static [u8],
     common: &'static [u8],
+    forms: &'static [u8],
 }
 
 impl Reading {
     /// The parts in the order of their first letter.
     #[must_use]
     pub fn parts(&self) -> Parts {
-        Parts { bytes: &self.bytes[2..], common: self.common }
+        let head = if self.bytes[2] == u8::MAX { 5 } else { 3 };
+        Parts { bytes: &self.bytes[head..], common: self.common }
+    }
+
+    /// What the word is made of when it is read so. Cost: a look-up.
+    #[must_use]
+    pub fn made(&self) -> Option<Made> {
+        let number = match self.bytes[2] {
+            0 => return None,
+            u8::MAX => usize::from(u16::from_le_bytes([self.bytes[3], self.bytes[4]])),
+            number => usize::from(number),
+        };
+        let [first, second, third, fourth] = *self.forms.get((number - 1) * FORM..)?.first_chunk()?;
+        if first == COMPOUND {
+            return Some(Made::Compound { seam: second, readings: [third, fourth] });
+        }
+        let change = match second {
+            0 => Change::None,
+            1 => Change::DropE,
+            2 => Change::DropLe,
+            3 => Change::Double,
+            4 => Change::YToI,
+            _ => Change::IeToY,
+        };
+        Some(Made::Affixed { affix: AffixId::at(first)?, change, base: third })
     }
 
     /// The place of the part with the main stress.
@@ -275,6 +306,7 @@ fn unescaped(first: u8, second: u8) -> u16 {
 pub struct Entries {
     bytes: &'static [u8],
     common: &'static [u8],
+    forms: &'static [u8],
 }
 
 impl Iterator for Entries {
@@ -284,7 +316,7 @@ impl Iterator for Entries {
         if self.bytes.is_empty() {
             return None;
         }
-        let entry = Entry { bytes: self.bytes, common: self.common };
+        let entry = Entry { bytes: self.bytes, common: self.common, forms: self.forms };
         self.bytes = &self.bytes[entry.length()..];
         Some(entry)
     }

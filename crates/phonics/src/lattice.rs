@@ -156,6 +156,9 @@ impl<'a> Word<'a> {
             return matches!(spelling, b"ce" | b"ge") && matches!(self.letters[to], b'a' | b'o' | b'u');
         }
         let keeps_e = spelling == b"le" || spelling.ends_with(b"re");
+        if ends_in_mute_e(spelling) && !keeps_e && self.letters.get(to) == Some(&b'r') && !self.has_seam(to) {
+            return false; // *different*: the e goes with the r.
+        }
         if ends_in_mute_e(spelling) && !keeps_e && self.letters[to..] == *b"d" {
             return false; // Rule 3.
         }
@@ -167,6 +170,8 @@ impl<'a> Word<'a> {
             return match before {
                 Before::Other => true,
                 Before::ShortLetter if part.spelling == "ve" => true,
+                // *evening*: after a long vowel the e makes a split spelling wherever it is.
+                Before::LongLetter if part.spelling == "ve" => false,
                 _ => !self.is_final(to),
             };
         }

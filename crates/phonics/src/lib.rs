@@ -9,18 +9,19 @@
 
 mod aligner;
 mod catalogue;
-mod doubling;
+pub mod formation;
 pub mod lattice;
 pub mod learn;
 mod letters;
 mod phone;
+mod reading;
 mod sound;
 
 pub use aligner::{Aligner, Cut, CutPart, Weights};
 pub use catalogue::{Correspondence, CorrespondenceId, Grade, Heard, Place, spelled};
-pub use doubling::doubles;
 pub use letters::LetterModel;
 pub use phone::{Phone, parse_phones};
+pub use reading::{Made, Part, Reading, alike};
 pub use sound::{Sound, SoundId, SoundKind};
 
 include!(concat!(env!("OUT_DIR"), "/tables.rs"));

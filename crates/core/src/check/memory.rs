@@ -7,10 +7,10 @@ use std::ops::Range;
 use std::sync::Arc;
 
 use crate::types::Types;
-use crate::{Focus, Judge, Need, Place, Status, Verdict, fold_word};
+use crate::{Focus, Judge, LessonIndex, Need, Status, Verdict};
 
-/// What a [`Checker`](super::Checker) remembers: only good for the scope that it was gathered with. A caller that owns its scope keeps
-/// it between checks.
+/// What a [`Checker`](super::Checker) remembers of one scope; with another it starts anew. A caller that owns its scope keeps it
+/// between checks.
 #[derive(Debug, Default)]
 pub struct Memory {
     types: Types,
@@ -21,6 +21,8 @@ pub struct Memory {
     pub(super) met: Vec<Met>,
     /// The number of the last text, from 1.
     text: u32,
+    /// The scope that it was gathered with.
+    scope: Option<u64>,
     practice: Option<Practice>,
 }
 
@@ -55,7 +57,7 @@ pub(super) struct Met {
 struct Known {
     verdict: Arc<Verdict>,
     /// The lesson that the rest is about.
-    lesson: Place,
+    lesson: LessonIndex,
     at: Option<At>,
     needs: Option<Arc<[Need]>>,
     /// Whether it practises what its lesson teaches, and what it reviews.
@@ -74,7 +76,7 @@ pub(super) struct At {
 /// What a lesson practises.
 #[derive(Debug)]
 struct Practice {
-    lesson: Place,
+    lesson: LessonIndex,
     /// What it teaches, and what it reviews.
     patterns: Arc<[Focus; 2]>,
 }
@@ -95,10 +97,10 @@ impl Memory {
         self.known.is_empty()
     }
 
-    /// Begins a text; its number.
-    pub(super) fn begin(&mut self) -> u32 {
-        if self.known.len() >= KNOWN || self.text == u32::MAX {
-            *self = Memory::default();
+    /// Begins a text against a scope; its number.
+    pub(super) fn begin(&mut self, scope: u64) -> u32 {
+        if self.known.len() >= KNOWN || self.text == u32::MAX || self.scope != Some(scope) {
+            *self = Memory { scope: Some(scope), ..Memory::default() };
         }
         self.text += 1;
         self.text
@@ -116,8 +118,8 @@ impl Memory {
 
     #[cold]
     fn learn(&mut self, judge: &Judge<'_>, written: &str) {
-        let verdict = Arc::new(judge.judge(&fold_word(written)));
-        self.known.push(Known { verdict, lesson: 0, at: None, needs: None, practises: None });
+        let verdict = Arc::new(judge.judge(written));
+        self.known.push(Known { verdict, lesson: LessonIndex::FIRST, at: None, needs: None, practises: None });
         self.tallies.push(Tally::default());
     }
 
@@ -126,7 +128,7 @@ impl Memory {
     }
 
     /// What a word is at a lesson.
-    pub(super) fn at(&mut self, number: usize, lesson: Place) -> At {
+    pub(super) fn at(&mut self, number: usize, lesson: LessonIndex) -> At {
         let known = self.known[number].about(lesson);
         let look = || At {
             status: known.verdict.status(lesson, false),
@@ -136,26 +138,32 @@ impl Memory {
     }
 
     /// What a word needs at a lesson.
-    pub(super) fn needs(&mut self, judge: &Judge<'_>, number: usize, lesson: Place) -> Arc<[Need]> {
+    pub(super) fn needs(&mut self, judge: &Judge<'_>, number: usize, lesson: LessonIndex) -> Arc<[Need]> {
         let known = self.known[number].about(lesson);
         Arc::clone(known.needs.get_or_insert_with(|| judge.needs(&known.verdict, lesson).into()))
     }
 
     /// What a lesson teaches, and what it reviews.
-    pub(super) fn practice(&mut self, judge: &Judge<'_>, lesson: Place) -> Arc<[Focus; 2]> {
+    pub(super) fn practice(&mut self, judge: &Judge<'_>, lesson: LessonIndex) -> Arc<[Focus; 2]> {
         if let Some(practice) = &self.practice
             && practice.lesson == lesson
         {
             return Arc::clone(&practice.patterns);
         }
-        let review = judge.scope.lesson(lesson).map_or(&[][..], |lesson| &lesson.review_patterns);
-        let patterns = Arc::new([Focus::of_lesson(judge.scope, lesson), Focus::of(judge.scope, review)]);
+        let review = judge.scope().lesson(lesson).map_or(&[][..], |lesson| &lesson.review_patterns);
+        let patterns = Arc::new([Focus::of_lesson(judge.scope(), lesson), Focus::of(judge.scope(), review)]);
         self.practice = Some(Practice { lesson, patterns: Arc::clone(&patterns) });
         patterns
     }
 
     /// Whether a word practises what its lesson teaches, and what it reviews.
-    pub(super) fn practises(&mut self, judge: &Judge<'_>, number: usize, lesson: Place, of: &[Focus; 2]) -> [bool; 2] {
+    pub(super) fn practises(
+        &mut self,
+        judge: &Judge<'_>,
+        number: usize,
+        lesson: LessonIndex,
+        of: &[Focus; 2],
+    ) -> [bool; 2] {
         let known = self.known[number].about(lesson);
         let verdict = &known.verdict;
         *known.practises.get_or_insert_with(|| of.each_ref().map(|focus| practises(judge, verdict, focus)))
@@ -165,12 +173,12 @@ impl Memory {
 /// Whether the reading of a word that counts practises some patterns.
 pub(super) fn practises(judge: &Judge<'_>, verdict: &Verdict, focus: &Focus) -> bool {
     let reading = verdict.word.readings.first();
-    reading.is_some_and(|reading| focus.is_in(judge.reader, &verdict.word.text, reading))
+    reading.is_some_and(|reading| focus.is_in(judge.reader(), &verdict.word.text, reading))
 }
 
 impl Known {
     /// Itself, with nothing in it that is about another lesson.
-    fn about(&mut self, lesson: Place) -> &mut Known {
+    fn about(&mut self, lesson: LessonIndex) -> &mut Known {
         if self.lesson != lesson {
             self.lesson = lesson;
             self.at = None;

@@ -4,17 +4,18 @@ mod memory;
 mod pass;
 mod report;
 
-use crate::{Focus, Judge, Place, Reader, Scope};
+use crate::{Focus, Judge, LessonIndex, Reader, Scope};
 
 pub use memory::Memory;
 pub use report::{Counts, Finding, FocusCount, PLACES, Report, TwoReadings, Type, WordAt, percent};
 
 /// What to check.
 #[derive(Clone, Debug)]
+#[non_exhaustive]
 pub struct Options {
-    /// The lesson, from 0.
-    pub lesson: Place,
-    /// Words told to the child beforehand, folded as by [`crate::fold_word`].
+    /// The lesson; one past the end counts as the last.
+    pub lesson: LessonIndex,
+    /// Names and story words that the child knows beforehand, in any capitals. A name of several words is declared word by word.
     pub declared: Vec<String>,
     /// Whether to keep every running word, not only the counts and the untaught ones.
     pub every_word: bool,
@@ -24,14 +25,15 @@ pub struct Options {
     pub focus: Option<Focus>,
     /// How many places to keep of each untaught word; [`PLACES`] at first.
     pub places: usize,
-    /// Where the story begins, in bytes: what stands before it is front matter. Positions still count from the start of the text.
-    pub start: usize,
+    /// Where the story begins, in bytes; none for after its front matter, if it has any. Positions still count from the start of the
+    /// text.
+    pub start: Option<usize>,
 }
 
 impl Options {
     /// A check at a lesson, nothing declared.
     #[must_use]
-    pub fn at(lesson: Place) -> Options {
+    pub fn at(lesson: LessonIndex) -> Options {
         Options {
             lesson,
             declared: Vec::new(),
@@ -39,7 +41,7 @@ impl Options {
             allow_names: false,
             focus: None,
             places: PLACES,
-            start: 0,
+            start: None,
         }
     }
 }
@@ -56,8 +58,7 @@ pub fn check(text: &str, scope: &Scope, reader: &Reader, options: &Options) -> R
 /// Checks many texts against one scope: a word that several have is judged once, for its verdict holds at every lesson.
 #[derive(Debug)]
 pub struct Checker<'a> {
-    /// Judges words.
-    pub judge: Judge<'a>,
+    judge: Judge<'a>,
     memory: Memory,
 }
 
@@ -71,7 +72,13 @@ impl<'a> Checker<'a> {
     /// A checker that knows what another knew of the same scope.
     #[must_use]
     pub fn remembering(scope: &'a Scope, reader: &'a Reader, memory: Memory) -> Checker<'a> {
-        Checker { judge: Judge { reader, scope }, memory }
+        Checker { judge: Judge::new(reader, scope), memory }
+    }
+
+    /// What judges its words.
+    #[must_use]
+    pub fn judge(&self) -> Judge<'a> {
+        self.judge
     }
 
     /// What it has learnt, for the next checker of the same scope.

@@ -8,23 +8,26 @@ use memchr::memmem;
 
 use super::memory::{At, Met, Tally, practises};
 use super::{Checker, Counts, Finding, FocusCount, Options, PLACES, Report, TwoReadings, Type, WordAt};
-use crate::{Focus, Kind, Status, tokens};
+use crate::{Focus, Kind, LessonIndex, Status, fold_word, front_matter, tokens};
 
 pub(super) fn run(checker: &mut Checker<'_>, text: &str, options: &Options) -> Report {
     let Checker { judge, memory } = checker;
-    let this_text = memory.begin();
+    let lesson = options.lesson.min(judge.scope().last());
+    let this_text = memory.begin(judge.scope().serial());
+    let declared_words: Vec<String> = options.declared.iter().flat_map(|words| folded(words)).collect();
     let room = u32::try_from(options.places).unwrap_or(u32::MAX);
     let mut met = std::mem::take(&mut memory.met);
     let mut words = Vec::new();
     let mut uncounted = 0;
     let mut uncounted_types: HashSet<&str> = HashSet::new();
     let mut uncounted_list: Vec<String> = Vec::new();
-    let story = text.get(options.start..).unwrap_or_default();
+    let start = options.start.unwrap_or_else(|| front_matter(text).map_or(0, |(_, start)| start));
+    let story = text.get(start..).unwrap_or_default();
     let start = text.len() - story.len();
     let mut last_end = 0;
     // Titles write every word with a capital: only one after a small letter tells.
     let mut after_lower = false;
-    let mut used = vec![false; options.declared.len()];
+    let mut used = vec![false; declared_words.len()];
     // Rare: looked for once, so that other texts do not pay for it.
     let addresses = ADDRESS_MARKS.iter().any(|mark| memmem::find(story.as_bytes(), mark.as_bytes()).is_some());
     for token in tokens(story) {
@@ -40,9 +43,9 @@ pub(super) fn run(checker: &mut Checker<'_>, text: &str, options: &Options) -> R
         }
         let known = memory.number(judge, story, from..to);
         if memory.tallies[known].text != this_text {
-            let At { mut status, two_readings } = memory.at(known, options.lesson);
+            let At { mut status, two_readings } = memory.at(known, lesson);
             let mut declared = false;
-            for (number, word) in options.declared.iter().enumerate() {
+            for (number, word) in declared_words.iter().enumerate() {
                 if covers(word, &memory.verdict(known).word.text) {
                     declared = true;
                     used[number] = true;
@@ -74,11 +77,11 @@ pub(super) fn run(checker: &mut Checker<'_>, text: &str, options: &Options) -> R
             words.push(WordAt { span: start + from..start + to, type_number: number });
         }
     }
-    let mut report = report(checker, options, &mut met, words);
+    let mut report = report(checker, lesson, options, &mut met, words);
     checker.memory.met = met;
     report.tokens.uncounted = uncounted;
     report.types.uncounted = uncounted_types.len();
-    let unused = options.declared.iter().zip(used).filter(|(_, used)| !used);
+    let unused = declared_words.iter().zip(used).filter(|(_, used)| !used);
     report.uncounted = uncounted_list;
     report.not_in_text = unused.map(|(word, _)| word.clone()).collect();
     report
@@ -102,6 +105,11 @@ fn in_address(story: &str, from: usize, to: usize) -> bool {
     })
 }
 
+/// A declared name word by word: *Old Tom* is judged so, and so declared.
+fn folded(declared: &str) -> impl Iterator<Item = String> + '_ {
+    tokens(declared).map(|token| fold_word(&declared[token.span]))
+}
+
 /// Whether a declared word stands for a written one: itself, or its possessive or plural.
 fn covers(declared: &str, written: &str) -> bool {
     written.strip_prefix(declared).is_some_and(|rest| matches!(rest, "" | "'s" | "s" | "s'" | "'"))
@@ -119,12 +127,18 @@ fn may_be_name(word: &str) -> bool {
         && word.chars().any(char::is_lowercase)
 }
 
-fn report(checker: &mut Checker<'_>, options: &Options, met: &mut Vec<Met>, words: Vec<WordAt>) -> Report {
+fn report(
+    checker: &mut Checker<'_>,
+    lesson: LessonIndex,
+    options: &Options,
+    met: &mut Vec<Met>,
+    words: Vec<WordAt>,
+) -> Report {
     let Checker { judge, memory } = checker;
-    let practice = memory.practice(judge, options.lesson);
+    let practice = memory.practice(judge, lesson);
     let count = |focus: &Focus| FocusCount { labels: focus.labels.clone(), ..FocusCount::default() };
     let mut report = Report {
-        lesson: options.lesson,
+        lesson,
         tokens: Counts::default(),
         types: Counts::default(),
         distinct: Vec::with_capacity(met.len()),
@@ -148,7 +162,7 @@ fn report(checker: &mut Checker<'_>, options: &Options, met: &mut Vec<Met>, word
         }
         // What is not sounded out practises nothing.
         if status == Status::Decodable {
-            let [mut focus, review] = memory.practises(judge, known, options.lesson, &practice);
+            let [mut focus, review] = memory.practises(judge, known, lesson, &practice);
             if let Some(wanted) = &options.focus {
                 focus = practises(judge, &verdict, wanted);
             }
@@ -159,7 +173,7 @@ fn report(checker: &mut Checker<'_>, options: &Options, met: &mut Vec<Met>, word
                 }
             }
         }
-        if two_readings && let Some(other) = verdict.other_reading(options.lesson) {
+        if two_readings && let Some(other) = verdict.other_reading(lesson) {
             report.two_readings.push(TwoReadings {
                 verdict: Arc::clone(&verdict),
                 type_number,
@@ -167,7 +181,7 @@ fn report(checker: &mut Checker<'_>, options: &Options, met: &mut Vec<Met>, word
                 count,
                 counted: verdict.word.readings[0].ipa(),
                 other: other.ipa(),
-                patterns: judge.first_difference(&verdict.word, &verdict.word.readings[0], other),
+                needs: judge.first_difference(&verdict.word, &verdict.word.readings[0], other),
             });
         }
         report.tokens.add(status, count);
@@ -176,7 +190,7 @@ fn report(checker: &mut Checker<'_>, options: &Options, met: &mut Vec<Met>, word
             report.findings.push(Finding {
                 verdict: Arc::clone(&verdict),
                 type_number,
-                needs: memory.needs(judge, known, options.lesson),
+                needs: memory.needs(judge, known, lesson),
                 count,
                 places,
                 likely_name,

@@ -3,7 +3,7 @@
 use std::ops::Range;
 use std::sync::Arc;
 
-use crate::{Need, Place, Status, Verdict};
+use crate::{LessonIndex, Need, Scope, Status, Verdict, messages};
 
 /// Words by status.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Default, serde::Serialize)]
@@ -120,11 +120,20 @@ pub struct TwoReadings {
     pub counted: String,
     /// The other, in IPA.
     pub other: String,
-    /// The first patterns in which they differ: `ea as in eat`, `ea as in bread`.
-    pub patterns: (String, String),
+    /// The first patterns in which they differ.
+    pub needs: Option<[Need; 2]>,
 }
 
 impl TwoReadings {
+    /// The first patterns in which the readings differ, for people: `ea as in eat`, `ea as in bread`.
+    #[must_use]
+    pub fn differ_in(&self, scope: &Scope) -> [String; 2] {
+        match &self.needs {
+            Some(needs) => needs.each_ref().map(|need| messages::need(need, scope)),
+            None => Default::default(),
+        }
+    }
+
     /// The word, folded.
     #[must_use]
     pub fn word(&self) -> &str {
@@ -150,7 +159,7 @@ pub const PLACES: usize = 20;
 #[derive(Debug)]
 pub struct Report {
     /// The lesson.
-    pub lesson: Place,
+    pub lesson: LessonIndex,
     /// Running words.
     pub tokens: Counts,
     /// Distinct words.

@@ -4,15 +4,18 @@
 //! at every lesson, a bank of words is a filter over the dictionary.
 
 mod cover;
-mod demands;
+mod need;
 mod sight;
+mod skills;
 
 pub use cover::{Cover, Step};
-pub use demands::demands;
+pub use need::Need;
+pub use skills::skills_demanded;
 
-use crate::scope::NEVER;
-use crate::word::{Bases, is_vowelless};
-use crate::{Origin, Place, Reader, Reading, Scope, Skill, Word};
+use untaught_phonics::Reading;
+
+use crate::scope::When;
+use crate::{LessonIndex, Origin, Reader, Scope, Skill, Word};
 
 /// What a word is at a lesson.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
@@ -41,160 +44,150 @@ impl Status {
 }
 
 /// A word against a scope.
-#[derive(Debug)]
+#[derive(Clone, Debug)]
 pub struct Verdict {
     /// The word and its readings; the one that counts comes first.
     pub word: Word,
-    decodable: Place,
-    sight: Place,
+    decodable: When,
+    sight: When,
+    /// How it comes to be known whole, if it does.
+    whole: Option<Need>,
     /// The earliest lesson of each reading.
-    earliest: Vec<Place>,
-}
-
-/// What a word needs that is soonest known whole.
-pub(crate) const WHOLE: &str = "a sight word";
-
-/// What an abbreviation needs: *Dr*, *km*.
-const ABBREVIATION: &str = "teaching whole, as an abbreviation";
-
-/// What a word still needs at a lesson.
-#[derive(Clone, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
-pub struct Need {
-    /// The lesson that teaches it, if any does.
-    pub lesson: Option<Place>,
-    /// What it is, for people: `igh as in night`, `consonants together at the end`, or that the word must be taught whole.
-    pub label: String,
+    earliest: Vec<When>,
 }
 
 /// Judges words against a scope.
-#[derive(Debug)]
+#[derive(Clone, Copy, Debug)]
 pub struct Judge<'a> {
-    /// How words are read.
-    pub reader: &'a Reader,
-    /// The scope.
-    pub scope: &'a Scope,
+    reader: &'a Reader,
+    scope: &'a Scope,
 }
 
-impl Judge<'_> {
-    /// Judges a word, folded as by [`crate::fold_word`]. Never fails: every string gets a verdict.
-    /// Cost: under a microsecond for a word of the dictionary.
+impl<'a> Judge<'a> {
+    /// A judge of words against a scope.
     #[must_use]
-    pub fn judge(&self, word: &str) -> Verdict {
-        let (word, earliest, ()) = self.sound_out(self.reader.read(word), |_, _| ());
-        let decodable = earliest.first().copied().unwrap_or(NEVER);
-        let sight = self.sight(&word.text);
-        Verdict { word, decodable, sight, earliest }
+    pub fn new(reader: &'a Reader, scope: &'a Scope) -> Judge<'a> {
+        Judge { reader, scope }
     }
 
-    /// The earliest lesson of each reading of a word, the reading that counts first; `look` is shown that lesson, and of what the
-    /// reading is made.
-    pub(crate) fn sound_out<T>(
-        &self,
-        mut word: Word,
-        look: impl FnOnce(Place, &Bases<'_>) -> T,
-    ) -> (Word, Vec<Place>, T) {
-        let bases: Vec<Bases<'_>> =
-            word.readings.iter().map(|reading| Bases::new(self.reader, &word.text, reading)).collect();
-        let mut earliest: Vec<Place> = bases.iter().map(|bases| self.earliest(&word, bases)).collect();
+    /// How words are read.
+    #[must_use]
+    pub fn reader(&self) -> &'a Reader {
+        self.reader
+    }
+
+    /// The scope.
+    #[must_use]
+    pub fn scope(&self) -> &'a Scope {
+        self.scope
+    }
+
+    /// Judges a word. Never fails: every string gets a verdict.
+    /// Cost: some microseconds for a word of the dictionary.
+    #[must_use]
+    pub fn judge(&self, word: &str) -> Verdict {
+        let (word, earliest) = self.sound_out(self.reader.read(word));
+        let decodable = earliest.first().copied().unwrap_or(When::NEVER);
+        let whole = self.sight(&word);
+        let sight = whole.as_ref().and_then(Need::lesson).into();
+        Verdict { word, decodable, sight, whole, earliest }
+    }
+
+    /// The earliest lesson of each reading of a word, the reading that counts first.
+    pub(crate) fn sound_out(&self, mut word: Word) -> (Word, Vec<When>) {
+        let mut earliest: Vec<When> = word.readings.iter().map(|reading| self.earliest(&word, reading)).collect();
         // Of readings that are equally early, the first.
         let at = (0..earliest.len()).min_by_key(|at| earliest[*at]).unwrap_or(0);
-        let seen = look(earliest[at], &bases[at]);
-        drop(bases);
         // The reading that counts comes first; the others keep their order.
         word.readings[..=at].rotate_right(1);
         earliest[..=at].rotate_right(1);
-        (word, earliest, seen)
+        (word, earliest)
     }
 
     /// The earliest lesson at which one reading of a word can be sounded out.
     #[must_use]
-    pub fn first_decodable(&self, word: &Word, reading: &Reading) -> Option<Place> {
-        known(self.earliest(word, &Bases::new(self.reader, &word.text, reading)))
+    pub fn first_decodable(&self, word: &Word, reading: &Reading) -> Option<LessonIndex> {
+        self.earliest(word, reading).lesson()
     }
 
-    /// The word without its s, and its earliest lesson, where that is what holds a reading back: none is easier with an s than without.
+    /// The word of which a reading is a form, and its earliest lesson, where that is what holds it back: no form is easier than its
+    /// word.
     #[must_use]
-    pub fn held_back_by(&self, word: &Word, reading: &Reading) -> Option<(String, Option<Place>)> {
+    pub fn held_back_by(&self, word: &Word, reading: &Reading) -> Option<(String, Option<LessonIndex>)> {
         let cover = self.cover(word, reading);
-        let own = cover.steps.iter().map(|step| step.lesson).chain(cover.skills.iter().map(|(_, lesson)| *lesson));
-        let base = self.reader.without_s(&word.text, reading)?;
-        let first = self.first_decodable(&base, &base.readings[0]);
-        (first.unwrap_or(NEVER) > own.max().unwrap_or(0)).then_some((base.text, first))
+        let steps = cover.steps.iter().map(|step| When::from(step.need.lesson()));
+        let own = steps.chain(cover.skills.iter().map(|(_, lesson)| When::at(*lesson))).max();
+        let base = self.form_of(word, reading)?;
+        let first = self.earliest(&base, &base.readings[0]);
+        (first > own.unwrap_or(When::FIRST)).then(|| (base.text, first.lesson()))
     }
 
     /// What a word still needs at a lesson, in the order of its letters, skills last. Empty once it is decodable.
     #[must_use]
-    pub fn needs(&self, verdict: &Verdict, at: Place) -> Vec<Need> {
-        if verdict.decodable <= at {
+    pub fn needs(&self, verdict: &Verdict, at: LessonIndex) -> Vec<Need> {
+        if verdict.decodable.by(at) {
             return Vec::new();
         }
         // A word that is soonest known whole needs just that.
-        if let Some(lesson) = known(verdict.sight).filter(|sight| *sight < verdict.decodable) {
-            return vec![Need { lesson: Some(lesson), label: self.sight_need(&verdict.word.text).to_owned() }];
-        }
-        if verdict.is_abbreviation() {
-            return vec![Need { lesson: None, label: ABBREVIATION.to_owned() }];
+        if let Some(whole) = verdict.whole.as_ref().filter(|_| verdict.sight < verdict.decodable) {
+            return vec![whole.clone()];
         }
         // The reading that is soonest covered says what to teach; of those that never are, the one that lacks least.
         let lists = verdict.word.readings.iter().zip(&verdict.earliest).map(|(reading, earliest)| {
             let mut needs = self.unmet(&self.cover(&verdict.word, reading), at);
-            if needs.is_empty()
-                && let Some(base) = self.reader.without_s(&verdict.word.text, reading)
+            let mut base = self.form_of(&verdict.word, reading);
+            while needs.is_empty()
+                && let Some(word) = base
             {
-                needs = self.unmet(&self.cover(&base, &base.readings[0]), at);
+                needs = self.unmet(&self.cover(&word, &word.readings[0]), at);
+                base = self.form_of(&word, &word.readings[0]);
             }
-            let never = needs.iter().filter(|need| need.lesson.is_none()).count();
+            let never = needs.iter().filter(|need| need.lesson().is_none()).count();
             (*earliest, never, needs.len(), needs)
         });
-        lists
-            .min_by_key(|(earliest, never, count, _)| (*earliest, *never, *count))
-            .map(|(.., needs)| needs)
-            .unwrap_or_default()
+        let least = lists.min_by_key(|(earliest, never, count, _)| (*earliest, *never, *count));
+        least.map(|(.., needs)| needs).unwrap_or_default()
     }
 
-    fn unmet(&self, cover: &Cover, at: Place) -> Vec<Need> {
+    fn unmet(&self, cover: &Cover, at: LessonIndex) -> Vec<Need> {
+        let steps = cover.steps.iter().map(|step| step.need.clone());
+        let skills = cover.skills.iter().filter(|(skill, _)| *skill != Skill::Schwa);
+        let skills = skills.map(|(skill, lesson)| Need::Skill { skill: *skill, lesson: Some(*lesson) });
         let mut needs: Vec<Need> = Vec::new();
-        for step in cover.steps.iter().filter(|step| step.lesson > at) {
-            needs.push(Need { lesson: known(step.lesson), label: step.label.clone() });
-        }
-        for (skill, lesson) in cover.skills.iter().filter(|(skill, lesson)| *lesson > at && *skill != Skill::Schwa) {
-            needs.push(Need { lesson: known(*lesson), label: skill.label().to_owned() });
-        }
-        let mut seen = Vec::new();
-        needs.retain(|need| {
-            !seen.contains(need) && {
-                seen.push(need.clone());
-                true
+        for need in steps.chain(skills).filter(|need| need.lesson().is_none_or(|lesson| lesson > at)) {
+            if !needs.contains(&need) {
+                needs.push(need);
             }
-        });
+        }
         needs
     }
-}
-
-/// A place, unless it is never.
-pub(crate) fn known(place: Place) -> Option<Place> {
-    (place != NEVER).then_some(place)
 }
 
 impl Verdict {
     /// The earliest lesson at which the word can be sounded out.
     #[must_use]
-    pub fn first_decodable(&self) -> Option<Place> {
-        known(self.decodable)
+    pub fn first_decodable(&self) -> Option<LessonIndex> {
+        self.decodable.lesson()
     }
 
     /// The earliest lesson at which the word can be read, sounded out or known whole.
     #[must_use]
-    pub fn first_readable(&self) -> Option<Place> {
-        known(self.decodable.min(self.sight))
+    pub fn first_readable(&self) -> Option<LessonIndex> {
+        self.decodable.min(self.sight).lesson()
+    }
+
+    /// How the word comes to be known whole: taught so, or as a form of a word that is; none for a word that never is.
+    #[must_use]
+    pub fn known_whole(&self) -> Option<&Need> {
+        self.whole.as_ref()
     }
 
     /// What the word is at a lesson; `declared`: whether the text declares it as a story word or name.
     #[must_use]
-    pub fn status(&self, at: Place, declared: bool) -> Status {
-        if self.decodable <= at {
+    pub fn status(&self, at: LessonIndex, declared: bool) -> Status {
+        if self.decodable.by(at) {
             Status::Decodable
-        } else if self.sight <= at {
+        } else if self.sight.by(at) {
             Status::Sight
         } else if declared {
             Status::Story
@@ -206,22 +199,16 @@ impl Verdict {
     /// A reading that the word also has and that cannot be sounded out yet at a lesson at which another can: *wind* in *wind the clock*.
     /// Differences of accent and of weak vowels do not count.
     #[must_use]
-    pub fn other_reading(&self, at: Place) -> Option<&Reading> {
-        let first = self.word.readings.first().filter(|_| self.decodable <= at && self.sight > at)?;
+    pub fn other_reading(&self, at: LessonIndex) -> Option<&Reading> {
+        let first = self.word.readings.first().filter(|_| self.decodable.by(at) && !self.sight.by(at))?;
         let others = self.word.readings.iter().zip(&self.earliest).skip(1);
-        others.filter(|(_, earliest)| **earliest > at).map(|(reading, _)| reading).find(|other| differ(first, other))
-    }
-
-    /// Whether the word stands for more than its letters: these are consonants, and do not sound like that.
-    fn is_abbreviation(&self) -> bool {
-        let odd = |reading: &Reading| reading.parts.iter().any(|part| part.id().is_none());
-        is_vowelless(&self.word.text) && self.word.readings.iter().all(odd)
+        others.filter(|(_, earliest)| !earliest.by(at)).map(|(reading, _)| reading).find(|other| differ(first, other))
     }
 
     /// Whether the word was read by its letters, for want of better; an abbreviation is not read at all.
     #[must_use]
     pub fn by_letters(&self) -> bool {
-        self.word.origin == Origin::Letters && !self.is_abbreviation()
+        self.word.origin == Origin::Letters
     }
 }
 
@@ -245,6 +232,6 @@ fn differ(one: &Reading, other: &Reading) -> bool {
 }
 
 /// Skills that a scope may name, with the lesson of each that it does.
-pub(crate) fn named_skills(scope: &Scope) -> impl Iterator<Item = (Skill, Place)> {
-    Skill::ALL.into_iter().map(|skill| (skill, scope.skill_lesson(skill))).filter(|(_, lesson)| *lesson != NEVER)
+pub(crate) fn named_skills(scope: &Scope) -> impl Iterator<Item = (Skill, LessonIndex)> {
+    Skill::ALL.into_iter().filter_map(|skill| Some((skill, scope.skill_lesson(skill)?)))
 }

@@ -2,40 +2,48 @@
 
 mod compile;
 mod file;
+mod lesson_index;
 mod notation;
 mod packed;
 mod skill;
 
 use std::collections::HashMap;
 
-pub(crate) use notation::label as scope_label;
-pub use notation::{Pattern, Run};
+pub use lesson_index::LessonIndex;
+pub(crate) use lesson_index::When;
+pub(crate) use notation::label as catalogue_label;
+pub use notation::{Chunk, Pattern};
 pub use skill::Skill;
 
-use crate::Reader;
+use untaught_phonics::{CorrespondenceId, Grade};
+
 use crate::yaml::{Fault, Outline, nearest};
+use crate::{Need, Reader};
 use compile::Table;
 
-/// The place of a lesson in its scope, from 0.
-pub type Place = u16;
+/// The number of a chunk in its scope.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
+pub struct ChunkId(u16);
 
-/// Later than every lesson: never.
-pub(crate) const NEVER: Place = Place::MAX;
+impl ChunkId {
+    pub(crate) fn index(self) -> usize {
+        usize::from(self.0)
+    }
+}
 
 /// A scope and sequence.
 #[derive(Debug)]
 pub struct Scope {
-    /// Its title.
-    pub title: String,
-    /// What the file says about itself.
-    pub about: Option<String>,
-    /// Where its order comes from.
-    pub source: Option<String>,
-    /// The lessons in order.
-    pub lessons: Vec<Lesson>,
+    /// A number that no other scope of this process has.
+    serial: u64,
+    title: String,
+    about: Option<String>,
+    source: Option<String>,
+    /// At least one.
+    lessons: Vec<Lesson>,
     table: Table,
-    sight: HashMap<String, Place>,
-    skills: [Place; Skill::ALL.len()],
+    sight: HashMap<String, LessonIndex>,
+    skills: [Option<LessonIndex>; Skill::ALL.len()],
 }
 
 /// One step of a scope.
@@ -84,54 +92,138 @@ impl Scope {
         packed::all().iter().map(|packed| (packed.name, packed.title))
     }
 
-    /// The place of the lesson with that id.
+    /// Its title.
+    #[must_use]
+    pub fn title(&self) -> &str {
+        &self.title
+    }
+
+    /// What the file says about itself.
+    #[must_use]
+    pub fn about(&self) -> Option<&str> {
+        self.about.as_deref()
+    }
+
+    /// Where its order comes from.
+    #[must_use]
+    pub fn source(&self) -> Option<&str> {
+        self.source.as_deref()
+    }
+
+    /// The lessons in order; at least one.
+    #[must_use]
+    pub fn lessons(&self) -> &[Lesson] {
+        &self.lessons
+    }
+
+    /// The lessons in order, with their indices.
+    pub fn indexed_lessons(&self) -> impl DoubleEndedIterator<Item = (LessonIndex, &Lesson)> {
+        self.lessons.iter().enumerate().filter_map(|(index, lesson)| Some((LessonIndex::new(index)?, lesson)))
+    }
+
+    /// The index of the lesson with an id.
     ///
     /// # Errors
     /// A sentence with the nearest id or the ids there are.
-    pub fn place(&self, id: &str) -> Result<Place, String> {
-        if let Some(place) = self.lessons.iter().position(|lesson| lesson.id == id) {
-            return Ok(place as Place);
+    pub fn index_of(&self, id: &str) -> Result<LessonIndex, UnknownLesson> {
+        if let Some((index, _)) = self.indexed_lessons().find(|(_, lesson)| lesson.id == id) {
+            return Ok(index);
         }
-        let (first, last) = (&self.lessons[0].id, &self.lessons[self.lessons.len() - 1].id);
         let near = nearest(id, self.lessons.iter().map(|lesson| lesson.id.as_str()));
-        let near = match near {
-            Some(near) => format!("did you mean {near}? "),
-            None => String::new(),
-        };
-        Err(format!("the scope “{}” has no lesson {id}; {near}its lessons go from {first} to {last}", self.title))
+        Err(UnknownLesson {
+            id: id.to_owned(),
+            nearest: near.map(str::to_owned),
+            scope: self.title.clone(),
+            first: self.lessons[0].id.clone(),
+            last: self.lessons[self.lessons.len() - 1].id.clone(),
+        })
     }
 
-    /// The last lesson's place.
+    /// The index of the last lesson.
     #[must_use]
-    pub fn last(&self) -> Place {
-        (self.lessons.len() - 1) as Place
+    pub fn last(&self) -> LessonIndex {
+        LessonIndex::new(self.lessons.len() - 1).unwrap_or_default()
     }
 
-    /// The lesson at a place; none past the end.
+    /// The lesson at an index; none past the end.
     #[must_use]
-    pub fn lesson(&self, place: Place) -> Option<&Lesson> {
-        self.lessons.get(usize::from(place))
+    pub fn lesson(&self, index: LessonIndex) -> Option<&Lesson> {
+        self.lessons.get(index.get())
+    }
+
+    /// The id of the lesson at an index; empty past the end.
+    #[must_use]
+    pub fn id(&self, index: LessonIndex) -> &str {
+        self.lesson(index).map_or("", |lesson| lesson.id.as_str())
     }
 
     /// The lesson that teaches a word whole.
     #[must_use]
-    pub fn sight_lesson(&self, word: &str) -> Option<Place> {
+    pub fn sight_lesson(&self, word: &str) -> Option<LessonIndex> {
         self.sight.get(word).copied()
     }
 
-    pub(crate) fn skill_lesson(&self, skill: Skill) -> Place {
+    /// The lesson that teaches a skill, if the scope names it.
+    #[must_use]
+    pub fn skill_lesson(&self, skill: Skill) -> Option<LessonIndex> {
         self.skills[skill as usize]
     }
 
+    /// A chunk that it teaches.
+    #[must_use]
+    pub fn chunk(&self, id: ChunkId) -> &Chunk {
+        self.table.chunk(id)
+    }
+
     /// Whether the file names a correspondence on its own, so that the bare spelling does not teach it.
-    pub(crate) fn names(&self, id: untaught_phonics::CorrespondenceId) -> bool {
+    pub(crate) fn names(&self, id: CorrespondenceId) -> bool {
         self.table.is_named(id)
+    }
+
+    /// The key word that the file itself gives a correspondence, as a label.
+    pub(crate) fn own_label(&self, id: CorrespondenceId) -> Option<&str> {
+        self.table.label(id)
+    }
+
+    /// What a correspondence needs: itself, or the whole word where hardly any other is read so and nothing teaches it.
+    pub(crate) fn need_of(&self, id: CorrespondenceId, lesson: Option<LessonIndex>) -> Need {
+        let part = id.get();
+        let odd = part.grade == Grade::Odd && lesson.is_none() && !self.names(id);
+        if odd { Need::Irregular { letters: part.spelling.into() } } else { Need::Correspondence { id, lesson } }
+    }
+
+    /// A number that no other scope of this process has: what is remembered of one is not taken for another's.
+    pub(crate) fn serial(&self) -> u64 {
+        self.serial
     }
 
     pub(crate) fn table(&self) -> &Table {
         &self.table
     }
 }
+
+/// A scope has no lesson of that id.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct UnknownLesson {
+    id: String,
+    nearest: Option<String>,
+    scope: String,
+    first: String,
+    last: String,
+}
+
+impl std::fmt::Display for UnknownLesson {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        let UnknownLesson { id, nearest, scope, first, last } = self;
+        write!(f, "the scope “{scope}” has no lesson {id}; ")?;
+        if let Some(nearest) = nearest {
+            write!(f, "did you mean {nearest}? ")?;
+        }
+        write!(f, "its lessons go from {first} to {last}")
+    }
+}
+
+impl std::error::Error for UnknownLesson {}
 
 #[cfg(test)]
 mod tests {

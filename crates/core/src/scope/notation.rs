@@ -1,10 +1,10 @@
 //! The notation of patterns: `sh`, `a_e`, `ea as in bread`, `ea = /ɛ/`, `ank as in bank`, `-ed as in jumped`, `un-`.
 
-use untaught_phonics::{CORRESPONDENCES, CorrespondenceId, Grade, SoundId, spelled};
+use untaught_phonics::formation::AffixId;
+use untaught_phonics::{CORRESPONDENCES, CorrespondenceId, Grade, Part, Reading, SoundId, spelled};
 
-use crate::word::{Affix, is_ending};
+use crate::Reader;
 use crate::yaml::nearest;
-use crate::{Part, Reader, Reading};
 
 /// What a lesson teaches.
 #[derive(Clone, PartialEq, Eq, Debug)]
@@ -14,22 +14,22 @@ pub enum Pattern {
     /// One correspondence, with its name: by the file's key word if it gives one.
     One(CorrespondenceId, String),
     /// A run of parts taught as one chunk, an ending or a beginning.
-    Run(Run),
+    Chunk(Chunk),
 }
 
-/// A run of parts.
+/// A run of parts that is taught as one, an ending or a beginning.
 #[derive(Clone, PartialEq, Eq, Debug)]
-pub struct Run {
+pub struct Chunk {
     /// As written in the scope: `ank as in bank`.
     pub label: String,
     /// Alternative runs of correspondences: `-s` is /s/ or /z/.
-    pub parts: Vec<Vec<CorrespondenceId>>,
+    pub runs: Vec<Vec<CorrespondenceId>>,
     /// Only at the start of a word: `un-`.
     pub start: bool,
     /// Only at the end of a word: `-ing`.
     pub end: bool,
-    /// The letters of the affix that it is, if it makes words of words.
-    affix: Option<Box<str>>,
+    /// The affix that it is, if it makes words of words; `-tion` and `-able` are chunks at the end of a word.
+    pub affix: Option<AffixId>,
 }
 
 /// Endings and beginnings that may be named without a key word, with key words that show all of their sounds.
@@ -57,16 +57,11 @@ const AFFIXES: [(&str, &[&str]); 21] = [
     ("pre-", &["prepay"]),
 ];
 
-impl Run {
-    fn new(label: String, parts: Vec<Vec<CorrespondenceId>>, start: bool, end: bool) -> Run {
-        let letters = label.split(" as in ").next().unwrap_or_default().trim().trim_matches('-');
-        let affix = (start || end && is_ending(letters)).then(|| letters.into());
-        Run { label, parts, start, end, affix }
-    }
-
-    /// The affix that the run is, if it is one that makes words of words; `-tion` is a chunk at the end of a word.
-    pub(crate) fn affix(&self) -> Option<Affix<'_>> {
-        self.affix.as_deref().map(|letters| Affix { letters, before: self.start })
+impl Chunk {
+    fn new(label: String, runs: Vec<Vec<CorrespondenceId>>, start: bool, end: bool) -> Chunk {
+        let name = label.split(" as in ").next().unwrap_or_default().trim();
+        let affix = AffixId::named(name).filter(|affix| affix.get().holds_back);
+        Chunk { label, runs, start, end, affix }
     }
 }
 
@@ -77,7 +72,7 @@ impl Pattern {
         match self {
             Pattern::Bare(spelling) => (*spelling).to_owned(),
             Pattern::One(_, label) => label.clone(),
-            Pattern::Run(run) => run.label.clone(),
+            Pattern::Chunk(run) => run.label.clone(),
         }
     }
 
@@ -179,7 +174,7 @@ fn with_key(text: &str, written: &str, key: &str, reader: &Reader) -> Result<Pat
         ids.ok_or_else(|| format!("`{text}`: {key} is spelled unlike it sounds there; choose another key word"))?;
     match ids[..] {
         [one] if !start && !end => Ok(Pattern::One(one, format!("{} as in {key}", one.get().spelling))),
-        _ => Ok(Pattern::Run(Run::new(format!("{written} as in {key}"), vec![ids], start, end))),
+        _ => Ok(Pattern::Chunk(Chunk::new(format!("{written} as in {key}"), vec![ids], start, end))),
     }
 }
 
@@ -221,7 +216,7 @@ fn affix(text: &str, reader: &Reader) -> Result<Pattern, String> {
             }
         }
     }
-    Ok(Pattern::Run(Run::new(text, parts, start, end)))
+    Ok(Pattern::Chunk(Chunk::new(text, parts, start, end)))
 }
 
 #[cfg(test)]
@@ -232,9 +227,9 @@ mod tests {
     fn every_affix_has_a_run_for_each_key_word() {
         let reader = Reader::default();
         for (text, keys) in AFFIXES {
-            let Ok(Pattern::Run(run)) = Pattern::parse(text, &reader) else { panic!("{text}") };
-            assert!(!run.parts.is_empty(), "{text}");
-            assert!(run.parts.iter().all(|parts| !parts.is_empty()), "{text}");
+            let Ok(Pattern::Chunk(run)) = Pattern::parse(text, &reader) else { panic!("{text}") };
+            assert!(!run.runs.is_empty(), "{text}");
+            assert!(run.runs.iter().all(|parts| !parts.is_empty()), "{text}");
             for key in keys {
                 let letters = text.trim_matches('-').replace('\'', "");
                 let read = reader.read(key);

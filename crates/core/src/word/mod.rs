@@ -1,24 +1,16 @@
-//! Words: how each can be read, cut into parts.
+//! Words: how each can be read, and what it is made of.
 
-mod affix;
-mod compound;
-mod derive;
-mod ending;
-mod join;
-mod part;
+mod base;
 
-pub(crate) use affix::{Affix, Bases};
-pub(crate) use derive::is_vowelless;
-pub(crate) use ending::{Base, Change, Ending, is_ending, strip};
-pub(crate) use join::LONGEST_TAIL;
-pub use part::{Origin, Part, Reading};
+pub(crate) use base::Base;
 
 use std::collections::HashMap;
 use std::sync::{Mutex, OnceLock};
 
 use untaught_lexicon::{Entry, Lexicon};
-use untaught_phonics::LetterModel;
+use untaught_phonics::formation::{Dictionary, Vocabulary, derive, sound_word};
 use untaught_phonics::lattice::Index;
+use untaught_phonics::{LetterModel, Part, Reading};
 
 /// Everything needed to read a word: the dictionary, and a model for words that it lacks.
 #[derive(Debug)]
@@ -27,6 +19,32 @@ pub struct Reader {
     letters: OnceLock<(Index, Option<LetterModel>)>,
     /// Words read by their letters: the search is the dearest thing here, and the same bases are asked for again and again.
     by_letters: Mutex<HashMap<Box<str>, Reading>>,
+}
+
+/// Where the readings of a word come from.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+#[non_exhaustive]
+pub enum Origin {
+    /// The dictionary has the word.
+    Dictionary,
+    /// Derived from words of the dictionary: an inflection, a compound, a lengthened word.
+    Derived,
+    /// Read by its letters alone.
+    Letters,
+    /// Consonants that stand for more than their letters and are not read by them: *Dr*, *km*.
+    Abbreviation,
+}
+
+impl Origin {
+    /// The origin's name in machine formats.
+    #[must_use]
+    pub fn name(self) -> &'static str {
+        match self {
+            Origin::Dictionary => "dictionary",
+            Origin::Derived => "derived",
+            Origin::Letters | Origin::Abbreviation => "letters",
+        }
+    }
 }
 
 /// A word with its readings.
@@ -46,9 +64,26 @@ impl Default for Reader {
     }
 }
 
+impl Vocabulary for Reader {
+    fn is_ordinary(&self, word: &str) -> bool {
+        self.lexicon.get(word).is_some_and(|entry| entry.commonness().is_some())
+    }
+}
+
+impl Dictionary for Reader {
+    fn readings(&self, word: &str) -> Vec<Reading> {
+        let entry = self.lexicon.get(word);
+        entry.into_iter().flat_map(|entry| entry.readings()).map(|reading| self.unpack(&reading)).collect()
+    }
+
+    fn has(&self, word: &str) -> bool {
+        self.lexicon.get(word).is_some()
+    }
+}
+
 impl Reader {
-    /// Reads a word: from the dictionary, else derived from words that it has, else by its letters alone.
-    /// The word is given in lower case with a straight apostrophe, as [`crate::fold_word`] makes it.
+    /// Reads a word: from the dictionary, else derived from words that it has, else by its letters alone. Capitals, accents and
+    /// apostrophes are [folded](crate::fold_word) first.
     ///
     /// Cost: a look-up for a word of the dictionary; some microseconds otherwise.
     #[must_use]
@@ -56,35 +91,35 @@ impl Reader {
         if let Some(entry) = self.lexicon.get(word) {
             return self.word_of(&entry);
         }
+        let folded = crate::fold_word(word);
+        let word = folded.as_str();
+        if let Some(entry) = self.lexicon.get(word) {
+            return self.word_of(&entry);
+        }
+        let made = |origin, readings| Word { text: word.to_owned(), origin, readings };
         if word.len() > LONGEST {
-            let odd = Part::Odd { letters: word.into(), phones: "".into() };
-            let readings = vec![Reading { parts: vec![odd], stressed: None }];
-            return Word { text: word.to_owned(), origin: Origin::Letters, readings };
+            return made(Origin::Letters, vec![irregular(word)]);
         }
-        let readings = self.derive(word);
+        let readings = derive(word, self);
         if !readings.is_empty() {
-            return Word { text: word.to_owned(), origin: Origin::Derived, readings };
+            return made(Origin::Derived, readings);
         }
-        let sound = Reader::sound_word(word);
-        let readings = vec![sound.unwrap_or_else(|| self.by_letters(word))];
-        Word { text: word.to_owned(), origin: Origin::Letters, readings }
+        match sound_word(word) {
+            Some(reading) if reading.parts.iter().any(|part| part.id().is_none()) => {
+                made(Origin::Abbreviation, vec![reading])
+            }
+            Some(reading) => made(Origin::Letters, vec![reading]),
+            None => made(Origin::Letters, vec![self.by_letters(word)]),
+        }
     }
 
     /// A word of the dictionary.
     pub(crate) fn word_of(&self, entry: &Entry) -> Word {
-        let readings = entry.readings().map(|reading| self.reading(&reading)).collect();
-        Word { text: entry.word().to_owned(), origin: Origin::Dictionary, readings }
-    }
-
-    /// The readings of a word of the dictionary; none for any other.
-    pub(crate) fn known(&self, word: &str) -> Vec<Reading> {
-        let entry = self.lexicon.get(word);
-        entry.into_iter().flat_map(|entry| entry.readings()).map(|reading| self.reading(&reading)).collect()
-    }
-
-    /// Whether the dictionary has a word.
-    pub(crate) fn has(&self, word: &str) -> bool {
-        self.lexicon.get(word).is_some()
+        let readings: Vec<Reading> = entry.readings().map(|reading| self.unpack(&reading)).collect();
+        let odd = |reading: &Reading| reading.parts.iter().any(|part| part.id().is_none());
+        let is_short = untaught_phonics::formation::is_vowelless(entry.word()) && readings.iter().all(odd);
+        let origin = if is_short { Origin::Abbreviation } else { Origin::Dictionary };
+        Word { text: entry.word().to_owned(), origin, readings }
     }
 
     /// The ordinary words of the dictionary up to a size class (10 the commonest, 50 the rarest), in alphabetical order, with their
@@ -94,13 +129,7 @@ impl Reader {
         classes.filter(move |(_, found)| *found <= class)
     }
 
-    /// Whether the dictionary has the word and it is an ordinary one, neither name nor rarity: only such words are bases of others
-    /// and parts of compounds.
-    pub(crate) fn is_ordinary(&self, word: &str) -> bool {
-        self.lexicon.get(word).is_some_and(|entry| entry.commonness().is_some())
-    }
-
-    fn reading(&self, packed: &untaught_lexicon::Reading) -> Reading {
+    fn unpack(&self, packed: &untaught_lexicon::Reading) -> Reading {
         let packed_parts = packed.parts();
         let mut parts = Vec::with_capacity(packed_parts.size_hint().1.unwrap_or_default());
         parts.extend(packed_parts.map(|part| match part {
@@ -110,7 +139,7 @@ impl Reader {
                 Part::Odd { letters: letters.into(), phones: phones.into() }
             }
         }));
-        Reading { parts, stressed: packed.stressed() }
+        Reading { parts, stressed: packed.stressed(), made: packed.made() }
     }
 
     /// The most probable cutting over the whole catalogue, remembered.
@@ -140,11 +169,16 @@ impl Reader {
         match parts {
             Some(parts) => {
                 let parts = parts.into_iter().map(|id| Part::Known { id, e_dropped: false });
-                Reading { parts: parts.collect(), stressed: None }
+                Reading { parts: parts.collect(), ..Reading::default() }
             }
-            None => Reading { parts: vec![Part::Odd { letters: word.into(), phones: "".into() }], stressed: None },
+            None => irregular(word),
         }
     }
+}
+
+/// A reading of one irregular part.
+fn irregular(word: &str) -> Reading {
+    Reading { parts: vec![Part::Odd { letters: word.into(), phones: "".into() }], ..Reading::default() }
 }
 
 /// Longer than any word, in bytes: what is longer is taken as one irregular part, for no cutting is worth the search.

@@ -1,29 +1,7 @@
-//! Parts and readings.
+//! Readings: one pronunciation of a word, cut into parts.
 
-use untaught_phonics::{CorrespondenceId, SoundId, SoundKind};
-
-/// Where the readings of a word come from.
-#[derive(Clone, Copy, PartialEq, Eq, Debug)]
-pub enum Origin {
-    /// The dictionary has the word.
-    Dictionary,
-    /// Derived from words of the dictionary: an inflection, a compound, a lengthened word.
-    Derived,
-    /// Read by its letters alone.
-    Letters,
-}
-
-impl Origin {
-    /// The origin's name in machine formats.
-    #[must_use]
-    pub fn name(self) -> &'static str {
-        match self {
-            Origin::Dictionary => "dictionary",
-            Origin::Derived => "derived",
-            Origin::Letters => "letters",
-        }
-    }
-}
+use crate::formation::{AffixId, Change};
+use crate::{CorrespondenceId, SoundId, SoundKind};
 
 /// One correspondence where it stands in a word.
 #[derive(Clone, PartialEq, Eq, Debug)]
@@ -45,12 +23,35 @@ pub enum Part {
 }
 
 /// One pronunciation, cut into parts.
-#[derive(Clone, PartialEq, Eq, Debug)]
+#[derive(Clone, PartialEq, Eq, Debug, Default)]
 pub struct Reading {
     /// The parts in the order of their first letter.
     pub parts: Vec<Part>,
     /// The part with the main stress, where the dictionary gives it.
     pub stressed: Option<usize>,
+    /// What the word is made of when it is read so; none for a word that is made of no other.
+    pub made: Option<Made>,
+}
+
+/// What a word is made of.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
+pub enum Made {
+    /// A base with an ending or a beginning: *hoping* is *hope* and *-ing*.
+    Affixed {
+        /// The affix.
+        affix: AffixId,
+        /// How the base was changed.
+        change: Change,
+        /// The index of the base's reading, in the order of the dictionary.
+        base: u8,
+    },
+    /// Two words: *bathtub*.
+    Compound {
+        /// The byte at which the second word begins.
+        seam: u8,
+        /// The indices of their readings.
+        readings: [u8; 2],
+    },
 }
 
 impl Part {
@@ -77,7 +78,8 @@ impl Part {
     }
 
     /// The letters that the part covers where it stands, without the e of a split spelling.
-    pub(crate) fn letters(&self) -> &str {
+    #[must_use]
+    pub fn letters(&self) -> &str {
         match self {
             Part::Known { id, .. } if id.get().is_split() => &id.get().spelling[..1],
             _ => self.spelling(),
@@ -96,7 +98,7 @@ impl Part {
     /// The sound in IPA, without slashes.
     #[must_use]
     pub fn ipa(&self) -> String {
-        Reading { parts: vec![self.clone()], stressed: None }.ipa()
+        Reading { parts: vec![self.clone()], ..Reading::default() }.ipa()
     }
 
     /// Whether the part makes a syllable.
@@ -106,7 +108,8 @@ impl Part {
     }
 
     /// Whether another part is spelled and sounds like this one, weak vowels aside.
-    pub(crate) fn is_like(&self, other: &Part) -> bool {
+    #[must_use]
+    pub fn is_like(&self, other: &Part) -> bool {
         if self == other {
             return true;
         }
@@ -121,8 +124,9 @@ impl Part {
         sounds_like && self.letters() == other.letters()
     }
 
-    /// Whether the part is a split spelling whose e stands in the word.
-    pub(crate) fn is_split(&self) -> bool {
+    /// Whether the part is a split spelling whose e is in the word.
+    #[must_use]
+    pub fn is_split(&self) -> bool {
         matches!(self, Part::Known { id, e_dropped: false } if id.get().is_split())
     }
 }
@@ -131,7 +135,8 @@ const WEAK: SoundId = SoundId::known("AX");
 const SHORT_I: SoundId = SoundId::known("IH");
 
 /// Whether two stretches of parts are spelled alike and sound alike, weak vowels aside.
-pub(crate) fn alike(first: &[Part], second: &[Part]) -> bool {
+#[must_use]
+pub fn alike(first: &[Part], second: &[Part]) -> bool {
     first.len() == second.len() && first.iter().zip(second).all(|(one, other)| one.is_like(other))
 }
 
@@ -195,5 +200,5 @@ fn phone_ipa(phone: &str) -> &str {
         "IX" => "IH",
         other => other,
     };
-    untaught_phonics::SoundId::named(name).map_or(phone, |sound| sound.get().ipa[0])
+    SoundId::named(name).map_or(phone, |sound| sound.get().ipa[0])
 }

@@ -1,0 +1,120 @@
+//! What a word may be made of, by its letters alone: every ending, beginning and seam that fits. Whether the pieces are words, and
+//! whether they are heard in it, is for the caller to say.
+
+use std::borrow::Cow;
+
+use super::affixes::{self, AFFIXES, Affix, AffixId, Change, Class, Side};
+
+/// A word taken apart into a base and an affix.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Form<'w> {
+    /// The base: mostly a stretch of the word's own letters.
+    pub base: Cow<'w, str>,
+    /// The affix.
+    pub affix: AffixId,
+    /// How the base was changed.
+    pub change: Change,
+}
+
+/// The fewest letters of a base.
+const SHORTEST_BASE: usize = 2;
+
+/// Every ending with the base that it would leave, in the order of the table. Cost: a look at the endings with the word's last letter.
+pub fn endings(word: &str) -> impl Iterator<Item = Form<'_>> {
+    let last = |text: &str| text.as_bytes().last().copied();
+    let is_ending = move |affix: &AffixId| {
+        let affix = affix.get();
+        affix.side() == Side::After && affix.class != Class::Bound && last(affix.letters()) == last(word)
+    };
+    let found = AffixId::all().filter(is_ending).flat_map(move |affix| bases(word, affix));
+    // dogs'
+    let owners =
+        word.strip_suffix("s'").map(|base| Form { base: base.into(), affix: affixes::S, change: Change::None });
+    found.chain(owners)
+}
+
+fn bases(word: &str, affix: AffixId) -> impl Iterator<Item = Form<'_>> {
+    let table = affix.get();
+    let stem = word.strip_suffix(table.letters()).filter(|stem| stem.len() >= SHORTEST_BASE);
+    let stem = stem.filter(|stem| may_precede(stem, affix));
+    let changes = stem.into_iter().flat_map(|stem| table.changes.iter().map(move |change| (stem, *change)));
+    changes.filter_map(move |(stem, change)| Some(Form { base: restore(word, stem, affix, change)?, affix, change }))
+}
+
+/// Endings that never follow some letters.
+fn may_precede(stem: &str, affix: AffixId) -> bool {
+    match affix {
+        // *princess*: no plural of plurals. *it's* is not *it'* with an s.
+        affixes::S => !stem.ends_with(['s', '\'']),
+        affixes::Y => !stem.ends_with('y'),
+        affixes::ALLY => stem.ends_with("ic"),
+        _ => true,
+    }
+}
+
+/// The base of a stem that was changed so.
+fn restore<'w>(word: &'w str, stem: &'w str, affix: AffixId, change: Change) -> Option<Cow<'w, str>> {
+    let e_first = matches!(affix, affixes::ED | affixes::ER | affixes::EST) || affix.get().letters() == "en";
+    match change {
+        // *leer* is not *le* with -er: the e of a base and that of the ending are one.
+        Change::None => (!(e_first && stem.ends_with('e'))).then_some(Cow::Borrowed(stem)),
+        // *simply*: the l of *simple* and that of the ending are one.
+        Change::DropLe => Some(Cow::Owned(format!("{stem}le"))),
+        // *truly*, *wholly*, but not *holy*.
+        Change::DropE if affix == affixes::LY && !stem.ends_with(['u', 'l']) => None,
+        Change::DropE if e_first => Some(Cow::Borrowed(&word[..=stem.len()])),
+        Change::DropE => Some(Cow::Owned(format!("{stem}e"))),
+        Change::Double => match stem.as_bytes() {
+            // *panicked*: a c is doubled by a k.
+            [.., b'c', b'k'] => Some(Cow::Borrowed(&stem[..stem.len() - 1])),
+            [.., before, last] if before == last && last.is_ascii() && !b"aeiousxw".contains(last) => {
+                Some(Cow::Borrowed(&stem[..stem.len() - 1]))
+            }
+            _ => None,
+        },
+        Change::IeToY => stem.strip_suffix('y').map(|root| Cow::Owned(format!("{root}ie"))),
+        Change::YToI => stem.strip_suffix('i').map(|root| Cow::Owned(format!("{root}y"))),
+    }
+}
+
+impl Change {
+    /// The base of a word with an ending that changed it so; none where the word has not the letters for it.
+    #[must_use]
+    pub fn base_of(self, word: &str, affix: AffixId) -> Option<String> {
+        let letters = affix.get().letters();
+        if affix.get().side() == Side::Before {
+            return word.strip_prefix(letters).map(str::to_owned);
+        }
+        if affix == affixes::S
+            && let Some(base) = word.strip_suffix("s'")
+        {
+            return Some(base.to_owned());
+        }
+        let stem = word.strip_suffix(letters)?;
+        restore(word, stem, affix, self).map(Cow::into_owned)
+    }
+}
+
+/// Every beginning with the base that it would leave.
+pub fn beginnings(word: &str) -> impl Iterator<Item = Form<'_>> {
+    AffixId::all().filter(|affix| affix.get().side() == Side::Before && affix.get().class != Class::Bound).filter_map(
+        move |affix| {
+            let base = word.strip_prefix(affix.get().letters()).filter(|base| base.len() >= SHORTEST_BASE)?;
+            Some(Form { base: base.into(), affix, change: Change::None })
+        },
+    )
+}
+
+/// Whether some letters are an affix rather than half of a compound: *inter*, *ship* at the end.
+#[must_use]
+pub fn is_affix(letters: &str, side: Side) -> bool {
+    let like = |affix: &Affix| {
+        affix.letters() == letters && (affix.class == Class::Bound || affix.side() == side && !is_word_too(letters))
+    };
+    AFFIXES.iter().any(like)
+}
+
+/// Beginnings that are words, and begin compounds: *overcoat*.
+fn is_word_too(letters: &str) -> bool {
+    matches!(letters, "over" | "under" | "out" | "fore")
+}
