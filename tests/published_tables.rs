@@ -6,10 +6,10 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use crate::shared::{cut, rows};
 use untaught::{Part, Reader, Reading, Word, fold_word};
 use untaught_lexicon::{Lexicon, Part as Packed};
 use untaught_phonics::{SoundId, spelled};
-use untaught_tests::{cut, rows};
 
 const ENGLAND: &str = include_str!("data/england_appendix1.tsv");
 const COMMON_CORE: &str = include_str!("data/common_core_graphemes.tsv");

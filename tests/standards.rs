@@ -3,8 +3,8 @@
 //! Source: Department for Education, National curriculum in England, English Appendix 1: Spelling (2013, framework December 2014),
 //! Open Government Licence v3.0; rows read in a public copy (`tests/data`). The dictionary is American: accent differences are named.
 
+use crate::shared::rows;
 use untaught::{Judge, Reader, Scope, fold_word};
-use untaught_tests::rows;
 
 const EXAMPLES: &str = include_str!("data/england_appendix1.tsv");
 const EXCEPTIONS: &str = include_str!("data/england_exception_words.tsv");

@@ -193,7 +193,7 @@ fn words_outside_the_dictionary_are_made_of_words_or_read_by_their_letters() {
     let reader = Reader::default();
     let origin = |word: &str| {
         let word = reader.read(word);
-        (word.origin.name(), untaught_tests::cut(&word.readings[0]))
+        (word.origin.name(), crate::shared::cut(&word.readings[0]))
     };
     assert_eq!(origin("goatherd"), ("derived", "g·oa·t·h·er·d".to_owned()));
     assert_eq!(origin("sam's"), ("derived", "s·a·m·s".to_owned()));

@@ -1,15 +1,13 @@
 //! Texts, files and streams that no teacher means to give, made while the test runs: the command ends, with an exit code of its own
 //! and a sentence for people.
 
-mod support;
-
 use std::fs;
 use std::io::Read as _;
 use std::process::Stdio;
 
+use crate::support::{Done, folder_with, untaught, wait};
 use proptest::prelude::*;
 use proptest::test_runner::Config;
-use support::{Done, folder_with, untaught, wait};
 use tempfile::TempDir;
 
 /// Checks one story given as bytes, for programs.

@@ -1,7 +1,5 @@
 //! Running the real command: what is typed, what comes out, and never for longer than a minute.
 
-#![allow(dead_code, reason = "every test file uses a part of it")]
-
 pub(crate) mod page;
 pub(crate) mod schema;
 

@@ -1,8 +1,6 @@
 //! What is shown and offered for the words of a story.
 
-mod common;
-
-use common::Client;
+use crate::common::Client;
 use serde_json::{Value, json};
 use untaught_editor::End;
 

@@ -2,7 +2,7 @@
 //! or in the one that it names.
 //!
 //! `*.trycmd` show several commands with their output, both streams together; `*.toml` are one command each, with its standard
-//! input, output and error apart. `TRYCMD=overwrite cargo test -p untaught-cli --test cli` writes what the program says into the
+//! input, output and error apart. `TRYCMD=overwrite cargo test -p untaught-cli cli::` writes what the program says into the
 //! cases, to be read with a teacher's eye before it is kept.
 
 #[test]

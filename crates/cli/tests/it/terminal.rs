@@ -1,10 +1,8 @@
 //! Colour only where it was asked for, and nothing of a text, a name or a scope reaches a terminal as a command to it.
 
-mod support;
-
 use std::fs;
 
-use support::{Done, folder_with, untaught};
+use crate::support::{Done, folder_with, untaught};
 
 const HOSTILE: &str = "\u{1b}[31m\u{1b}]0;owned\u{7}\u{9b}5m\r\u{8}\u{7f}";
 
@@ -216,7 +214,7 @@ fn progress_makes_room_for_complaints() {
     // Progress is shown once a run takes longer than a second.
     std::thread::sleep(std::time::Duration::from_millis(1500));
     fs::write(&pipe, "Sam sat.").unwrap();
-    assert_eq!(support::wait(&mut child, "script"), Some(2));
+    assert_eq!(crate::support::wait(&mut child, "script"), Some(2));
     let mut shown = String::new();
     std::io::Read::read_to_string(&mut child.stdout.take().unwrap(), &mut shown).unwrap();
     let complaint = "\r2 of 3 stories\r\u{1b}[Kuntaught: there is no file gone.txt\r\n";

@@ -1,8 +1,6 @@
 //! After any edits the server holds the same text, and says the same of it, as one that opens that text anew.
 
-mod common;
-
-use common::Client;
+use crate::common::Client;
 use proptest::prelude::*;
 use serde_json::{Value, json};
 use untaught_editor::{Encoding, LineIndex};

@@ -2,12 +2,10 @@
 
 #![cfg(unix)]
 
-mod support;
-
 use std::fs;
 
+use crate::support::{Done, untaught};
 use serde_json::Value;
-use support::{Done, untaught};
 use tempfile::TempDir;
 
 /// A story with all that could act on whoever shows it.
@@ -216,7 +214,7 @@ fn marks_and_line_ends_change_nothing() {
             let seen =
                 [plain.to_owned(), plain.replace('\n', "\r\n"), format!("\u{feff}{}", plain.replace('\n', "\r\n"))]
                     .map(|text| {
-                        let folder = support::folder_with(name, text);
+                        let folder = crate::support::folder_with(name, text);
                         let done = untaught(["check", "-f", format, name]).within(folder.path()).done();
                         (done.code, done.out().to_owned(), done.err().to_owned())
                     });

@@ -1,12 +1,10 @@
 //! What once went wrong, one test for each, named for it.
 
-mod support;
-
 use std::fs;
 use std::time::{Duration, Instant};
 
+use crate::support::{Done, folder_with, untaught};
 use serde_json::Value;
-use support::{Done, folder_with, untaught};
 
 /// Checks a story at a lesson of a scope.
 fn check(story: &str, scope: &str, args: &[&str]) -> Done {

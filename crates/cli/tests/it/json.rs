@@ -1,18 +1,16 @@
 //! Reports for programs: their fields and types, sums that add up, and places that point at the word they speak of.
 //!
 //! `json/*.json` are whole reports, written out so that they can be read: arguments, exit code, report.
-//! `UPDATE_JSON=1 cargo test -p untaught-cli --test json` writes what the program says into them.
-
-mod support;
+//! `UPDATE_JSON=1 cargo test -p untaught-cli json::` writes what the program says into them.
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
 use std::path::{Path, PathBuf};
 
+use crate::support::{cases, folder_with, schema, untaught};
 use proptest::prelude::*;
 use proptest::test_runner::Config;
 use serde_json::{Map, Value, json};
-use support::{cases, folder_with, schema, untaught};
 
 const STATUSES: [&str; 4] = ["decodable", "sight", "story", "untaught"];
 

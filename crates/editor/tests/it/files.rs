@@ -1,11 +1,9 @@
 //! Scope files and settings files: on disk and in the editor, whole and broken.
 
-mod common;
-
 use std::fs;
 use std::path::Path;
 
-use common::Client;
+use crate::common::Client;
 use serde_json::{Value, json};
 use untaught_editor::End;
 

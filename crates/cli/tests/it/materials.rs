@@ -1,17 +1,15 @@
 //! The lists of a lesson through the real command: what is asked for is given, what cannot be made is said, and the same seed gives
 //! the same bytes.
 
-mod support;
-
 use std::collections::HashSet;
 use std::fs;
 use std::path::Path;
 
+use crate::support::page::Page;
+use crate::support::{Done, folder_with, schema, untaught};
 use quick_xml::Reader;
 use quick_xml::events::Event;
 use serde_json::{Value, json};
-use support::page::Page;
-use support::{Done, folder_with, schema, untaught};
 
 fn run(line: &str) -> Done {
     untaught(line.split(' ')).done()

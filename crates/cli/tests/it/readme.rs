@@ -1,5 +1,5 @@
 //! Every command that README.md shows is run, and its output must be the one printed there.
-//! `UPDATE_README=1 cargo test -p untaught-cli --test readme` writes the real output into the file, to be read before it is kept.
+//! `UPDATE_README=1 cargo test -p untaught-cli readme::` writes the real output into the file, to be read before it is kept.
 
 use std::fmt::Write as _;
 use std::path::Path;

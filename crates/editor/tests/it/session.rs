@@ -1,8 +1,6 @@
 //! The life of a session, and what goes wrong in it.
 
-mod common;
-
-use common::Client;
+use crate::common::Client;
 use serde_json::{Value, json};
 use untaught_editor::End;
 

@@ -1,12 +1,10 @@
 //! Folders, settings, documents and many texts at once.
 
-mod support;
-
 use std::fs;
 use std::path::Path;
 
+use crate::support::{files_in_folder, untaught};
 use serde_json::Value;
-use support::{files_in_folder, untaught};
 
 fn names(value: &Value) -> Vec<String> {
     value["texts"].as_array().unwrap().iter().map(|text| text["file"].as_str().unwrap().to_owned()).collect()

@@ -1,8 +1,6 @@
 //! Completions and the manual page.
 
-mod support;
-
-use support::untaught;
+use crate::support::untaught;
 
 const COMMANDS: [&str; 8] = ["check", "place", "shelf", "explain", "patterns", "scope", "completions", "man"];
 

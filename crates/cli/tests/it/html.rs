@@ -1,15 +1,13 @@
 //! Pages for people: they show the story as it is, say of it what the report for programs says, and nothing of a text acts in them.
 
-mod support;
-
 use std::collections::HashSet;
 use std::fs;
 
+use crate::support::page::Page;
+use crate::support::{folder_with, untaught};
 use proptest::prelude::*;
 use proptest::test_runner::Config;
 use serde_json::Value;
-use support::page::Page;
-use support::{folder_with, untaught};
 use tempfile::TempDir;
 
 /// All that the pages are made of.

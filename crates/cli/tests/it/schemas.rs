@@ -1,11 +1,9 @@
 //! Every report for programs is as its published schema says, also where something went wrong.
 
-mod support;
-
 use std::fs;
 
+use crate::support::{Done, schema, untaught};
 use serde_json::{Value, json};
-use support::{Done, schema, untaught};
 use tempfile::TempDir;
 
 /// A folder in which much is amiss.

@@ -1,7 +1,5 @@
 //! A client for tests: it talks to a server on another thread of this process.
 
-#![allow(dead_code, missing_docs, unreachable_pub, reason = "each test file uses some of it")]
-
 use std::collections::VecDeque;
 use std::thread::JoinHandle;
 use std::time::Duration;
@@ -10,15 +8,15 @@ use lsp_server::{Message, Notification, Request, RequestId, Response};
 use serde_json::{Value, json};
 use untaught_editor::{Connection, End, Peer, serve};
 
-pub struct Client {
+pub(crate) struct Client {
     connection: Peer,
     server: Option<JoinHandle<End>>,
     next: i32,
     /// Notifications that came while something else was waited for.
-    pub heard: VecDeque<Notification>,
+    pub(crate) heard: VecDeque<Notification>,
     /// Requests of the server, answered with nothing.
-    pub asked: Vec<Request>,
-    pub about: Value,
+    pub(crate) asked: Vec<Request>,
+    pub(crate) about: Value,
 }
 
 /// A message of the server, which says what kind of JSON it is.
@@ -33,17 +31,17 @@ const PATIENCE: Duration = Duration::from_secs(60);
 
 impl Client {
     /// A client before the session begins.
-    pub fn raw() -> Client {
+    pub(crate) fn raw() -> Client {
         let (server, connection) = Connection::memory();
         let server = Some(std::thread::spawn(move || serve(&server)));
         Client { connection, server, next: 0, heard: VecDeque::new(), asked: Vec::new(), about: Value::Null }
     }
 
-    pub fn new(capabilities: Value, options: Value) -> Client {
+    pub(crate) fn new(capabilities: Value, options: Value) -> Client {
         Client::within(capabilities, options, &[])
     }
 
-    pub fn within(capabilities: Value, options: Value, folders: &[&str]) -> Client {
+    pub(crate) fn within(capabilities: Value, options: Value, folders: &[&str]) -> Client {
         let folders: Vec<Value> = folders.iter().map(|uri| json!({ "uri": uri, "name": uri })).collect();
         let mut client = Client::raw();
         client.about = client
@@ -60,23 +58,23 @@ impl Client {
     }
 
     /// A client that is pushed to, at lesson 12 of the scope that comes with the program.
-    pub fn at_lesson_12() -> Client {
+    pub(crate) fn at_lesson_12() -> Client {
         Client::new(json!({}), json!({ "untaught": { "lesson": "12" } }))
     }
 
-    pub fn tell(&self, method: &str, params: Value) {
+    pub(crate) fn tell(&self, method: &str, params: Value) {
         let _ = self.connection.sender.send(Notification { method: method.to_owned(), params }.into());
     }
 
     /// Sends a request and does not wait.
-    pub fn send(&mut self, method: &str, params: Value) -> RequestId {
+    pub(crate) fn send(&mut self, method: &str, params: Value) -> RequestId {
         self.next += 1;
         let id = RequestId::from(self.next);
         let _ = self.connection.sender.send(Request { id: id.clone(), method: method.to_owned(), params }.into());
         id
     }
 
-    pub fn answer(&mut self, wanted: &RequestId) -> Response {
+    pub(crate) fn answer(&mut self, wanted: &RequestId) -> Response {
         loop {
             let text = self.connection.receiver.recv_timeout(PATIENCE).expect("an answer");
             match message(&text) {
@@ -100,23 +98,23 @@ impl Client {
     }
 
     /// The answer, or the code of the error.
-    pub fn ask(&mut self, method: &str, params: Value) -> Result<Value, i32> {
+    pub(crate) fn ask(&mut self, method: &str, params: Value) -> Result<Value, i32> {
         let id = self.send(method, params);
         self.answer(&id).response_result.map_err(|error| error.code)
     }
 
-    pub fn open(&self, uri: &str, language: &str, text: &str) {
+    pub(crate) fn open(&self, uri: &str, language: &str, text: &str) {
         let about = json!({ "uri": uri, "languageId": language, "version": 1, "text": text });
         self.tell("textDocument/didOpen", json!({ "textDocument": about }));
     }
 
-    pub fn change(&self, uri: &str, version: i32, changes: Value) {
+    pub(crate) fn change(&self, uri: &str, version: i32, changes: Value) {
         let about = json!({ "uri": uri, "version": version });
         self.tell("textDocument/didChange", json!({ "textDocument": about, "contentChanges": changes }));
     }
 
     /// Waits until all that was sent is worked off.
-    pub fn settle(&mut self) {
+    pub(crate) fn settle(&mut self) {
         // An unknown method is answered in its turn.
         assert_eq!(self.ask("test/nothing", Value::Null), Err(-32601));
         let id = self.send("test/nothing", Value::Null);
@@ -124,7 +122,7 @@ impl Client {
     }
 
     /// What was last pushed for a text: its version and diagnostics.
-    pub fn pushed(&mut self, uri: &str) -> Option<(Option<i64>, Vec<Value>)> {
+    pub(crate) fn pushed(&mut self, uri: &str) -> Option<(Option<i64>, Vec<Value>)> {
         self.settle();
         let is_it = |note: &&Notification| {
             note.method == "textDocument/publishDiagnostics" && note.params["uri"].as_str() == Some(uri)
@@ -135,30 +133,30 @@ impl Client {
     }
 
     /// The messages that were last pushed for a text.
-    pub fn messages(&mut self, uri: &str) -> Vec<String> {
+    pub(crate) fn messages(&mut self, uri: &str) -> Vec<String> {
         let pushed = self.pushed(uri).map(|(_, items)| items).unwrap_or_default();
         pushed.iter().map(|item| item["message"].as_str().unwrap().to_owned()).collect()
     }
 
-    pub fn position(&mut self, method: &str, uri: &str, line: u32, character: u32) -> Value {
+    pub(crate) fn position(&mut self, method: &str, uri: &str, line: u32, character: u32) -> Value {
         let params = json!({ "textDocument": { "uri": uri }, "position": { "line": line, "character": character } });
         self.ask(method, params).unwrap()
     }
 
     /// The code actions for a stretch of a line.
-    pub fn actions(&mut self, uri: &str, line: u32, from: u32, to: u32) -> Vec<Value> {
+    pub(crate) fn actions(&mut self, uri: &str, line: u32, from: u32, to: u32) -> Vec<Value> {
         let range = json!({ "start": { "line": line, "character": from }, "end": { "line": line, "character": to } });
         let params = json!({ "textDocument": { "uri": uri }, "range": range, "context": { "diagnostics": [] } });
         self.ask("textDocument/codeAction", params).unwrap().as_array().cloned().unwrap_or_default()
     }
 
-    pub fn leave(mut self) -> End {
+    pub(crate) fn leave(mut self) -> End {
         assert_eq!(self.ask("shutdown", Value::Null), Ok(Value::Null));
         self.tell("exit", Value::Null);
         self.end()
     }
 
-    pub fn end(&mut self) -> End {
+    pub(crate) fn end(&mut self) -> End {
         self.server.take().unwrap().join().unwrap()
     }
 }

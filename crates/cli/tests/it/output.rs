@@ -2,8 +2,6 @@
 
 #![cfg(unix)]
 
-mod support;
-
 use std::fs;
 use std::os::unix::fs::{FileTypeExt as _, PermissionsExt as _, symlink};
 use std::path::Path;
@@ -12,8 +10,8 @@ use std::sync::mpsc;
 use std::thread;
 use std::time::{Duration, Instant};
 
+use crate::support::{files_in_folder, untaught, wait};
 use serde_json::Value;
-use support::{files_in_folder, untaught, wait};
 
 const PATIENCE: Duration = Duration::from_secs(60);
 

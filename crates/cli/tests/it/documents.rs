@@ -1,13 +1,11 @@
 //! Documents and folders made to do harm: nothing unfolds without end, nothing is written, nothing is lost, and every refusal is a
 //! sentence.
 
-mod support;
-
 use std::fs;
 use std::io::{Cursor, Write as _};
 use std::path::{Path, PathBuf};
 
-use support::{Done, untaught};
+use crate::support::{Done, untaught};
 use tempfile::TempDir;
 use zip::write::SimpleFileOptions;
 use zip::{CompressionMethod, ZipWriter};
@@ -239,7 +237,7 @@ fn a_pipe_among_the_stories_is_passed_over() {
     assert_eq!((done.code, done.json()["texts"].as_array().unwrap().len()), (Some(0), 1), "{done:?}");
 }
 
-/// Slow; `cargo test --release -p untaught-cli --test documents -- --ignored` runs it.
+/// Slow; `cargo test --release -p untaught-cli documents:: -- --ignored` runs it.
 #[test]
 #[ignore = "takes long"]
 fn one_paragraph_of_two_hundred_megabytes_is_counted_to_the_end() {

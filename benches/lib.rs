@@ -1,1 +1,0 @@
-//! Holds the benchmarks: `cargo bench -p untaught-benches`.

@@ -1,0 +1,19 @@
+//! The command as it is typed. One program, so that it is linked once.
+
+mod cli;
+mod documents;
+mod editor;
+mod formats;
+mod hostile;
+mod html;
+mod json;
+mod materials;
+mod output;
+mod page;
+mod readme;
+mod regression;
+mod schemas;
+mod shelf;
+mod shell;
+mod support;
+mod terminal;

@@ -1,0 +1,4 @@
+//! Documents read. One program, so that it is linked once.
+
+mod files;
+mod properties;

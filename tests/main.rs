@@ -1,0 +1,13 @@
+//! What holds across the crates. One program, so that it is linked once.
+
+mod derived;
+mod letters;
+mod materials;
+mod properties;
+mod published_tables;
+mod readers;
+mod shared;
+mod sources;
+mod standards;
+mod targets;
+mod verdicts;
