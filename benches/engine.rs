@@ -23,7 +23,7 @@ fn engine(criterion: &mut Criterion) {
     criterion.bench_function("check a story of 160 words", |bencher| {
         bencher.iter(|| check(black_box(STORIES[1]), &scope, &reader, &Options::at(40)));
     });
-    let judge = Judge { reader: &reader, scope: &scope };
+    let judge = Judge::new(&reader, &scope);
     for (name, word) in
         [("of the dictionary", "lighthouses"), ("derived", "goatherds"), ("by its letters", "splinkering")]
     {

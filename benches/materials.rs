@@ -2,14 +2,14 @@
 
 use criterion::{Criterion, criterion_group, criterion_main};
 use std::hint::black_box;
-use untaught::{Focus, Judge, Place, Reader, Scope};
+use untaught::{Focus, Judge, LessonIndex, Reader, Scope};
 use untaught_materials::{Bank, ChainWanted, PackWanted, Wanted, chain, pack};
 
 fn materials(criterion: &mut Criterion) {
     let reader = Reader::default();
     let scope = Scope::embedded("starter", &reader).expect("it comes with the program");
-    let judge = || Judge { reader: &reader, scope: &scope };
-    let bank = |lesson: Place, syllables| Bank::new(judge(), black_box(lesson), 35, syllables);
+    let judge = || Judge::new(&reader, &scope);
+    let bank = |lesson: LessonIndex, syllables| Bank::new(judge(), black_box(lesson), 35, syllables);
     let mut group = criterion.benchmark_group("lists");
     group.sample_size(20);
     for lesson in [14, 39, 59] {

@@ -148,7 +148,7 @@ fn a_syllabic_l_opens_the_syllable_of_an_ending() {
 fn consonants_alone_are_sounds_or_abbreviations() {
     let reader = Reader::default();
     let scope = Scope::embedded("starter", &reader).unwrap();
-    let judge = Judge { reader: &reader, scope: &scope };
+    let judge = Judge::new(&reader, &scope);
     for sound in ["shh", "psst", "hmm", "zzz", "brrr", "chrrr", "tsk"] {
         assert!(judge.judge(sound).first_decodable().is_some(), "{sound}");
     }
@@ -167,7 +167,7 @@ fn a_past_is_read_by_its_ending_wherever_it_stands() {
     let reader = Reader::default();
     for name in ["starter", "england-years-1-2"] {
         let scope = Scope::embedded(name, &reader).unwrap();
-        let judge = Judge { reader: &reader, scope: &scope };
+        let judge = Judge::new(&reader, &scope);
         for word in ["panicked", "unwanted", "unused", "unexpected", "supposedly", "embedded", "enclosed", "clogged"] {
             let verdict = judge.judge(word);
             let labels: Vec<String> = judge.needs(&verdict, scope.last()).into_iter().map(|need| need.label).collect();
@@ -185,7 +185,7 @@ fn compounds_are_told_from_what_looks_like_them() {
     let reader = Reader::default();
     let is_compound = |word: &str| {
         let word = reader.read(word);
-        untaught::demands(&reader, &word, &word.readings[0]).contains(&untaught::Skill::CompoundWords)
+        untaught::skills_demanded(&reader, &word, &word.readings[0]).contains(&untaught::Skill::CompoundWords)
     };
     for word in [
         "bathtub",
@@ -215,7 +215,7 @@ fn compounds_are_told_from_what_looks_like_them() {
 fn plurals_are_of_ordinary_words() {
     let reader = Reader::default();
     let scope = Scope::embedded("starter", &reader).unwrap();
-    let judge = Judge { reader: &reader, scope: &scope };
+    let judge = Judge::new(&reader, &scope);
     let first = |word: &str| judge.judge(word).first_decodable().unwrap_or(u16::MAX);
     let es = first("lunches");
     for word in ["branches", "bunches", "ashes", "grasses", "masses", "presses", "riches"] {

@@ -5,7 +5,7 @@
 //! 34 % on a newer, harder copy. The split here is ours (every tenth of the ordinary words in alphabetical order, weak vowels not told
 //! apart), so the figures are not comparable digit by digit.
 
-use untaught::{Judge, Origin, Part, Place, Reader, Reading, Scope, Word};
+use untaught::{Judge, LessonIndex, Origin, Part, Reader, Reading, Scope, Word};
 use untaught_lexicon::{Entry, Lexicon};
 use untaught_phonics::lattice::Index;
 use untaught_phonics::{CorrespondenceId, LetterModel};
@@ -64,8 +64,8 @@ fn words_withheld_from_the_dictionary_get_their_true_verdict() {
         let guessed = Reading { parts: guessed, stressed: None };
         let word = Word { text: entry.word().to_owned(), origin: Origin::Letters, readings: vec![guessed] };
         for scope in &scopes {
-            let judge = Judge { reader: &reader, scope };
-            let first = |place: Option<Place>| place.unwrap_or(Place::MAX);
+            let judge = Judge::new(&reader, scope);
+            let first = |place: Option<LessonIndex>| place.unwrap_or(Place::MAX);
             let truth = first(judge.judge(entry.word()).first_decodable());
             let guess = first(judge.first_decodable(&word, &word.readings[0]));
             for fifth in 1..=5u16 {

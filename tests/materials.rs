@@ -71,8 +71,8 @@ fn every_lesson_has_a_pack_and_all_in_it_can_be_read() {
     let (unfit, never) = (unfit(true), unfit(false));
     let (mut chains, mut sentences, mut lacking) = (0, 0, 0);
     every_lesson(|name, scope, reader, lesson| {
-        let what = format!("{name} {}", scope.lessons[usize::from(lesson)].id);
-        let judge = Judge { reader, scope };
+        let what = format!("{name} {}", scope.lessons()[usize::from(lesson)].id);
+        let judge = Judge::new(reader, scope);
         let made = pack(judge, &PackWanted { lesson, focus: None, class: 35, seed: 11 });
         let mut all: Vec<String> = Vec::new();
         match &made.chain {
@@ -139,7 +139,7 @@ fn nothing_unfit_is_in_any_bank() {
     let reader = Reader::default();
     for (name, _) in Scope::all_embedded() {
         let scope = Scope::embedded(name, &reader).unwrap();
-        let bank = Bank::new(Judge { reader: &reader, scope: &scope }, scope.last(), 50, 1..=usize::MAX);
+        let bank = Bank::new(Judge::new(&reader, &scope), scope.last(), 50, 1..=usize::MAX);
         for word in &bank.words {
             assert!(!unfit.contains(&word.word), "{name}: {}", word.word);
         }
@@ -176,7 +176,7 @@ fn one_sound_is_one_sound_however_it_is_spelled() {
         assert_eq!(distance(&sounds(&reader, one), &sounds(&reader, other)), 1, "{one} {other}");
     }
     let scope = Scope::embedded("starter", &reader).unwrap();
-    let bank = Bank::new(Judge { reader: &reader, scope: &scope }, scope.last(), 35, 1..=usize::MAX);
+    let bank = Bank::new(Judge::new(&reader, &scope), scope.last(), 35, 1..=usize::MAX);
     for (from, to) in [("box", "fox"), ("thin", "chin"), ("grass", "glass")] {
         let wanted = ChainWanted {
             steps: None,
@@ -196,8 +196,8 @@ fn one_sound_is_one_sound_however_it_is_spelled() {
 fn chains_keep_to_what_is_asked_for() {
     let reader = Reader::default();
     let scope = Scope::embedded("starter", &reader).unwrap();
-    let lesson = scope.place("36").unwrap();
-    let bank = Bank::new(Judge { reader: &reader, scope: &scope }, lesson, 35, 1..=usize::MAX);
+    let lesson = scope.index_of("36").unwrap();
+    let bank = Bank::new(Judge::new(&reader, &scope), lesson, 35, 1..=usize::MAX);
     let wanted =
         |from: Option<&str>, to: Option<&str>, steps: Option<usize>, changes: &[&str], seed: u64| ChainWanted {
             steps,
@@ -230,8 +230,8 @@ fn chains_keep_to_what_is_asked_for() {
 fn banks_are_filters_over_the_judge() {
     let reader = Reader::default();
     let scope = Scope::embedded("starter", &reader).unwrap();
-    let lesson = scope.place("22").unwrap();
-    let bank = Bank::new(Judge { reader: &reader, scope: &scope }, lesson, 35, 1..=usize::MAX);
+    let lesson = scope.index_of("22").unwrap();
+    let bank = Bank::new(Judge::new(&reader, &scope), lesson, 35, 1..=usize::MAX);
     let three = bank.select(&Wanted { sounds: 3..=3, shape: Shape::parse("CVC").ok(), ..Wanted::default() });
     assert!(three.len() > 200, "{}", three.len());
     assert!(three.iter().all(|word| sounds(&reader, &word.word).len() == 3));

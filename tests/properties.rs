@@ -3,7 +3,7 @@
 use proptest::prelude::*;
 use unicode_segmentation::UnicodeSegmentation as _;
 use untaught::{
-    Checker, Focus, Judge, Kind, Options, Pattern, Place, Reader, Reading, Scope, Word, check, fold_word, tokens,
+    Checker, Focus, Judge, Kind, LessonIndex, Options, Pattern, Reader, Reading, Scope, Word, check, fold_word, tokens,
 };
 
 /// The words of a text by the annex itself, without the fast way: what is joined only by `.`, `:` or `_` is divided, but not numbers.
@@ -104,12 +104,12 @@ fn lessons() -> impl Strategy<Value = Vec<Vec<usize>>> {
 }
 
 /// The earliest lesson of a reading, by trying every division into taught patterns: slow and plain.
-fn naive(judge: &Judge<'_>, word: &Word, reading: &Reading) -> Option<Place> {
+fn naive(judge: &Judge<'_>, word: &Word, reading: &Reading) -> Option<LessonIndex> {
     // With no runs and no skills in the scope, every part stands alone: the bottleneck is the latest of them.
     let cover = judge.cover(word, reading);
     assert_eq!(cover.steps.iter().map(|step| step.parts).sum::<usize>(), reading.parts.len());
     let latest = cover.steps.iter().map(|step| step.lesson).max().unwrap_or(0);
-    judge.scope.lesson(latest).map(|_| latest)
+    judge.scope().lesson(latest).map(|_| latest)
 }
 
 proptest! {
@@ -140,7 +140,7 @@ proptest! {
         richer[at].push(more);
         let after = Scope::parse(&scope_text(&richer), &reader).unwrap();
         for word in WORDS {
-            let first = |scope| Judge { reader: &reader, scope }.judge(word).first_decodable().unwrap_or(Place::MAX);
+            let first = |scope| Judge::new(&reader, scope).judge(word).first_decodable().unwrap_or(Place::MAX);
             prop_assert!(first(&after) <= first(&before), "{} with {} at {}", word, SPELLINGS[more], at);
         }
     }
@@ -149,7 +149,7 @@ proptest! {
     fn the_earliest_lesson_is_the_bottleneck_of_the_covering(lessons in lessons()) {
         let reader = Reader::default();
         let scope = Scope::parse(&scope_text(&lessons), &reader).unwrap();
-        let judge = Judge { reader: &reader, scope: &scope };
+        let judge = Judge::new(&reader, &scope);
         for word in WORDS {
             let verdict = judge.judge(word);
             let least = verdict.word.readings.iter().filter_map(|reading| naive(&judge, &verdict.word, reading)).min();
@@ -166,7 +166,7 @@ proptest! {
     fn every_string_gets_a_verdict(word in any::<String>()) {
         let reader = Reader::default();
         let scope = Scope::embedded("starter", &reader).unwrap();
-        let judge = Judge { reader: &reader, scope: &scope };
+        let judge = Judge::new(&reader, &scope);
         let verdict = judge.judge(&fold_word(&word));
         prop_assert!(!verdict.word.readings.is_empty());
         prop_assert!(verdict.word.readings.iter().all(|reading| !reading.parts.is_empty()));

@@ -16,7 +16,7 @@ fn every_reader_is_readable_at_its_lesson() {
         let name = path.display();
         let text = fs::read_to_string(&path).unwrap();
         let (front, start) = front_matter(&text).unwrap();
-        let lesson = scope.place(&front.lesson.unwrap_or_else(|| panic!("{name} names no lesson"))).unwrap();
+        let lesson = scope.index_of(&front.lesson.unwrap_or_else(|| panic!("{name} names no lesson"))).unwrap();
         let declared: Vec<String> = front.names.iter().chain(&front.story_words).map(|word| fold_word(word)).collect();
         let options = Options { declared, start, ..Options::at(lesson) };
         let report = check(&text, &scope, &reader, &options);

@@ -62,10 +62,10 @@ const DECODABLE: &[(&str, &str)] = &[
 fn found(table: &str, columns: (usize, usize), wanted: impl Fn(bool) -> bool) -> Vec<String> {
     let reader = Reader::default();
     let scope = Scope::embedded("england-years-1-2", &reader).unwrap();
-    let judge = Judge { reader: &reader, scope: &scope };
+    let judge = Judge::new(&reader, &scope);
     let last_of = |year: &str| {
         let of_year = |id: &str| id.starts_with('R') || id.split('.').next().is_some_and(|of| of <= year);
-        scope.lessons.iter().rposition(|lesson| of_year(&lesson.id)).unwrap() as u16
+        scope.lessons().iter().rposition(|lesson| of_year(&lesson.id)).unwrap() as u16
     };
     let mut found = Vec::new();
     for row in rows(table) {

@@ -20,7 +20,7 @@ fn scope(reader: &Reader, lessons: &[&str]) -> Scope {
 fn first(lessons: &[&str], word: &str) -> usize {
     let reader = Reader::default();
     let scope = scope(&reader, lessons);
-    let judge = Judge { reader: &reader, scope: &scope };
+    let judge = Judge::new(&reader, &scope);
     judge.judge(word).first_decodable().map_or(0, |place| usize::from(place) + 1)
 }
 
@@ -156,7 +156,7 @@ fn skills_restrict_once_named() {
 fn status(lessons: &[&str], at: u16, word: &str) -> Status {
     let reader = Reader::default();
     let scope = scope(&reader, lessons);
-    Judge { reader: &reader, scope: &scope }.judge(word).status(at, false)
+    Judge::new(&reader, &scope).judge(word).status(at, false)
 }
 
 #[test]
@@ -177,7 +177,7 @@ fn sight_words_count_as_decodable_once_they_are_and_may_be_inflected() {
 fn needs_are_told_in_a_teachers_words() {
     let reader = Reader::default();
     let scope = scope(&reader, &["n, t, b, r", "igh", "s | skills: [initial-blends]"]);
-    let judge = Judge { reader: &reader, scope: &scope };
+    let judge = Judge::new(&reader, &scope);
     let need = |label: &str, lesson| Need { label: label.to_owned(), lesson };
     let verdict = judge.judge("bright");
     assert_eq!(
@@ -344,7 +344,7 @@ fn a_sight_word_and_another_are_read_put_together() {
     let reader = Reader::default();
     let first = |skill: &str, word: &str| {
         let scope = Scope::parse(&scope(skill), &reader).unwrap();
-        Judge { reader: &reader, scope: &scope }.judge(word).first_readable()
+        Judge::new(&reader, &scope).judge(word).first_readable()
     };
     for (word, at, with_skill) in [("sometimes", 1, 3), ("someone", 1, 3), ("onto", 1, 3)] {
         assert_eq!(first("", word), Some(at), "{word}");
@@ -377,7 +377,7 @@ fn capitals_plurals_and_possessives_make_no_word_easier() {
     ];
     for name in ["starter", "england-years-1-2", "common-core-k-3"] {
         let scope = Scope::embedded(name, &reader).unwrap();
-        let judge = Judge { reader: &reader, scope: &scope };
+        let judge = Judge::new(&reader, &scope);
         let first = |word: &str| judge.judge(&untaught::fold_word(word)).first_readable().unwrap_or(u16::MAX);
         let mut easier = Vec::new();
         let mut seen = 0;

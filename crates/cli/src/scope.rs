@@ -3,7 +3,7 @@
 use std::io::Write as _;
 
 use serde::Serialize;
-use untaught::{Advice, FEW, Lesson, Place, Reader, Scope, Skill, advise};
+use untaught::{Advice, FEW, Lesson, LessonIndex, Reader, Scope, Skill, advise};
 
 use crate::args::{Format, ScopeArgs};
 use crate::output::{self, DIM, Failure, STRONG, safe};
@@ -66,17 +66,17 @@ struct LessonOut<'a> {
 pub(crate) fn run(args: &ScopeArgs) -> Result<Outcome, Failure> {
     let reader = Reader::default();
     let scope = input::scope(args.scope.as_deref(), &reader)?;
-    let lessons: Vec<LessonOut<'_>> = scope.lessons.iter().map(lesson).collect();
+    let lessons: Vec<LessonOut<'_>> = scope.lessons().iter().map(lesson).collect();
     let advice = advise(&scope, &reader);
     match args.format {
         Format::Json => {
             let advice = advice_out(&advice, &scope);
-            output::json(&ScopeOut { format: 1, title: &scope.title, lessons, advice })?;
+            output::json(&ScopeOut { format: 1, title: &scope.title(), lessons, advice })?;
         }
         Format::Text => {
             let mut out = std::io::BufWriter::new(anstream::stdout().lock());
-            writeln!(out, "{STRONG}{}{STRONG:#}", safe(&scope.title))?;
-            if let Some(source) = &scope.source {
+            writeln!(out, "{STRONG}{}{STRONG:#}", safe(&scope.title()))?;
+            if let Some(source) = &scope.source() {
                 writeln!(out, "{DIM}source: {}{DIM:#}", safe(source))?;
             }
             for lesson in &lessons {
@@ -110,7 +110,7 @@ pub(crate) fn run(args: &ScopeArgs) -> Result<Outcome, Failure> {
 }
 
 fn advice_out<'a>(advice: &'a Advice, scope: &'a Scope) -> AdviceOut<'a> {
-    let id = |place: Place| scope.lesson(place).map_or("", |lesson| lesson.id.as_str());
+    let id = |place: LessonIndex| scope.lesson(place).map_or("", |lesson| lesson.id.as_str());
     let sight = advice.sight.iter().map(|(word, lesson, decodable)| SightOut {
         word,
         lesson: id(*lesson),

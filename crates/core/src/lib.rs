@@ -17,6 +17,7 @@ mod advice;
 mod bank;
 mod check;
 mod curve;
+mod explain;
 mod focus;
 mod judge;
 mod measures;
@@ -34,6 +35,7 @@ pub use check::{
     Checker, Counts, Finding, FocusCount, Memory, Options, PLACES, Report, TwoReadings, Type, WordAt, check, percent,
 };
 pub use curve::{Curve, Obstacle, curve, obstacles};
+pub use explain::{Explanation, PartExplained, ReadingExplained};
 pub use focus::Focus;
 pub use judge::{Cover, Judge, Need, Status, Step, Verdict, skills_demanded};
 pub use measures::{Measure, measures};

@@ -37,7 +37,7 @@ fn for_word(buffer: &Buffer, story: &Story, client: &Client, span: &Range<usize>
         return Vec::new();
     };
     let scope = &loaded.scope;
-    let judge = Judge { reader: &READER, scope };
+    let judge = Judge::new(&READER, scope);
     let text = &buffer.text;
     let written = &text[span.clone()];
     let name = story.finding_of[number].is_some_and(|finding| report.findings[finding].likely_name);

@@ -4,7 +4,7 @@ use std::collections::HashMap;
 use std::rc::Rc;
 
 use lsp_types::{DiagnosticRelatedInformation, DiagnosticSeverity, Location, Position, Range, Uri};
-use untaught::{Fault, Finding, Need, Place, Report, Status, say};
+use untaught::{Fault, Finding, LessonIndex, Need, Report, Status, messages};
 
 use crate::buffer::Buffer;
 use crate::client::Client;
@@ -37,13 +37,13 @@ pub(crate) fn story(buffer: &Buffer, story: &Story, client: &Client, list: &mut 
 /// What is said of untaught words at one lesson of a scope: most of them were there before the last keystroke.
 #[derive(Debug, Default)]
 pub(crate) struct Sayings {
-    lesson: Place,
+    lesson: LessonIndex,
     /// By word; first of those that do not look like names.
     known: [HashMap<Box<str>, Rc<Said>>; 2],
 }
 
 impl Sayings {
-    fn of(&mut self, finding: &Finding, lesson: Place, make: impl FnOnce() -> Said) -> Rc<Said> {
+    fn of(&mut self, finding: &Finding, lesson: LessonIndex, make: impl FnOnce() -> Said) -> Rc<Said> {
         if self.lesson != lesson {
             *self = Sayings { lesson, ..Sayings::default() };
         }
@@ -66,9 +66,14 @@ fn of_types(story: &Story, report: &Report, loaded: &Loaded, client: &Client) ->
     let scope = &loaded.scope;
     let uri = scope_uri(loaded, client);
     let untaught = |finding: &Finding| {
-        let code = finding.needs.first().map(|need| need.label.as_str());
+        let code = finding.needs.first().map(|need| messages::need(need, scope));
         let related = uri.as_ref().map(|uri| related(&finding.needs, loaded, uri)).unwrap_or_default();
-        Said::with(DiagnosticSeverity::WARNING, &say::untaught(finding, scope, report.lesson), code, &related)
+        Said::with(
+            DiagnosticSeverity::WARNING,
+            &messages::untaught(finding, scope, report.lesson),
+            code.as_deref(),
+            &related,
+        )
     };
     let mut sayings = loaded.sayings.borrow_mut();
     let of_type = report.distinct.iter().zip(&story.finding_of).map(|(word, finding)| {
@@ -76,11 +81,16 @@ fn of_types(story: &Story, report: &Report, loaded: &Loaded, client: &Client) ->
             return Some(sayings.of(finding, report.lesson, || untaught(finding)));
         }
         let guessed = word.status == Status::Decodable && word.verdict.by_letters();
-        guessed.then(|| Said::new(DiagnosticSeverity::HINT, &say::by_letters(&word.verdict.word.text)).into())
+        guessed.then(|| Said::new(DiagnosticSeverity::HINT, &messages::by_letters(&word.verdict.word.text)).into())
     });
     let mut of_type: Vec<Option<Rc<Said>>> = of_type.collect();
     for two in &report.two_readings {
-        let said = Said::with(DiagnosticSeverity::HINT, &say::two_readings(two), Some(&two.patterns.1), &[]);
+        let said = Said::with(
+            DiagnosticSeverity::HINT,
+            &messages::two_readings(two, scope),
+            Some(&two.differ_in(scope)[1]),
+            &[],
+        );
         of_type[two.type_number] = Some(said.into());
     }
     of_type
@@ -95,10 +105,10 @@ fn scope_uri(loaded: &Loaded, client: &Client) -> Option<Uri> {
 /// Where the scope file teaches what is missing: the whole line, so that it is right in any encoding.
 fn related(needs: &[Need], loaded: &Loaded, uri: &Uri) -> Vec<DiagnosticRelatedInformation> {
     let shown = needs.iter().filter_map(|need| {
-        let lesson = loaded.scope.lesson(need.lesson?)?;
+        let lesson = loaded.scope.lesson(need.lesson()?)?;
         let line = taught_at(loaded, need)?.line.saturating_sub(1) as u32;
         let range = Range::new(Position::new(line, 0), Position::new(line + 1, 0));
-        let message = format!("lesson {} teaches {}", lesson.id, need.label);
+        let message = format!("lesson {} teaches {}", lesson.id, messages::need(need, &loaded.scope));
         Some(DiagnosticRelatedInformation { location: Location { uri: uri.clone(), range }, message })
     });
     shown.collect()
@@ -107,15 +117,8 @@ fn related(needs: &[Need], loaded: &Loaded, uri: &Uri) -> Vec<DiagnosticRelatedI
 /// Where the scope file teaches what a word needs: the entry itself, or its lesson.
 pub(crate) fn taught_at(loaded: &Loaded, need: &Need) -> Option<untaught::Position> {
     let (_, outline) = loaded.file.as_ref()?;
-    let place = need.lesson?;
-    let lesson = loaded.scope.lesson(place)?;
-    let number = place.to_string();
-    let spelling = need.label.split(" as in ").next().unwrap_or(&need.label);
-    let pattern = lesson.patterns.iter().position(|pattern| pattern.label() == need.label);
-    let pattern = pattern.or_else(|| lesson.patterns.iter().position(|pattern| pattern.label() == spelling));
-    let skill = || lesson.skills.iter().position(|skill| skill.label() == need.label);
-    let entry = pattern.map(|at| ("teach", at)).or_else(|| skill().map(|at| ("skills", at)));
-    Some(match entry {
+    let number = need.lesson()?.get().to_string();
+    Some(match loaded.scope.entry_of(need) {
         Some((key, at)) => outline.position(&["lessons", &number, key, &at.to_string()]),
         None => outline.position(&["lessons", &number]),
     })

@@ -3,7 +3,7 @@
 use std::path::{Path, PathBuf};
 use std::rc::Rc;
 
-use untaught::{FrontMatter, Place, Position, Scope, fold_word, front_matter, tokens};
+use untaught::{FrontMatter, LessonIndex, Position, Scope, fold_word, front_matter, tokens};
 use untaught_config::{Sourced, TextSettings};
 
 use crate::buffer::{Buffer, Buffers};
@@ -25,7 +25,7 @@ pub(crate) struct Note {
 pub(crate) struct Plan {
     /// None where the story cannot be checked: a note says why.
     pub(crate) scope: Option<Rc<Loaded>>,
-    pub(crate) lesson: Place,
+    pub(crate) lesson: LessonIndex,
     /// Words told beforehand, folded.
     pub(crate) declared: Vec<String>,
     pub(crate) allow_names: bool,
@@ -61,7 +61,7 @@ pub(crate) struct Sources<'a> {
 pub(crate) fn plan(buffer: &Buffer, text: &str, shelf: &mut Shelf, from: &Sources<'_>) -> Option<Plan> {
     let mut plan = Plan {
         scope: None,
-        lesson: 0,
+        lesson: LessonIndex::FIRST,
         declared: Vec::new(),
         allow_names: from.wishes.allow_names,
         focus: Vec::new(),
@@ -113,10 +113,10 @@ pub(crate) fn plan(buffer: &Buffer, text: &str, shelf: &mut Shelf, from: &Source
         (None, Some(set), _) => (Some(&set.value), Position::START),
         (None, None, wished) => (wished.as_ref(), Position::START),
     };
-    match lesson.map_or(Ok(loaded.scope.last()), |id| loaded.scope.place(id)) {
+    match lesson.map_or(Ok(loaded.scope.last()), |id| loaded.scope.index_of(id)) {
         Ok(place) => plan.lesson = place,
         Err(message) => {
-            plan.notes.push(note(at, message, false));
+            plan.notes.push(note(at, message.to_string(), false));
             return Some(plan);
         }
     }

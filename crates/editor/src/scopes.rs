@@ -131,7 +131,7 @@ pub(crate) fn hover(buffer: &Buffer, client: &Client, at: Position) -> Option<Ho
                     everyday.map(|id| format!("/{}/ as in {}", id.get().sound.get().ipa[0], id.get().key)).collect()
                 }
                 Pattern::One(id, _) => vec![format!("/{}/", id.get().sound.get().ipa[0])],
-                Pattern::Run(_) => Vec::new(),
+                Pattern::Chunk(_) => Vec::new(),
             };
             let sounds = if sounds.is_empty() { String::new() } else { format!(": {}", sounds.join(", ")) };
             let words = if words.is_empty() { "no common words".to_owned() } else { words.join(", ") };
@@ -146,10 +146,9 @@ pub(crate) fn hover(buffer: &Buffer, client: &Client, at: Position) -> Option<Ho
 fn examples(scope: &Option<Scope>, pattern: &Pattern) -> Vec<&'static str> {
     let alone = Scope::parse("format: 1\nlessons:\n- {}\n", &READER).ok();
     let Some(known) = scope.as_ref().or(alone.as_ref()) else { return Vec::new() };
-    let judge = Judge { reader: &READER, scope: known };
+    let judge = Judge::new(&READER, known);
     let focus = Focus::of(known, std::slice::from_ref(pattern));
-    let lesson =
-        (0..).zip(&known.lessons).find(|(_, lesson)| lesson.patterns.contains(pattern)).map(|(place, _)| place);
+    let lesson = known.indexed_lessons().find(|(_, lesson)| lesson.patterns.contains(pattern)).map(|(index, _)| index);
     let fits = |word: &&'static str| {
         let verdict = judge.judge(word);
         let reads = lesson.is_none_or(|lesson| verdict.first_decodable().is_some_and(|first| first <= lesson));

@@ -72,7 +72,7 @@ pub(crate) fn check(buffer: &Buffer, kind: Kind, shelf: &mut Shelf, from: &Sourc
         places: 0,
         allow_names: plan.allow_names,
         focus: (!focus.is_empty()).then(|| Focus::of(&loaded.scope, &focus)),
-        start: plan.start,
+        start: Some(plan.start),
     };
     let mut checker = Checker::remembering(&loaded.scope, &READER, loaded.memory.take());
     let report = checker.check(text, &options);

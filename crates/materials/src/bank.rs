@@ -2,7 +2,7 @@
 
 use std::ops::RangeInclusive;
 
-use untaught::{Candidate, Decodable, Focus, Judge, Place, Reading};
+use untaught::{Candidate, Decodable, Focus, Judge, LessonIndex, Reading};
 use untaught_phonics::CorrespondenceId;
 
 use crate::sounds::{Heard, heard};
@@ -23,7 +23,7 @@ pub struct BankWord {
     /// Its sounds in order.
     pub sounds: Vec<Heard>,
     /// The lesson from which it can be sounded out.
-    pub first: Place,
+    pub first: LessonIndex,
 }
 
 /// The words that can be sounded out at a lesson.
@@ -32,7 +32,7 @@ pub struct Bank<'a> {
     /// Judges words against the scope.
     pub judge: Judge<'a>,
     /// The lesson.
-    pub lesson: Place,
+    pub lesson: LessonIndex,
     /// The words: those that are no inflected forms first, then the commonest classes, then in alphabetical order.
     pub words: Vec<BankWord>,
 }
@@ -88,7 +88,7 @@ impl<'a> Bank<'a> {
     /// The words up to a size class (35: some thirty-four thousand candidates) with so many syllables. Cost: a pass over the dictionary, and a judgement for each
     /// word whose parts have been taught.
     #[must_use]
-    pub fn new(judge: Judge<'a>, lesson: Place, class: u8, syllables: RangeInclusive<usize>) -> Bank<'a> {
+    pub fn new(judge: Judge<'a>, lesson: LessonIndex, class: u8, syllables: RangeInclusive<usize>) -> Bank<'a> {
         Bank::practising(judge, lesson, class, syllables, None)
     }
 
@@ -96,7 +96,7 @@ impl<'a> Bank<'a> {
     #[must_use]
     pub fn practising(
         judge: Judge<'a>,
-        lesson: Place,
+        lesson: LessonIndex,
         class: u8,
         syllables: RangeInclusive<usize>,
         focus: Option<&Focus>,
@@ -156,7 +156,7 @@ impl<'a> Bank<'a> {
     /// Whether a word practises some patterns, at a place if one is given.
     #[must_use]
     pub fn practises(&self, word: &BankWord, focus: &Focus, position: Option<Position>) -> bool {
-        let stretches = focus.stretches(self.judge.reader, &word.word, &word.reading);
+        let stretches = focus.stretches(self.judge.reader(), &word.word, &word.reading);
         let last = word.reading.parts.len();
         let at = |stretch: &RangeInclusive<usize>, position| {
             let (start, end) = (*stretch.start() == 0, ends(&word.reading, *stretch.end()));

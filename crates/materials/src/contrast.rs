@@ -71,7 +71,7 @@ pub fn sound_named(written: &str, reader: &Reader) -> Result<SoundId, String> {
     let id = match &Pattern::parse(written, reader)? {
         Pattern::One(id, _) => Some(*id),
         Pattern::Bare(spelling) => spelled(spelling).next(),
-        Pattern::Run(_) => None,
+        Pattern::Chunk(_) => None,
     };
     let single = id
         .map(|id| id.get().sound)

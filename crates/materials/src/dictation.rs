@@ -6,7 +6,7 @@
 use std::collections::{HashMap, HashSet};
 
 use fastrand::Rng;
-use untaught::{Focus, Judge, Place, Status, fold_word, tokens};
+use untaught::{Focus, Judge, LessonIndex, Status, fold_word, tokens};
 
 use crate::lot::{choice, shuffle};
 use crate::{Bank, BankWord, Lacking, Wanted};
@@ -48,8 +48,9 @@ pub fn dictation(
     let before: Vec<&BankWord> =
         bank.select(&short).into_iter().filter(|word| word.first < bank.lesson && word.sounds.len() > 2).collect();
     let review = draw(&before, words, &mut rng, &taken);
-    let scope = bank.judge.scope;
-    let taught = (0..=bank.lesson).rev().filter_map(|place| scope.lesson(place)).flat_map(|lesson| &lesson.sight);
+    let scope = bank.judge.scope();
+    let taught =
+        scope.indexed_lessons().rev().filter(|(index, _)| *index <= bank.lesson).flat_map(|(_, lesson)| &lesson.sight);
     let sight = taught.filter(|word| crate::fit::is_fit(&fold_word(word))).take(words / 2).cloned().collect();
     let sentences = self::sentences(&bank.judge, bank.lesson, focus, sentences, &mut rng);
     if new.is_empty() && review.is_empty() && sentences.is_empty() {
@@ -80,7 +81,7 @@ pub(crate) fn is_childlike(word: &str) -> bool {
 /// Words that may stand in a frame's gap, of those that can be read at a lesson.
 struct Slots<'j> {
     judge: &'j Judge<'j>,
-    lesson: Place,
+    lesson: LessonIndex,
     readable: HashMap<String, bool>,
 }
 
@@ -154,7 +155,7 @@ fn worth(frame: &str, sentence: &str, practised: usize) -> i32 {
 }
 
 /// Sentences that can be read at a lesson, those with most words that practise the focus first; no word of the gaps too often.
-fn sentences(judge: &Judge<'_>, lesson: Place, focus: &Focus, count: usize, rng: &mut Rng) -> Vec<String> {
+fn sentences(judge: &Judge<'_>, lesson: LessonIndex, focus: &Focus, count: usize, rng: &mut Rng) -> Vec<String> {
     let mut slots = Slots { judge, lesson, readable: HashMap::new() };
     let mut drawn = HashMap::new();
     let mut frames: Vec<&'static str> = FRAMES.to_vec();
@@ -177,7 +178,7 @@ fn sentences(judge: &Judge<'_>, lesson: Place, focus: &Focus, count: usize, rng:
                             .word
                             .readings
                             .first()
-                            .is_some_and(|reading| focus.is_in(judge.reader, &verdict.word.text, reading))
+                            .is_some_and(|reading| focus.is_in(judge.reader(), &verdict.word.text, reading))
                 })
                 .count();
             found.push((worth(frame, &sentence, practised), sentence, number % frames.len()));

@@ -1,6 +1,6 @@
 //! The whole lesson: all its lists at once, and a sentence for each that cannot be made.
 
-use untaught::{Focus, Judge, Pattern, Place, Scope};
+use untaught::{Focus, Judge, LessonIndex, Pattern, Scope};
 use untaught_phonics::SoundId;
 
 use crate::dictation::draw;
@@ -12,7 +12,7 @@ use crate::{
 #[derive(Clone, Debug)]
 pub struct PackWanted {
     /// The lesson.
-    pub lesson: Place,
+    pub lesson: LessonIndex,
     /// The patterns to practise, if not those of the lesson.
     pub focus: Option<(Focus, Vec<Pattern>)>,
     /// Size class of the words.
@@ -25,7 +25,7 @@ pub struct PackWanted {
 #[derive(Debug)]
 pub struct Pack {
     /// The lesson.
-    pub lesson: Place,
+    pub lesson: LessonIndex,
     /// The patterns that it practises.
     pub patterns: Vec<String>,
     /// Words to know whole: those of the lesson.
@@ -54,11 +54,11 @@ const FEWEST: usize = 4;
 /// Makes the lists of a lesson. Never fails as a whole.
 #[must_use]
 pub fn pack(judge: Judge<'_>, wanted: &PackWanted) -> Pack {
-    let scope = judge.scope;
+    let scope = judge.scope();
     let lesson = scope.lesson(wanted.lesson);
     let taught = lesson.map_or(&[][..], |lesson| &lesson.patterns);
     let reviewed = lesson.map_or(&[][..], |lesson| &lesson.review_patterns);
-    let reader = judge.reader;
+    let reader = judge.reader();
     // A lesson that teaches no pattern practises what it reviews.
     let (focus, patterns) = match &wanted.focus {
         Some((focus, patterns)) => (focus.clone(), patterns.clone()),
@@ -82,10 +82,10 @@ pub fn pack(judge: Judge<'_>, wanted: &PackWanted) -> Pack {
     let shorter = |steps: usize| chain(&bank, &ChainWanted { steps: Some(steps), ..chain_wanted.clone() });
     let chain = [8, 6, 4].into_iter().map(shorter).find(Result::is_ok).unwrap_or_else(|| shorter(4));
     let dictation = dictation(&bank, &focus, SPELLED, SENTENCES, wanted.seed);
-    let sight = |place: Place| scope.lesson(place).map_or(&[][..], |lesson| &lesson.sight).iter();
+    let sight = |place: LessonIndex| scope.lesson(place).map_or(&[][..], |lesson| &lesson.sight).iter();
     let fit = |word: &&String| fit::is_fit(&untaught::fold_word(word));
-    let back = std::iter::successors(Some(1u16), |back| back.checked_mul(2));
-    let back = back.take_while(|back| *back <= wanted.lesson).flat_map(|back| sight(wanted.lesson - back));
+    let back = std::iter::successors(Some(1_usize), |back| back.checked_mul(2));
+    let back = back.map_while(|back| wanted.lesson.back(back)).flat_map(sight);
     Pack {
         lesson: wanted.lesson,
         patterns: focus.labels.clone(),
@@ -127,7 +127,7 @@ fn blending(bank: &Bank<'_>, focus: &Focus, rng: &mut fastrand::Rng) -> Result<V
 /// Words to listen for: the sound of the first pattern that has enough of them.
 fn listening(reader: &untaught::Reader, bank: &Bank<'_>, patterns: &[Pattern], seed: u64) -> Result<Contrast, Lacking> {
     let mut last = Lacking("this lesson teaches no pattern whose sound could be listened for".to_owned());
-    for sound in patterns.iter().filter_map(|pattern| sound_taught(bank.judge.scope, pattern)) {
+    for sound in patterns.iter().filter_map(|pattern| sound_taught(bank.judge.scope(), pattern)) {
         match contrast(reader, sound, None, LISTENING, seed) {
             Ok(made) => return Ok(made),
             Err(lacking) => last = lacking,
@@ -146,8 +146,8 @@ pub fn sound_taught(scope: &Scope, pattern: &Pattern) -> Option<SoundId> {
             let first = untaught_phonics::spelled(spelling).find(|id| focus.teaches(*id))?;
             single(first.get().sound)
         }
-        Pattern::Run(run) => {
-            let sounds: Vec<SoundId> = run.parts.first()?.iter().map(|id| id.get().sound).collect();
+        Pattern::Chunk(run) => {
+            let sounds: Vec<SoundId> = run.runs.first()?.iter().map(|id| id.get().sound).collect();
             // Of a chunk such as `ank` its vowel. An ending such as -ful has none that can be heard well, and of its
             // consonants none is what the lesson is about; -s or -ed is a single sound.
             let vowel = sounds.iter().copied().filter(|sound| sound.get().kind.is_vowel()).find_map(single);
@@ -172,8 +172,8 @@ mod tests {
         let reader = Reader::default();
         for (name, _) in Scope::all_embedded() {
             let scope = Scope::embedded(name, &reader).unwrap();
-            for lesson in (0..=scope.last()).step_by(7) {
-                let judge = Judge { reader: &reader, scope: &scope };
+            for lesson in (0..scope.lessons().len()).step_by(7).filter_map(LessonIndex::new) {
+                let judge = Judge::new(&reader, &scope);
                 let made = pack(judge, &PackWanted { lesson, focus: None, class: 20, seed: 1 });
                 for lacking in [made.listening.err(), made.blending.err(), made.chain.err(), made.dictation.err()] {
                     assert!(lacking.is_none_or(|lacking| lacking.0.contains(' ')), "{name} {lesson}");

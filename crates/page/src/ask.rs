@@ -1,7 +1,7 @@
 //! What the page asks.
 
 use serde::Deserialize;
-use untaught::Place;
+use untaught::LessonIndex;
 
 /// A scope: the name of one that comes with the program, or the text of a scope file.
 #[derive(Clone, PartialEq, Eq, Debug, Deserialize)]
@@ -63,7 +63,7 @@ pub(crate) struct OfText {
 #[derive(Debug, Deserialize)]
 pub(crate) struct Story {
     pub(crate) scope: Source,
-    pub(crate) lesson: Place,
+    pub(crate) lesson: LessonIndex,
     pub(crate) text: String,
     #[serde(default)]
     pub(crate) title: String,
@@ -81,7 +81,7 @@ pub(crate) struct Story {
 #[derive(Debug, Deserialize)]
 pub(crate) struct AboutWord {
     pub(crate) scope: Source,
-    pub(crate) lesson: Place,
+    pub(crate) lesson: LessonIndex,
     /// As it is written.
     pub(crate) word: String,
     /// What stands before it in the story: it tells a noun from a verb.

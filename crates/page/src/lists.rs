@@ -1,14 +1,14 @@
 //! The lists of a lesson, from the same calls as the command's.
 
 use serde::{Deserialize, Serialize};
-use untaught::{Focus, Judge, Pattern, Place, Reader, Scope, fold_word, tokens};
+use untaught::{Focus, Judge, LessonIndex, Pattern, Reader, Scope, fold_word, tokens};
 use untaught_materials::json::{BankWordOut, BoxesOut, ChainOut, ContrastOut, DictationOut};
 use untaught_materials::{Bank, ChainWanted, Lacking, PackWanted, Position, USUAL, Wanted, sound_named, sound_taught};
 
 use crate::ask::Source;
 
 fn judge<'a>(reader: &'a Reader, scope: &'a Scope) -> Judge<'a> {
-    Judge { reader, scope }
+    Judge::new(reader, scope)
 }
 
 /// Where a pattern stands.
@@ -34,7 +34,7 @@ impl From<Where> for Position {
 #[derive(Debug, Deserialize)]
 pub(crate) struct Words {
     pub(crate) scope: Source,
-    pub(crate) lesson: Place,
+    pub(crate) lesson: LessonIndex,
     /// Patterns to practise; none for those of the lesson.
     #[serde(default)]
     focus: Vec<String>,
@@ -74,8 +74,8 @@ pub(crate) fn words(reader: &Reader, scope: &Scope, asked: &Words) -> Result<Fou
     };
     let bank = Bank::practising(judge(reader, scope), place, USUAL, wanted.syllables.clone(), wanted.focus.as_ref());
     let words = bank.select(&wanted);
-    let id = |place: Place| scope.lesson(place).map_or("", |lesson| lesson.id.as_str());
-    let out = words.iter().take(asked.limit).map(|word| serde_json::to_value(BankWordOut::of(word, id(word.first))));
+    let out =
+        words.iter().take(asked.limit).map(|word| serde_json::to_value(BankWordOut::of(word, scope.id(word.first))));
     Ok(Found {
         patterns: focus.map(|focus| focus.labels).unwrap_or_default(),
         found: words.len(),
@@ -87,7 +87,7 @@ pub(crate) fn words(reader: &Reader, scope: &Scope, asked: &Words) -> Result<Fou
 #[derive(Debug, Deserialize)]
 pub(crate) struct Chain {
     pub(crate) scope: Source,
-    pub(crate) lesson: Place,
+    pub(crate) lesson: LessonIndex,
     steps: Option<usize>,
     from: Option<String>,
     to: Option<String>,
@@ -141,7 +141,7 @@ const MOST_BOXES: usize = 60;
 #[derive(Debug, Deserialize)]
 pub(crate) struct Contrast {
     pub(crate) scope: Source,
-    pub(crate) lesson: Place,
+    pub(crate) lesson: LessonIndex,
     /// A sound; none for that of the lesson, or of the last one before it that teaches any.
     sound: Option<String>,
     position: Option<Where>,
@@ -167,8 +167,8 @@ pub(crate) fn contrast(reader: &Reader, scope: &Scope, asked: &Contrast) -> Resu
     let made = match &asked.sound {
         Some(sound) => make(sound_named(sound, reader)?),
         None => {
-            let lessons = scope.lessons.iter().take(usize::from(asked.lesson) + 1).rev();
-            let patterns = lessons.flat_map(|lesson| lesson.patterns.iter().chain(&lesson.review_patterns));
+            let lessons = scope.indexed_lessons().rev().filter(|(index, _)| *index <= asked.lesson);
+            let patterns = lessons.flat_map(|(_, lesson)| lesson.patterns.iter().chain(&lesson.review_patterns));
             let mut made = patterns.filter_map(|pattern| sound_taught(scope, pattern)).map(make);
             made.find(Result::is_ok).ok_or("no sound of this lesson has enough words to listen for; name one")?
         }
@@ -180,7 +180,7 @@ pub(crate) fn contrast(reader: &Reader, scope: &Scope, asked: &Contrast) -> Resu
 #[derive(Debug, Deserialize)]
 pub(crate) struct Drawn {
     pub(crate) scope: Source,
-    pub(crate) lesson: Place,
+    pub(crate) lesson: LessonIndex,
     #[serde(default)]
     seed: u64,
 }

@@ -2,8 +2,8 @@
 
 use serde::Serialize;
 use untaught::{
-    Checker, Counts, Focus, FocusCount, Options, Pattern, Place, Reader, Report, Scope, Status, curve, fold_word,
-    obstacles, say, tokens,
+    Checker, Counts, Focus, FocusCount, LessonIndex, Options, Pattern, Reader, Report, Scope, Status, curve, messages,
+    obstacles,
 };
 
 use crate::ask::Story;
@@ -55,7 +55,7 @@ struct Untaught {
     number: usize,
     needs: String,
     /// The place of the lesson from which it can be read.
-    first: Option<Place>,
+    first: Option<LessonIndex>,
     likely_name: bool,
     by_letters: bool,
 }
@@ -79,13 +79,13 @@ struct CurveOut {
     decodable: Vec<Option<f64>>,
     readable: Vec<Option<f64>>,
     /// The place of the first lesson at which all can be read.
-    whole: Option<Place>,
+    whole: Option<LessonIndex>,
 }
 
 #[derive(Serialize)]
 struct Obstacle {
     label: String,
-    lesson: Option<Place>,
+    lesson: Option<LessonIndex>,
     words: usize,
     types: Vec<String>,
 }
@@ -97,9 +97,9 @@ const OBSTACLES: usize = 3;
 pub(crate) fn check<'a>(reader: &'a Reader, kept: &'a mut Kept, asked: &Story) -> Result<Report, String> {
     let focus: Vec<Pattern> = asked.focus.iter().map(|text| Pattern::parse(text, reader)).collect::<Result<_, _>>()?;
     let focus = (!focus.is_empty()).then(|| Focus::of(&kept.scope, &focus));
-    let declared = asked.names.iter().chain(&asked.story_words);
-    let declared = declared.flat_map(|text| tokens(text).map(|token| fold_word(&text[token.span]))).collect();
-    let options = Options { declared, every_word: true, focus, ..Options::at(asked.lesson.min(kept.scope.last())) };
+    let declared = asked.names.iter().chain(&asked.story_words).cloned().collect();
+    // What is pasted is the story: the page has fields of its own for what front matter would say.
+    let options = Options { declared, every_word: true, focus, start: Some(0), ..Options::at(asked.lesson) };
     let mut checker = Checker::remembering(&kept.scope, reader, std::mem::take(&mut kept.memory));
     let report = checker.check(&asked.text, &options);
     kept.memory = checker.into_memory();
@@ -112,10 +112,10 @@ pub(crate) fn mark(reader: &Reader, kept: &mut Kept, asked: &Story) -> Result<Ma
 }
 
 fn marked(reader: &Reader, scope: &Scope, text: &str, report: &Report) -> Marked {
-    let judge = untaught::Judge { reader, scope };
+    let judge = untaught::Judge::new(reader, scope);
     let at = report.lesson;
     let curve = curve(report, scope);
-    let lessons = || 0..=scope.last();
+    let lessons = || scope.indexed_lessons().map(|(lesson, _)| lesson);
     let mut obstacles = obstacles(report, &judge, at);
     obstacles.truncate(OBSTACLES);
     let mut distinct: Vec<Distinct> = report
@@ -148,20 +148,23 @@ fn marked(reader: &Reader, scope: &Scope, text: &str, report: &Report) -> Marked
     }
     let untaught = report.findings.iter().map(|finding| Untaught {
         number: finding.type_number,
-        needs: say::needs(&finding.needs, scope),
+        needs: messages::needs(&finding.needs, scope),
         first: report.distinct[finding.type_number].verdict.first_readable(),
         likely_name: finding.likely_name,
         by_letters: finding.by_letters,
     });
     let by_letters = report.distinct.iter().enumerate().filter(|(_, word)| is_guessed(word));
-    let by_letters = by_letters.map(|(number, word)| Remark { number, say: say::by_letters(&word.verdict.word.text) });
-    let two_readings =
-        report.two_readings.iter().map(|two| Remark { number: two.type_number, say: say::two_readings(two) });
+    let by_letters =
+        by_letters.map(|(number, word)| Remark { number, say: messages::by_letters(&word.verdict.word.text) });
+    let two_readings = report
+        .two_readings
+        .iter()
+        .map(|two| Remark { number: two.type_number, say: messages::two_readings(two, scope) });
     Marked {
         counts: report.tokens,
         percent: Percents {
-            decodable: say::percent(report.tokens.percent_decodable()),
-            readable: say::percent(report.tokens.percent_readable()),
+            decodable: messages::percent(report.tokens.percent_decodable()),
+            readable: messages::percent(report.tokens.percent_readable()),
         },
         types: report.types,
         words: places(text, report),
@@ -171,13 +174,18 @@ fn marked(reader: &Reader, scope: &Scope, text: &str, report: &Report) -> Marked
         focus: practised(&report.focus, report),
         review: practised(&report.review, report),
         curve: CurveOut {
-            decodable: lessons().map(|place| say::rounded(curve.percent_decodable(place))).collect(),
-            readable: lessons().map(|place| say::rounded(curve.percent_readable(place))).collect(),
+            decodable: lessons().map(|place| messages::rounded(curve.percent_decodable(place))).collect(),
+            readable: lessons().map(|place| messages::rounded(curve.percent_readable(place))).collect(),
             whole: curve.first(0.0, 100.0).filter(|_| curve.words > 0),
         },
         obstacles: obstacles
             .into_iter()
-            .map(|one| Obstacle { label: one.label, lesson: one.lesson, words: one.words, types: one.types })
+            .map(|one| Obstacle {
+                label: one.label(scope),
+                lesson: one.need.lesson(),
+                words: one.words,
+                types: one.types,
+            })
             .collect(),
         uncounted: report.uncounted.clone(),
         not_in_text: report.not_in_text.clone(),
@@ -194,7 +202,7 @@ fn practised(count: &FocusCount, report: &Report) -> Practised {
     Practised {
         patterns: count.labels.clone(),
         tokens: count.tokens,
-        percent: say::percent(untaught::percent(count.tokens, report.tokens.words)),
+        percent: messages::percent(untaught::percent(count.tokens, report.tokens.words)),
         numbers: count.types.clone(),
     }
 }

@@ -3,7 +3,7 @@
 use std::fmt::Write as _;
 
 use serde::Serialize;
-use untaught::{Reader, Status, say};
+use untaught::{Reader, Status, messages};
 
 use crate::ask::Story;
 use crate::desk::Kept;
@@ -25,14 +25,14 @@ pub(crate) fn report(reader: &Reader, kept: &mut Kept, asked: &Story) -> Result<
         let _ = writeln!(out, "{}", asked.title.trim());
     }
     let title = if title.is_empty() { String::new() } else { format!(" ({title})") };
-    let _ = writeln!(out, "Lesson {id}{title} of {}\n", scope.title);
+    let _ = writeln!(out, "Lesson {id}{title} of {}\n", scope.title());
     let of = |n: usize| format!("{n} of {} words", counts.words);
-    let _ = writeln!(out, "decodable: {}, {}", say::percent(counts.percent_decodable()), of(counts.decodable));
+    let _ = writeln!(out, "decodable: {}, {}", messages::percent(counts.percent_decodable()), of(counts.decodable));
     let readable = counts.words - counts.untaught;
     let _ = writeln!(
         out,
         "readable: {}, {} ({} decodable + {} sight + {} told beforehand)",
-        say::percent(counts.percent_readable()),
+        messages::percent(counts.percent_readable()),
         of(readable),
         counts.decodable,
         counts.sight,
@@ -55,11 +55,12 @@ pub(crate) fn report(reader: &Reader, kept: &mut Kept, asked: &Story) -> Result<
     }
     for finding in &report.findings {
         let times = if finding.count > 1 { format!(" ({} times)", finding.count) } else { String::new() };
-        let _ = writeln!(out, "- {}{times}: {}", finding.word(), say::needs(&finding.needs, scope));
+        let _ = writeln!(out, "- {}{times}: {}", finding.word(), messages::needs(&finding.needs, scope));
     }
     let guessed = report.distinct.iter().filter(|word| crate::mark::is_guessed(word));
-    let guessed = guessed.map(|word| say::by_letters(&word.verdict.word.text));
-    let remarks: Vec<String> = report.two_readings.iter().map(say::two_readings).chain(guessed).collect();
+    let guessed = guessed.map(|word| messages::by_letters(&word.verdict.word.text));
+    let remarks: Vec<String> =
+        report.two_readings.iter().map(|two| messages::two_readings(two, scope)).chain(guessed).collect();
     if !remarks.is_empty() {
         let _ = writeln!(out, "\nTo look at:");
     }

@@ -37,17 +37,12 @@ struct Lesson<'a> {
 
 /// The lessons of a scope.
 pub(crate) fn lessons(scope: &Scope) -> Lessons<'_> {
-    let lessons = scope.lessons.iter().map(|lesson| Lesson {
+    let lessons = scope.lessons().iter().map(|lesson| Lesson {
         id: &lesson.id,
         title: &lesson.title,
         patterns: lesson.patterns.iter().map(Pattern::label).collect(),
         sight: &lesson.sight,
         skills: lesson.skills.iter().map(|skill| skill.label()).collect(),
     });
-    Lessons {
-        title: &scope.title,
-        about: scope.about.as_deref(),
-        source: scope.source.as_deref(),
-        lessons: lessons.collect(),
-    }
+    Lessons { title: scope.title(), about: scope.about(), source: scope.source(), lessons: lessons.collect() }
 }

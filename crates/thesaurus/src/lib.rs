@@ -8,7 +8,7 @@
 //!
 //! let reader = Reader::default();
 //! let scope = Scope::parse("format: 1\nlessons:\n- teach: [b, i, g, s, a, d]\n", &reader).unwrap();
-//! let judge = Judge { reader: &reader, scope: &scope };
+//! let judge = Judge::new(&reader, &scope);
 //! assert_eq!(untaught_thesaurus::swaps("Large", "the ", &judge, 0), ["Big"]);
 //! ```
 

@@ -2,7 +2,7 @@
 
 use std::cmp::Reverse;
 
-use untaught::{Judge, Origin, Place, Status, fold_word};
+use untaught::{Judge, LessonIndex, Origin, Status, fold_word};
 use untaught_materials::fit::is_fit;
 
 use crate::form::{Form, bases, inflect};
@@ -46,7 +46,7 @@ type Formed = (Word, Form);
 /// likeliest first, at most [`MOST`]. None for a word without such a one. What stands before the word, if anything is known of it, tells
 /// a noun from a verb: *the kite*, *they light*. Cost: some judgements of words; well under a millisecond.
 #[must_use]
-pub fn swaps(word: &str, before: &str, judge: &Judge<'_>, lesson: Place) -> Vec<String> {
+pub fn swaps(word: &str, before: &str, judge: &Judge<'_>, lesson: LessonIndex) -> Vec<String> {
     let folded = fold_word(word);
     let (stem, owner) = folded.strip_suffix("'s").map_or((folded.as_str(), ""), |stem| (stem, "'s"));
     if is_common(stem) {
@@ -153,7 +153,7 @@ impl After {
 }
 
 /// Whether the dictionary has the word and it can be read at the lesson.
-fn is_readable(word: &str, judge: &Judge<'_>, lesson: Place) -> bool {
+fn is_readable(word: &str, judge: &Judge<'_>, lesson: LessonIndex) -> bool {
     let verdict = judge.judge(word);
     let status = verdict.status(lesson, false);
     (verdict.word.origin == Origin::Dictionary || word.ends_with("'s"))
@@ -183,8 +183,8 @@ mod tests {
     fn swaps_at(words: &[&str], lesson: &str) -> Vec<Vec<String>> {
         let reader = Reader::default();
         let scope = Scope::embedded("starter", &reader).unwrap();
-        let judge = Judge { reader: &reader, scope: &scope };
-        let at = scope.place(lesson).unwrap();
+        let judge = Judge::new(&reader, &scope);
+        let at = scope.index_of(lesson).unwrap();
         words.iter().map(|word| swaps(word, "", &judge, at)).collect()
     }
 
@@ -203,8 +203,8 @@ mod tests {
     fn a_noun_is_not_swapped_as_a_verb_nor_a_rare_meaning_offered() {
         let reader = Reader::default();
         let scope = Scope::embedded("starter", &reader).unwrap();
-        let judge = Judge { reader: &reader, scope: &scope };
-        let at = scope.place("40").unwrap();
+        let judge = Judge::new(&reader, &scope);
+        let at = scope.index_of("40").unwrap();
         let offered = |before: &str, word: &str, swap: &str| swaps(word, before, &judge, at).contains(&swap.to_owned());
         // The word before tells.
         for (before, word, swap) in
@@ -245,7 +245,7 @@ mod tests {
     fn only_readable_words_are_offered_and_few() {
         let reader = Reader::default();
         let scope = Scope::embedded("starter", &reader).unwrap();
-        let judge = Judge { reader: &reader, scope: &scope };
+        let judge = Judge::new(&reader, &scope);
         for (word, lesson) in [("knight", 20), ("beautiful", 25), ("hurried", 30), ("enormous", 40), ("tiny", 15)] {
             let found = swaps(word, "", &judge, lesson);
             assert!(found.len() <= MOST);

@@ -2,7 +2,7 @@
 
 use std::io;
 
-use untaught::Finding;
+use untaught::{Finding, messages};
 
 use super::format::{Format, Whole};
 use super::{Checked, Wanted, lesson_id, rounded};
@@ -29,7 +29,7 @@ impl Format for Texts {
         let untaught: Vec<&str> = report.findings.iter().map(Finding::word).collect();
         table::row(&[
             &checked.source.name,
-            &checked.plan.scope.title,
+            checked.plan.scope.title(),
             checked.lesson_id(),
             if checked.met() { "yes" } else { "no" },
             &number(counts.words),
@@ -67,12 +67,13 @@ impl Format for Words {
         let spots = checked.spots(report.findings.iter().map(|finding| &finding.places[..1]));
         let mut out = Vec::new();
         for (finding, spots) in report.findings.iter().zip(spots) {
-            let needs: Vec<String> = finding.needs.iter().map(|need| need.label.clone()).collect();
+            let needs: Vec<String> =
+                finding.needs.iter().map(|need| messages::need(need, checked.plan.scope)).collect();
             let first = report.distinct[finding.type_number].verdict.first_readable();
             let yes = |is: bool| if is { "yes" } else { "no" };
             out.extend(table::row(&[
                 &checked.source.name,
-                &checked.plan.scope.title,
+                checked.plan.scope.title(),
                 checked.lesson_id(),
                 finding.word(),
                 &finding.count.to_string(),

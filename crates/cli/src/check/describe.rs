@@ -1,27 +1,26 @@
 //! Findings in a sentence, for the formats that show one beside the word.
 
-use untaught::{Finding, say};
+use untaught::{Finding, messages};
 
 use super::found::Shortfall;
 use super::{Checked, shown};
 
 /// `“night” is untaught at lesson 12: it needs igh as in night (lesson 48).`
 pub(super) fn untaught(checked: &Checked, finding: &Finding) -> String {
-    say::untaught(finding, checked.plan.scope, checked.report.lesson)
+    messages::untaught(finding, checked.plan.scope, checked.report.lesson)
 }
 
 /// `needs igh as in night (lesson 48)`.
 pub(super) fn needs(checked: &Checked, finding: &Finding) -> String {
-    say::needs(&finding.needs, checked.plan.scope)
+    messages::needs(&finding.needs, checked.plan.scope)
 }
 
 pub(super) fn shortfall(checked: &Checked, short: &Shortfall) -> String {
-    let (percent, what, least) = (shown(Some(short.percent)), short.what, short.least);
-    format!("At lesson {} {percent} of the words are {what}, where {least} % are wanted.", checked.lesson_id())
-        .replace("are practise its focus", "practise its focus")
+    let (percent, least) = (shown(Some(short.percent)), short.least);
+    format!("At lesson {} {percent} of words {}; {least} % is required.", checked.lesson_id(), short.what.predicate())
 }
 
 /// `“wind” can be read with i as in win, but not yet with i as in wild`.
-pub(super) fn two_readings(two: &untaught::TwoReadings) -> String {
-    say::two_readings(two)
+pub(super) fn two_readings(checked: &Checked, two: &untaught::TwoReadings) -> String {
+    messages::two_readings(two, checked.plan.scope)
 }

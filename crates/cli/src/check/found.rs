@@ -21,10 +21,37 @@ pub(crate) struct Checked {
 /// A threshold that a text does not reach.
 #[derive(Clone, Copy, PartialEq, Debug)]
 pub(crate) struct Shortfall {
-    /// `decodable`, `readable`, or what practises the focus.
-    pub(crate) what: &'static str,
+    pub(crate) what: Threshold,
     pub(crate) percent: f64,
     pub(crate) least: f64,
+}
+
+/// What a threshold is about.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub(crate) enum Threshold {
+    Decodable,
+    Readable,
+    Focus,
+}
+
+impl Threshold {
+    /// What the words do that count for it: "60 % of words …".
+    pub(crate) fn predicate(self) -> &'static str {
+        match self {
+            Threshold::Decodable => "are decodable",
+            Threshold::Readable => "are readable",
+            Threshold::Focus => "practise the focus",
+        }
+    }
+
+    /// Its name, as of a test case.
+    pub(crate) fn name(self) -> &'static str {
+        match self {
+            Threshold::Decodable => "percent decodable",
+            Threshold::Readable => "percent readable",
+            Threshold::Focus => "percent practising the focus",
+        }
+    }
 }
 
 /// Where a word stands in the file: lines and columns from 1, columns in Unicode scalar values; the end is the column after it.
@@ -75,7 +102,7 @@ pub(crate) fn check(
         places: wanted.places,
         allow_names: plan.allow_names,
         focus: (!patterns.is_empty()).then(|| Focus::of(plan.scope, &patterns)),
-        start: plan.start,
+        start: Some(plan.start),
     };
     let mut report = worker.checker(plan.scope, settings).check(source.document.text(), &options);
     let here = plan.declared_here();
@@ -84,16 +111,16 @@ pub(crate) fn check(
     // What has nothing to practise cannot practise too little.
     let least_focus = plan.thresholds.focus.filter(|_| !report.focus.labels.is_empty());
     let reached = [
-        ("decodable", counts.percent_decodable(), plan.thresholds.decodable),
-        ("readable", counts.percent_readable(), Some(plan.thresholds.readable)),
-        ("practise its focus", percent(report.focus.tokens, counts.words), least_focus),
+        (Threshold::Decodable, counts.percent_decodable(), plan.thresholds.decodable),
+        (Threshold::Readable, counts.percent_readable(), Some(plan.thresholds.readable)),
+        (Threshold::Focus, percent(report.focus.tokens, counts.words), least_focus),
     ];
     let shortfalls = reached.into_iter().filter_map(|(what, percent, least)| {
         let (percent, least) = (percent?, least?);
         (percent + 1e-9 < least).then_some(Shortfall { what, percent, least })
     });
     let shortfalls = shortfalls.collect();
-    let judge = &worker.checker(plan.scope, settings).judge;
+    let judge = worker.checker(plan.scope, settings).judge();
     let suggestions = wanted.suggestions.then(|| {
         // Another name is another child.
         let swaps = |finding: &Finding| match finding.likely_name {
@@ -101,7 +128,7 @@ pub(crate) fn check(
             false => {
                 // Where it stands first.
                 let before = finding.places.first().and_then(|place| source.document.text().get(..place.start));
-                untaught_thesaurus::swaps(finding.word(), before.unwrap_or_default(), judge, plan.lesson)
+                untaught_thesaurus::swaps(finding.word(), before.unwrap_or_default(), &judge, plan.lesson)
             }
         };
         report.findings.iter().map(swaps).collect()
@@ -151,6 +178,6 @@ impl Checked {
 }
 
 /// The id of a lesson of the text's scope.
-pub(crate) fn lesson_id(checked: &Checked, place: Option<untaught::Place>) -> Option<&'static str> {
+pub(crate) fn lesson_id(checked: &Checked, place: Option<untaught::LessonIndex>) -> Option<&'static str> {
     checked.plan.scope.lesson(place?).map(|lesson| lesson.id.as_str())
 }

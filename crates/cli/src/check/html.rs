@@ -33,7 +33,7 @@ impl Summary {
         Summary {
             title,
             file,
-            scope: checked.plan.scope.title.clone(),
+            scope: checked.plan.scope.title().to_owned(),
             lesson: checked.lesson_id().to_owned(),
             decodable: shown(counts.percent_decodable()),
             readable: shown(counts.percent_readable()),

@@ -3,7 +3,7 @@
 use std::io;
 
 use serde::Serialize;
-use untaught::{Counts, FocusCount, Measure, Need, Status, measures, percent};
+use untaught::{Counts, FocusCount, Measure, Need, Status, measures, messages, percent};
 
 use super::format::{Format, Whole};
 use super::{Checked, Wanted, lesson_id, rounded};
@@ -78,7 +78,7 @@ struct Depends<'a> {
     places: Vec<Place>,
     counted: &'a str,
     other: &'a str,
-    patterns: [&'a str; 2],
+    patterns: [String; 2],
 }
 
 #[derive(Serialize)]
@@ -119,6 +119,8 @@ struct Word<'a> {
 #[derive(Serialize, Clone)]
 struct Needed<'a> {
     pattern: String,
+    /// `pattern`, `skill`, `sight-word`, `irregular` or `abbreviation`.
+    kind: &'static str,
     lesson: Option<&'a str>,
 }
 
@@ -149,7 +151,11 @@ fn tally(counts: &Counts) -> (Counts, Percents) {
 }
 
 fn needed<'a>(needs: &[Need], checked: &'a Checked) -> Vec<Needed<'a>> {
-    let needed = |need: &Need| Needed { pattern: need.label.clone(), lesson: lesson_id(checked, need.lesson) };
+    let needed = |need: &Need| Needed {
+        pattern: messages::need(need, checked.plan.scope),
+        kind: need.kind(),
+        lesson: lesson_id(checked, need.lesson()),
+    };
     needs.iter().map(needed).collect()
 }
 
@@ -184,7 +190,7 @@ pub(super) fn text(checked: &Checked, every_word: bool) -> Text<'_> {
         places: spots.next().unwrap_or_default(),
         counted: &two.counted,
         other: &two.other,
-        patterns: [&two.patterns.0, &two.patterns.1],
+        patterns: two.differ_in(checked.plan.scope),
     });
     let two_readings = two_readings.collect();
     fn practised<'a>(counted: &'a FocusCount, report: &'a untaught::Report) -> Focus<'a> {
@@ -219,7 +225,7 @@ pub(super) fn text(checked: &Checked, every_word: bool) -> Text<'_> {
     let (type_counts, type_percent) = tally(&report.types);
     Text {
         file: &checked.source.name,
-        scope: &checked.plan.scope.title,
+        scope: checked.plan.scope.title(),
         lesson: checked.lesson_id(),
         unit: checked.unit(),
         met: checked.met(),

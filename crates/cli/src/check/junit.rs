@@ -26,7 +26,7 @@ impl Format for Junit {
             let words: Vec<String> =
                 checked.report.findings.iter().map(|finding| describe::untaught(checked, finding)).collect();
             let case = |short: &super::found::Shortfall| Case {
-                name: format!("percent {}", short.what),
+                name: short.what.name().to_owned(),
                 problem: Some(("failure", describe::shortfall(checked, short), words.join("\n"))),
             };
             short.iter().map(case).collect()

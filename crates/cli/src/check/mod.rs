@@ -24,7 +24,7 @@ use serde_json::value::RawValue;
 
 pub(crate) use found::{Checked, Wanted, check, lesson_id};
 pub(crate) use html::{titles, titles_of};
-pub(crate) use untaught::say::{percent as shown, rounded};
+pub(crate) use untaught::messages::{percent as shown, rounded};
 
 use crate::Outcome;
 use crate::args::{Check, Report};

@@ -1,7 +1,7 @@
 //! What the page says of the words that stop a child, and of those that may.
 
 use serde::Serialize;
-use untaught::Report;
+use untaught::{Report, messages};
 
 use super::found::Spot;
 use super::{Checked, lesson_id};
@@ -64,12 +64,10 @@ fn on_lines(spots: &[Spot], count: usize) -> String {
 /// The untaught words, those first that can be read soonest.
 fn untaught(checked: &Checked, at: &[String]) -> Vec<Untaught> {
     let report = &checked.report;
-    let never = u16::MAX;
-    let last = |finding: &untaught::Finding| finding.needs.iter().map(|need| need.lesson.unwrap_or(never)).max();
     let mut order: Vec<usize> = (0..report.findings.len()).collect();
     order.sort_by_key(|number| {
         let finding = &report.findings[*number];
-        (last(finding).unwrap_or(never), &finding.needs, *number)
+        (finding.last_lesson(), &finding.needs, *number)
     });
     let one = |number: usize| {
         let finding = &report.findings[number];
@@ -81,8 +79,8 @@ fn untaught(checked: &Checked, at: &[String]) -> Vec<Untaught> {
             remarks.push("Not in the dictionary: read by its letters.");
         }
         let needs = finding.needs.iter().map(|need| Need {
-            what: need.label.clone(),
-            when: lesson_id(checked, need.lesson).map_or("never taught".to_owned(), |id| format!("lesson {id}")),
+            what: messages::need(need, checked.plan.scope),
+            when: lesson_id(checked, need.lesson()).map_or("never taught".to_owned(), |id| format!("lesson {id}")),
         });
         Untaught {
             note: finding.type_number,
@@ -97,14 +95,17 @@ fn untaught(checked: &Checked, at: &[String]) -> Vec<Untaught> {
 }
 
 fn two_readings(checked: &Checked, at: &[String]) -> Vec<TwoReadings> {
-    let one = |(two, at): (&untaught::TwoReadings, &String)| TwoReadings {
-        note: two.type_number,
-        word: two.word().to_owned(),
-        at: format!("{}{} {at}", checked.unit(), if at.contains([',', '…']) { "s" } else { "" }),
-        counted: two.patterns.0.clone(),
-        counted_sounds: two.counted.clone(),
-        other: two.patterns.1.clone(),
-        other_sounds: two.other.clone(),
+    let one = |(two, at): (&untaught::TwoReadings, &String)| {
+        let [counted, other] = two.differ_in(checked.plan.scope);
+        TwoReadings {
+            note: two.type_number,
+            word: two.word().to_owned(),
+            at: format!("{}{} {at}", checked.unit(), if at.contains([',', '…']) { "s" } else { "" }),
+            counted,
+            counted_sounds: two.counted.clone(),
+            other,
+            other_sounds: two.other.clone(),
+        }
     };
     checked.report.two_readings.iter().zip(at).map(one).collect()
 }

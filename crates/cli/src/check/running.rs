@@ -92,7 +92,7 @@ fn marks(checked: &Checked) -> Vec<Mark> {
     }
     for two in &report.two_readings {
         marks[two.type_number].add("w");
-        marks[two.type_number].title = Some(describe::two_readings(two));
+        marks[two.type_number].title = Some(describe::two_readings(checked, two));
         marks[two.type_number].note = Some(two.type_number);
     }
     for finding in &report.findings {

@@ -54,7 +54,7 @@ impl Format for Sarif {
             }
         }
         for two in &report.two_readings {
-            let message = describe::two_readings(two);
+            let message = describe::two_readings(checked, two);
             for spot in spots.next().unwrap_or_default() {
                 results.push(Found::new(READINGS, "note", &message, &uri, Some(spot)));
             }

@@ -100,7 +100,7 @@ pub(super) fn of(checked: &Checked) -> Story {
         file,
         lesson: lesson_id(checked, Some(report.lesson)).unwrap_or_default(),
         lesson_title: plan.scope.lesson(report.lesson).map_or("", |lesson| lesson.title.as_str()),
-        scope: &plan.scope.title,
+        scope: &plan.scope.title(),
         last_lesson: plan.lesson_said == Said::Default,
         words: report.tokens.words,
         figures: figures(report),
@@ -164,11 +164,8 @@ fn verdicts(checked: &Checked) -> Vec<Sentence> {
     }
     let thresholds = &checked.plan.thresholds;
     for short in &checked.shortfalls {
-        let (percent, what, least) = (shown(Some(short.percent)), short.what, short.least);
-        all.push(Sentence {
-            good: false,
-            text: format!("It falls short: {percent} {what} where {least} % are wanted."),
-        });
+        let (percent, what, least) = (shown(Some(short.percent)), short.what.predicate(), short.least);
+        all.push(Sentence { good: false, text: format!("{percent} of words {what}; {least} % is required.") });
     }
     if checked.met() && n > 0 {
         let mut wanted = format!("{} % readable", thresholds.readable);

@@ -3,7 +3,9 @@
 use std::collections::BTreeMap;
 use std::io::{self, Write};
 
-use untaught::{Counts, Finding, Need, measures};
+use untaught::{Counts, Finding, LessonIndex, Need, measures, messages};
+
+use super::found::Threshold;
 
 use super::format::{Format, Whole};
 use super::{Checked, Wanted, lesson_id, shown};
@@ -60,7 +62,7 @@ fn print(out: &mut Vec<u8>, checked: &Checked, args: &Check) -> io::Result<()> {
         one_line(name),
         one_line(lesson),
         one_line(&title),
-        one_line(&scope.title)
+        one_line(&scope.title())
     )?;
     if checked.plan.lesson_said == Said::Default {
         writeln!(out, "{DIM}No lesson was named, so this is the last one; --lesson ID chooses another.{DIM:#}")?;
@@ -125,12 +127,11 @@ fn findings(out: &mut impl Write, checked: &Checked) -> io::Result<()> {
     let report = &checked.report;
     let mut spots = checked.spots(report.findings.iter().map(|finding| &finding.places[..])).into_iter();
     // In the order of the lesson at which the word's last need is met; words that no lesson reaches come last.
-    let mut groups: BTreeMap<(u16, &[Need]), Vec<Found<'_>>> = BTreeMap::new();
+    let mut groups: BTreeMap<((bool, Option<LessonIndex>), &[Need]), Vec<Found<'_>>> = BTreeMap::new();
     for (number, finding) in report.findings.iter().enumerate() {
         let instead = checked.suggestions.as_ref().map_or(&[][..], |suggestions| &suggestions[number]);
         let at: Vec<usize> = spots.next().unwrap_or_default().iter().map(|spot| spot.line).collect();
-        let last = finding.needs.iter().map(|need| need.lesson.unwrap_or(u16::MAX)).max().unwrap_or(u16::MAX);
-        groups.entry((last, &finding.needs[..])).or_default().push((finding, at, instead));
+        groups.entry((finding.last_lesson(), &finding.needs[..])).or_default().push((finding, at, instead));
     }
     for ((_, needs), words) in &groups {
         let heading: Vec<String> = needs.iter().map(|need| describe(need, checked)).collect();
@@ -166,14 +167,15 @@ fn notes(out: &mut impl Write, checked: &Checked) -> io::Result<()> {
     let spots = checked.spots(report.two_readings.iter().map(|two| &two.places[..]));
     for (two, spots) in report.two_readings.iter().zip(spots) {
         let at: Vec<usize> = spots.iter().map(|spot| spot.line).collect();
+        let [counted, other] = two.differ_in(checked.plan.scope);
         writeln!(
             out,
             "  ? {}  {}: read with {} (/{}/) it can be sounded out, with {} (/{}/) not yet",
             one_line(two.word()),
             on_lines(&at, two.count, checked.unit()),
-            one_line(&two.patterns.0),
+            one_line(&counted),
             one_line(&two.counted),
-            one_line(&two.patterns.1),
+            one_line(&other),
             one_line(&two.other)
         )?;
     }
@@ -216,9 +218,11 @@ fn published(out: &mut impl Write, checked: &Checked) -> io::Result<()> {
 }
 
 fn describe(need: &Need, checked: &Checked) -> String {
-    match lesson_id(checked, need.lesson) {
-        Some(id) => format!("{}, lesson {id}", need.label),
-        None => format!("{}, never taught", need.label),
+    let what = messages::need(need, checked.plan.scope);
+    match lesson_id(checked, need.lesson()) {
+        Some(id) => format!("{what}, lesson {id}"),
+        None if need.is_whole_word() => what,
+        None => format!("{what}, never taught"),
     }
 }
 
@@ -245,11 +249,11 @@ fn summary(out: &mut impl Write, checked: &Checked, lesson: &str) -> io::Result<
     }
     for short in &checked.shortfalls {
         // Short of 100 % readable is what the line above says.
-        if short.what == "readable" && short.least >= 100.0 {
+        if short.what == Threshold::Readable && short.least >= 100.0 {
             continue;
         }
-        let (percent, what, least) = (shown(Some(short.percent)), short.what, short.least);
-        writeln!(out, "{UNTAUGHT}✗{UNTAUGHT:#} It falls short: {percent} {what} where {least} % are wanted.")?;
+        let (percent, what, least) = (shown(Some(short.percent)), short.what.predicate(), short.least);
+        writeln!(out, "{UNTAUGHT}✗{UNTAUGHT:#} {percent} of words {what}; {least} % is required.")?;
     }
     writeln!(out)?;
     Ok(())

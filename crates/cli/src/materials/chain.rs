@@ -31,7 +31,7 @@ pub(crate) fn run(args: &ChainArgs) -> Result<Outcome, Failure> {
     };
     let made = chain(&bank, &wanted).map_err(|lacking| Failure::Message(lacking.0))?;
     if args.format == Format::Json {
-        output::json(&Root { format: 1, scope: &at.scope.title, lesson: at.id(at.place), chain: Out::of(&made) })?;
+        output::json(&Root { format: 1, scope: &at.scope.title(), lesson: at.id(at.place), chain: Out::of(&made) })?;
         return Ok(Outcome::Met);
     }
     let mut sink = Sink::open(None, true)?;

@@ -23,7 +23,12 @@ pub(crate) fn run(args: &DictationArgs) -> Result<Outcome, Failure> {
     let made = dictation(&at.bank(1..=3), &at.focus(&[])?, args.words, args.sentences, args.seed);
     let made = made.map_err(|lacking| Failure::Message(lacking.0))?;
     if args.format == Format::Json {
-        output::json(&Root { format: 1, scope: &at.scope.title, lesson: at.id(at.place), dictation: Out::of(&made) })?;
+        output::json(&Root {
+            format: 1,
+            scope: &at.scope.title(),
+            lesson: at.id(at.place),
+            dictation: Out::of(&made),
+        })?;
         return Ok(Outcome::Met);
     }
     let mut sink = Sink::open(None, true)?;

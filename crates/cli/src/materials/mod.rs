@@ -7,7 +7,7 @@ pub(crate) mod dictation;
 pub(crate) mod pack;
 pub(crate) mod words;
 
-use untaught::{Focus, Judge, Pattern, Place, Reader, Scope};
+use untaught::{Focus, Judge, LessonIndex, Pattern, Reader, Scope};
 use untaught_materials::Bank;
 
 use crate::args::ForLesson;
@@ -18,7 +18,7 @@ use crate::output::Failure;
 struct At {
     reader: &'static Reader,
     scope: &'static Scope,
-    place: Place,
+    place: LessonIndex,
     class: u8,
 }
 
@@ -37,19 +37,19 @@ impl At {
         // Both last as long as the program.
         let reader: &'static Reader = Box::leak(Box::default());
         let scope: &'static Scope = Box::leak(Box::new(input::scope(scope, reader)?));
-        let place = lesson.map(|id| scope.place(id)).transpose().map_err(Failure::Message)?;
+        let place = lesson.map(|id| scope.index_of(id)).transpose()?;
         Ok(At { reader, scope, place: place.unwrap_or(scope.last()), class: class(rarer) })
     }
 
     fn judge(&self) -> Judge<'static> {
-        Judge { reader: self.reader, scope: self.scope }
+        Judge::new(self.reader, self.scope)
     }
 
     fn bank(&self, syllables: std::ops::RangeInclusive<usize>) -> Bank<'static> {
         Bank::new(self.judge(), self.place, self.class, syllables)
     }
 
-    fn id(&self, place: Place) -> &str {
+    fn id(&self, place: LessonIndex) -> &str {
         self.scope.lesson(place).map_or("", |lesson| lesson.id.as_str())
     }
 
@@ -57,7 +57,7 @@ impl At {
     fn named(&self) -> String {
         let title = self.scope.lesson(self.place).map_or("", |lesson| lesson.title.as_str());
         let title = if title.is_empty() { String::new() } else { format!(" ({title})") };
-        format!("lesson {}{title} of {}", self.id(self.place), self.scope.title)
+        format!("lesson {}{title} of {}", self.id(self.place), self.scope.title())
     }
 
     /// Patterns as they were typed.

@@ -69,7 +69,7 @@ pub(crate) fn run(args: &PackArgs) -> Result<Outcome, Failure> {
         PackFormat::Json => {
             let root = Root {
                 format: 1,
-                scope: &at.scope.title,
+                scope: &at.scope.title(),
                 lesson: at.id(at.place),
                 title: at.scope.lesson(at.place).map_or("", |lesson| &lesson.title),
                 seed: args.seed,

@@ -41,7 +41,7 @@ pub(crate) fn run(args: &Words) -> Result<Outcome, Failure> {
     if args.format == Format::Json {
         let root = Root {
             format: 1,
-            scope: &at.scope.title,
+            scope: &at.scope.title(),
             lesson: at.id(at.place),
             patterns: &labels,
             found,

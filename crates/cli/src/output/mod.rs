@@ -33,6 +33,12 @@ impl From<io::Error> for Failure {
     }
 }
 
+impl From<untaught::UnknownLesson> for Failure {
+    fn from(unknown: untaught::UnknownLesson) -> Failure {
+        Failure::Message(unknown.to_string())
+    }
+}
+
 /// Prints a complaint on standard error.
 pub(crate) fn complain(message: &str) {
     progress_is_over();

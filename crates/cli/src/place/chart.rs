@@ -1,7 +1,7 @@
 //! The curve of a text as a drawing: lessons from left to right, percent of its words upwards.
 
 use serde::Serialize;
-use untaught::Place;
+use untaught::LessonIndex;
 
 use super::Placed;
 use crate::check::{lesson_id, shown};
@@ -49,20 +49,21 @@ struct Flag {
 
 pub(super) fn draw(placed: &Placed, title: &str) -> Chart {
     let (curve, plan) = (&placed.curve, &placed.checked.plan);
-    let lessons = &plan.scope.lessons;
-    let points = |percent: &dyn Fn(Place) -> Option<f64>| -> String {
-        let point = |place: Place| format!("{},{}", x(place, lessons.len()), y(percent(place).unwrap_or_default()));
-        let all: Vec<String> = (0..).take(lessons.len()).map(point).collect();
+    let lessons = plan.scope.lessons();
+    let points = |percent: &dyn Fn(LessonIndex) -> Option<f64>| -> String {
+        let point =
+            |place: LessonIndex| format!("{},{}", x(place, lessons.len()), y(percent(place).unwrap_or_default()));
+        let all: Vec<String> = plan.scope.indexed_lessons().map(|(index, _)| point(index)).collect();
         all.join(" ")
     };
-    let flag = |place: Place, what: &str| {
+    let flag = |place: LessonIndex, what: &str| {
         let x = x(place, lessons.len());
         let anchor = match x {
             x if x < LEFT + 100.0 => "start",
             x if x > RIGHT - 100.0 => "end",
             _ => "middle",
         };
-        let label = format!("{what} lesson {}", short(&lessons[usize::from(place)].id));
+        let label = format!("{what} lesson {}", short(plan.scope.id(place)));
         Flag { x, y: y(curve.percent_readable(place).unwrap_or_default()), anchor, label }
     };
     let wanted = plan.thresholds;
@@ -86,11 +87,11 @@ pub(super) fn draw(placed: &Placed, title: &str) -> Chart {
 /// The curve in words.
 fn about(placed: &Placed) -> String {
     let last = placed.checked.plan.scope.last();
-    let mut places = vec![Some(0), placed.meant_for(), placed.first, Some(last)];
+    let mut places = vec![Some(LessonIndex::FIRST), placed.meant_for(), placed.first, Some(last)];
     places.retain(Option::is_some);
     places.sort_unstable();
     places.dedup();
-    let at = |place: Place| {
+    let at = |place: LessonIndex| {
         let id = lesson_id(&placed.checked, Some(place)).unwrap_or_default();
         let (readable, decodable) = (placed.curve.percent_readable(place), placed.curve.percent_decodable(place));
         format!("lesson {id}: {} readable, {} decodable", shown(readable), shown(decodable))
@@ -100,14 +101,13 @@ fn about(placed: &Placed) -> String {
 
 /// The lessons named below the drawing: as many as there is room for, with the first and the last.
 fn across(placed: &Placed) -> Vec<Tick> {
-    let lessons = &placed.checked.plan.scope.lessons;
+    let lessons = placed.checked.plan.scope.lessons();
     let longest = lessons.iter().map(|lesson| short(&lesson.id).chars().count()).max().unwrap_or(1);
     let room = ((RIGHT - LEFT) / (longest as f64 * LETTER + 14.0)).max(2.0) as usize;
     let step = lessons.len().div_ceil(room).max(1);
     let last = lessons.len() - 1;
     let kept = |at: &usize| *at == last || at.is_multiple_of(step) && *at + step <= last;
-    let place = |at: usize| Place::try_from(at).unwrap_or(Place::MAX);
-    let tick = |at: usize| Tick { at: x(place(at), lessons.len()), label: short(&lessons[at].id) };
+    let tick = |at: usize| Tick { at: x_of(at, lessons.len()), label: short(&lessons[at].id) };
     (0..lessons.len()).filter(kept).map(tick).collect()
 }
 
@@ -116,8 +116,12 @@ fn short(id: &str) -> String {
     if short.len() < id.len() { short + "…" } else { short }
 }
 
-fn x(place: Place, lessons: usize) -> f64 {
-    let share = if lessons > 1 { f64::from(place) / (lessons - 1) as f64 } else { 0.5 };
+fn x(lesson: LessonIndex, lessons: usize) -> f64 {
+    x_of(lesson.get(), lessons)
+}
+
+fn x_of(index: usize, lessons: usize) -> f64 {
+    let share = if lessons > 1 { index as f64 / (lessons - 1) as f64 } else { 0.5 };
     tenths(LEFT + share * (RIGHT - LEFT))
 }
 

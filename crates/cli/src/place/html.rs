@@ -61,7 +61,7 @@ fn text(placed: &Placed) -> Text {
     let (title, file) = titles(checked);
     let words = placed.curve.words;
     Text {
-        scope: &checked.plan.scope.title,
+        scope: &checked.plan.scope.title(),
         meant_for: lesson_id(checked, placed.meant_for()),
         first: lesson_id(checked, placed.first),
         words,
@@ -80,7 +80,7 @@ fn sentence(placed: &Placed) -> String {
     if placed.curve.words == 0 {
         return "There are no words in it.".to_owned();
     }
-    let named = |place: Option<untaught::Place>| -> String {
+    let named = |place: Option<untaught::LessonIndex>| -> String {
         let title = place.and_then(|place| scope.lesson(place)).map_or("", |lesson| lesson.title.as_str());
         let id = lesson_id(checked, place).unwrap_or_default();
         if title.is_empty() { format!("lesson {id}") } else { format!("lesson {id} ({title})") }
@@ -108,8 +108,8 @@ fn ways(placed: &Placed) -> Vec<Way> {
             types.push("…");
         }
         Way {
-            what: obstacle.label.clone(),
-            when: lesson_id(&placed.checked, obstacle.lesson)
+            what: obstacle.label(placed.checked.plan.scope),
+            when: lesson_id(&placed.checked, obstacle.need.lesson())
                 .map_or("never taught".to_owned(), |id| format!("lesson {id}")),
             words: page::count(obstacle.words, "word"),
             types: types.join(", "),

@@ -22,9 +22,9 @@ struct Placed {
     checked: Checked,
     curve: Curve,
     /// The earliest lesson at which it reaches its thresholds.
-    first: Option<untaught::Place>,
+    first: Option<untaught::LessonIndex>,
     /// The lesson at which the obstacles stand in its way: its own if it names one; else the one before it can be read, or the last.
-    at: untaught::Place,
+    at: untaught::LessonIndex,
     /// What would lift it most at that lesson.
     obstacles: Vec<Obstacle>,
 }
@@ -93,11 +93,11 @@ fn place(checked: Checked, worker: &mut Worker, settings: &Settings) -> Placed {
     let first = curve.first(plan.thresholds.decodable.unwrap_or(0.0), plan.thresholds.readable);
     let at = match (plan.lesson_said == Said::Default, first) {
         (false, _) => plan.lesson,
-        (true, Some(first)) => first.saturating_sub(1),
+        (true, Some(first)) => first.back(1).unwrap_or(first),
         (true, None) => plan.scope.last(),
     };
-    let judge = &worker.checker(plan.scope, settings).judge;
-    let mut obstacles = obstacles(&checked.report, judge, at);
+    let judge = worker.checker(plan.scope, settings).judge();
+    let mut obstacles = obstacles(&checked.report, &judge, at);
     obstacles.truncate(OBSTACLES);
     Placed { checked, curve, first, at, obstacles }
 }
@@ -111,7 +111,7 @@ impl Placed {
         }
     }
 
-    fn meant_for(&self) -> Option<untaught::Place> {
+    fn meant_for(&self) -> Option<untaught::LessonIndex> {
         (self.checked.plan.lesson_said != Said::Default).then_some(self.checked.plan.lesson)
     }
 }

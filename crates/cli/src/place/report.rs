@@ -4,7 +4,7 @@ use std::fmt::Write as _;
 use std::io;
 
 use serde::Serialize;
-use untaught::Obstacle;
+use untaught::{LessonIndex, Obstacle};
 
 use super::Placed;
 use crate::args::PlaceFormat;
@@ -56,7 +56,7 @@ struct Point<'a> {
 
 #[derive(Serialize)]
 struct Way<'a> {
-    pattern: &'a str,
+    pattern: String,
     lesson: Option<&'a str>,
     words: usize,
     types: &'a [String],
@@ -65,15 +65,15 @@ struct Way<'a> {
 fn json(placed: &Placed) -> Text<'_> {
     let (checked, curve) = (&placed.checked, &placed.curve);
     let scope = checked.plan.scope;
-    let points = (0..).zip(&scope.lessons).map(|(place, lesson)| Point {
+    let points = scope.indexed_lessons().map(|(place, lesson)| Point {
         lesson: &lesson.id,
         decodable: rounded(curve.percent_decodable(place)),
         readable: rounded(curve.percent_readable(place)),
     });
-    let way = |obstacle: &'_ Obstacle| -> Option<&'static str> { lesson_id(checked, obstacle.lesson) };
+    let way = |obstacle: &'_ Obstacle| -> Option<&'static str> { lesson_id(checked, obstacle.need.lesson()) };
     Text {
         file: &checked.source.name,
-        scope: &scope.title,
+        scope: scope.title(),
         lesson: lesson_id(checked, placed.first),
         meant_for: lesson_id(checked, placed.meant_for()),
         words: curve.words,
@@ -82,7 +82,7 @@ fn json(placed: &Placed) -> Text<'_> {
         obstacles: placed
             .obstacles
             .iter()
-            .map(|o| Way { pattern: &o.label, lesson: way(o), words: o.words, types: &o.types })
+            .map(|o| Way { pattern: o.label(scope), lesson: way(o), words: o.words, types: &o.types })
             .collect(),
     }
 }
@@ -107,7 +107,7 @@ fn text(placed: &Placed) -> String {
     let mut out = String::new();
     let (checked, plan) = (&placed.checked, &placed.checked.plan);
     let name = if checked.source.name == "-" { "The story" } else { &checked.source.name };
-    let title = |place: Option<untaught::Place>| {
+    let title = |place: Option<untaught::LessonIndex>| {
         let title = place.and_then(|place| plan.scope.lesson(place)).map_or("", |lesson| lesson.title.as_str());
         if title.is_empty() { String::new() } else { format!(" ({title})") }
     };
@@ -119,21 +119,21 @@ fn text(placed: &Placed) -> String {
             one_line(name),
             one_line(id),
             one_line(&title(placed.first)),
-            one_line(&plan.scope.title)
+            one_line(&plan.scope.title())
         ),
         None => writeln!(
             out,
             "{STRONG}{}{STRONG:#} cannot be read at any lesson of {}: {} readable at the last",
             one_line(name),
-            one_line(&plan.scope.title),
+            one_line(&plan.scope.title()),
             shown(placed.curve.percent_readable(plan.scope.last()))
         ),
     };
     if placed.curve.words == 0 {
         return out + "\n";
     }
-    let first = plan.scope.lessons.first().map_or("", |lesson| lesson.id.as_str());
-    let last = plan.scope.lessons.last().map_or("", |lesson| lesson.id.as_str());
+    let first = plan.scope.lessons().first().map_or("", |lesson| lesson.id.as_str());
+    let last = plan.scope.lessons().last().map_or("", |lesson| lesson.id.as_str());
     let _ = writeln!(
         out,
         "  {DIM}lesson {}{DIM:#} {} {DIM}{}   percent readable{DIM:#}",
@@ -158,7 +158,7 @@ fn text(placed: &Placed) -> String {
             one_line(plan_id(placed)),
             one_line(&at(meant))
         );
-    } else if placed.first.is_some_and(|first| first > 0) {
+    } else if placed.first.is_some_and(|first| first > LessonIndex::FIRST) {
         let _ = writeln!(out, "  {}", one_line(&at(placed.at)));
     }
     if wanted.readable < 100.0 || wanted.decodable.is_some() {
@@ -172,8 +172,8 @@ fn text(placed: &Placed) -> String {
             one_line(lesson_id(checked, Some(placed.at)).unwrap_or_default())
         );
         for obstacle in &placed.obstacles {
-            let when =
-                lesson_id(checked, obstacle.lesson).map_or("never taught".to_owned(), |id| format!("lesson {id}"));
+            let when = lesson_id(checked, obstacle.need.lesson())
+                .map_or("never taught".to_owned(), |id| format!("lesson {id}"));
             let times = if obstacle.words == 1 { "1 word".to_owned() } else { format!("{} words", obstacle.words) };
             let mut types: Vec<&str> = obstacle.types.iter().map(String::as_str).take(6).collect();
             if obstacle.types.len() > types.len() {
@@ -182,7 +182,7 @@ fn text(placed: &Placed) -> String {
             let _ = writeln!(
                 out,
                 "    {}, {}: {times} ({})",
-                one_line(&obstacle.label),
+                one_line(&obstacle.label(checked.plan.scope)),
                 one_line(&when),
                 one_line(&types.join(", "))
             );
@@ -199,10 +199,11 @@ fn csv(placed: &Placed) -> io::Result<Vec<u8>> {
     let checked = &placed.checked;
     let meant = placed.meant_for();
     let percent = meant.and_then(|place| rounded(placed.curve.percent_readable(place)));
-    let ways: Vec<String> = placed.obstacles.iter().map(|o| format!("{} ({})", o.label, o.words)).collect();
+    let ways: Vec<String> =
+        placed.obstacles.iter().map(|o| format!("{} ({})", o.label(checked.plan.scope), o.words)).collect();
     table::row(&[
         &checked.source.name,
-        &checked.plan.scope.title,
+        checked.plan.scope.title(),
         lesson_id(checked, meant).unwrap_or_default(),
         lesson_id(checked, placed.first).unwrap_or("never"),
         &placed.curve.words.to_string(),

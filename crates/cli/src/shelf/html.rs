@@ -93,7 +93,7 @@ pub(super) fn page(whole: &Whole, failed: &[Failed]) -> Result<String, Failure> 
     let columns = columns(whole);
     let page = Page {
         title,
-        scope: whole.scope.map(|scope| scope.title.as_str()),
+        scope: whole.scope.map(|scope| scope.title()),
         complaints: failed,
         readers: whole.books.iter().map(|book| reader(whole, book)).collect(),
         early: whole.books.iter().any(|book| book.sits() == Sits::Early),

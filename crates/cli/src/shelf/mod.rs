@@ -19,9 +19,9 @@ struct Book {
     name: String,
     title: Option<String>,
     /// The lesson it is meant for, if it or its folder names one.
-    meant_for: Option<untaught::Place>,
+    meant_for: Option<untaught::LessonIndex>,
     /// The earliest lesson at which it reaches its thresholds.
-    first: Option<untaught::Place>,
+    first: Option<untaught::LessonIndex>,
     words: usize,
     percent_readable: Option<f64>,
     /// How often it practises each pattern of the scope.
@@ -76,7 +76,7 @@ impl Book {
 /// A pattern over the whole shelf.
 struct Row {
     label: String,
-    lesson: untaught::Place,
+    lesson: untaught::LessonIndex,
     /// Running words that practise it, and readers that have any.
     words: usize,
     readers: usize,
@@ -125,15 +125,15 @@ pub(crate) fn run(args: &Shelf) -> Result<Outcome, Failure> {
             let message = format!(
                 "{} belongs to another scope ({}) than the first text ({}); look at each scope's shelf by itself",
                 one_line(&book.name),
-                scope.title,
-                first.title
+                scope.title(),
+                first.title()
             );
             failed.push(Failed::complain(book.name, message));
         }
         Ok(true)
     })?;
     // The shelf's order is that of the lessons, and where these are alike or missing that of the files.
-    books.sort_by_key(|book| book.meant_for.unwrap_or(untaught::Place::MAX));
+    books.sort_by_key(|book| (book.meant_for.is_none(), book.meant_for));
     let order: Vec<usize> = (0..books.len()).collect();
     let new = new_words(&books, &order);
     for (book, new) in books.iter_mut().zip(new) {
@@ -188,7 +188,7 @@ fn new_words(books: &[Book], order: &[usize]) -> Vec<Vec<String>> {
 }
 
 fn whole(scope: Option<&'static Scope>, settings: &Settings, books: Vec<Book>, args: &Shelf) -> Whole {
-    let practice = scope.map(|scope| Practice::new(Judge { reader: settings.reader, scope }));
+    let practice = scope.map(|scope| Practice::new(Judge::new(settings.reader, scope)));
     let patterns = practice.as_ref().map_or(&[][..], Practice::patterns);
     let row = |(number, taught): (usize, &untaught::Taught)| {
         let counts = books.iter().map(|book| book.practised[number]);
@@ -207,7 +207,7 @@ fn whole(scope: Option<&'static Scope>, settings: &Settings, books: Vec<Book>, a
 /// that are new by then goes first. What never can be read comes last.
 fn proposed(books: &[Book]) -> Vec<usize> {
     let mut left: Vec<usize> = (0..books.len()).collect();
-    left.sort_by_key(|number| books[*number].first.unwrap_or(untaught::Place::MAX));
+    left.sort_by_key(|number| (books[*number].first.is_none(), books[*number].first));
     let mut seen: HashSet<&str> = HashSet::new();
     let mut order = Vec::new();
     while let Some(first) = left.first().map(|number| books[*number].first) {

@@ -10,7 +10,7 @@ use crate::check::{rounded, shown};
 use crate::output::{DIM, Failed, STRONG, UNTAUGHT, json_bytes, one_line, table};
 
 impl Whole {
-    pub(super) fn id(&self, place: Option<untaught::Place>) -> Option<&'static str> {
+    pub(super) fn id(&self, place: Option<untaught::LessonIndex>) -> Option<&'static str> {
         self.scope?.lesson(place?).map(|lesson| lesson.id.as_str())
     }
 }
@@ -22,7 +22,7 @@ pub(super) fn text(whole: &Whole) -> String {
     let mut out = String::new();
     let n = whole.books.len();
     let readers = if n == 1 { "1 reader".to_owned() } else { format!("{n} readers") };
-    let by = whole.scope.map_or_else(String::new, |scope| format!(" by {}", scope.title));
+    let by = whole.scope.map_or_else(String::new, |scope| format!(" by {}", scope.title()));
     let _ = writeln!(out, "{STRONG}{readers}{STRONG:#}{}\n", one_line(&by));
     for book in &whole.books {
         let _ = one(&mut out, whole, book);
@@ -163,7 +163,7 @@ pub(super) fn json(whole: &Whole, failed: &[Failed]) -> io::Result<Vec<u8>> {
     };
     let root = Root {
         format: 1,
-        scope: whole.scope.map(|scope| scope.title.as_str()),
+        scope: whole.scope.map(|scope| scope.title()),
         patterns: whole
             .rows
             .iter()

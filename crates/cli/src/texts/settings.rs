@@ -4,7 +4,7 @@ use std::collections::HashMap;
 use std::path::{Path, PathBuf};
 use std::sync::{Mutex, PoisonError};
 
-use untaught::{FrontMatter, Pattern, Place, Reader, Scope, fold_word, front_matter, tokens};
+use untaught::{FrontMatter, LessonIndex, Pattern, Reader, Scope, fold_word, front_matter, tokens};
 use untaught_config::{Origin, Project, Sourced, TextSettings};
 
 use super::Source;
@@ -88,7 +88,7 @@ impl Check {
 pub(crate) struct Plan {
     pub(crate) scope: &'static Scope,
     pub(crate) scope_name: (String, Said),
-    pub(crate) lesson: Place,
+    pub(crate) lesson: LessonIndex,
     pub(crate) lesson_said: Said,
     pub(crate) title: Option<String>,
     /// As written, with where it was said.
@@ -141,7 +141,7 @@ impl Settings {
         if let Some(name) = &told.scope {
             let scope = settings.scope(name).map_err(Failure::Message)?;
             if let Some(id) = &told.lesson {
-                scope.place(id).map_err(Failure::Message)?;
+                scope.index_of(id)?;
             }
         }
         Ok(settings)
@@ -191,7 +191,7 @@ impl Settings {
     pub(crate) fn plan_record(&self, typed: Typed<'_>, lesson: Option<&str>, source: &Source) -> Result<Plan, String> {
         let mut plan = self.plan(typed, source)?;
         if let (Some(id), true) = (lesson, typed.told.lesson.is_none()) {
-            plan.lesson = plan.scope.place(id)?;
+            plan.lesson = plan.scope.index_of(id).map_err(|unknown| unknown.to_string())?;
             plan.lesson_said = Said::FrontMatter;
         }
         Ok(plan)
@@ -219,13 +219,14 @@ impl Settings {
             Said::Settings(place) => format!("{place}: {message}"),
         })?;
         let (lesson, lesson_said) = match (&told.lesson, &front.lesson, &set.lesson) {
-            (Some(id), ..) => (scope.place(id)?, Said::CommandLine),
-            (None, Some(id), _) => {
-                (scope.place(id).map_err(|message| at_key(name, &front, "lesson", &message))?, Said::FrontMatter)
-            }
+            (Some(id), ..) => (scope.index_of(id).map_err(|unknown| unknown.to_string())?, Said::CommandLine),
+            (None, Some(id), _) => (
+                scope.index_of(id).map_err(|unknown| at_key(name, &front, "lesson", &unknown.to_string()))?,
+                Said::FrontMatter,
+            ),
             (None, None, Some(id)) => {
                 let from = from(&id.origin);
-                (scope.place(&id.value).map_err(|message| format!("{name}: {message} ({from})"))?, from)
+                (scope.index_of(&id.value).map_err(|message| format!("{name}: {message} ({from})"))?, from)
             }
             (None, None, None) => (scope.last(), Said::Default),
         };

@@ -26,7 +26,7 @@ impl Worker {
     }
 
     pub(crate) fn practice(&mut self, scope: &'static Scope, settings: &Settings) -> &mut Practice<'static> {
-        kept(&mut self.practices, scope, || Practice::new(Judge { reader: settings.reader, scope }))
+        kept(&mut self.practices, scope, || Practice::new(Judge::new(settings.reader, scope)))
     }
 }
 

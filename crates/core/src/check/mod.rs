@@ -11,7 +11,6 @@ pub use report::{Counts, Finding, FocusCount, PLACES, Report, TwoReadings, Type,
 
 /// What to check.
 #[derive(Clone, Debug)]
-#[non_exhaustive]
 pub struct Options {
     /// The lesson; one past the end counts as the last.
     pub lesson: LessonIndex,

@@ -103,6 +103,13 @@ impl Finding {
     pub fn word(&self) -> &str {
         &self.verdict.word.text
     }
+
+    /// The lesson at which the last of its needs is met, in an order in which never comes last.
+    #[must_use]
+    pub fn last_lesson(&self) -> (bool, Option<LessonIndex>) {
+        let lessons = self.needs.iter().map(|need| (need.lesson().is_none(), need.lesson()));
+        lessons.max().unwrap_or((true, None))
+    }
 }
 
 /// A word that one reading makes readable at the lesson, but not another that it also has: *wind*, *live*.

@@ -1,8 +1,25 @@
 //! Where a lesson is in its scope.
 
+use serde::{Deserialize, Serialize};
+
 /// The index of a lesson in its scope, counted from 0.
-#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug, Default)]
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug, Default, Serialize, Deserialize)]
+#[serde(try_from = "usize", into = "usize")]
 pub struct LessonIndex(u16);
+
+impl From<LessonIndex> for usize {
+    fn from(lesson: LessonIndex) -> usize {
+        lesson.get()
+    }
+}
+
+impl TryFrom<usize> for LessonIndex {
+    type Error = &'static str;
+
+    fn try_from(index: usize) -> Result<LessonIndex, &'static str> {
+        LessonIndex::new(index).ok_or("no scope has so many lessons")
+    }
+}
 
 impl LessonIndex {
     /// The first lesson.
@@ -12,6 +29,12 @@ impl LessonIndex {
     #[must_use]
     pub fn new(index: usize) -> Option<LessonIndex> {
         u16::try_from(index).ok().filter(|index| *index != u16::MAX).map(LessonIndex)
+    }
+
+    /// The lesson so many before this one; none before the first.
+    #[must_use]
+    pub fn back(self, lessons: usize) -> Option<LessonIndex> {
+        self.get().checked_sub(lessons).and_then(LessonIndex::new)
     }
 
     /// The index, for a table with an entry for each lesson.

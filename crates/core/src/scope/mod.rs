@@ -197,6 +197,32 @@ impl Scope {
         self.serial
     }
 
+    /// The entry of the scope file that teaches what is needed: the key of its list (`teach`, `skills` or `sight`) and the number in it,
+    /// both in the need's lesson. None where the lesson teaches it only by the way.
+    #[must_use]
+    pub fn entry_of(&self, need: &Need) -> Option<(&'static str, usize)> {
+        let lesson = self.lesson(need.lesson()?)?;
+        let pattern =
+            |wanted: &dyn Fn(&Pattern) -> bool| lesson.patterns.iter().position(wanted).map(|at| ("teach", at));
+        match need {
+            Need::Correspondence { id, .. } | Need::ChangedY { y: id, .. } => {
+                let spelling = id.get().spelling;
+                let single = id.get().undoubled();
+                pattern(&|pattern| matches!(pattern, Pattern::One(one, _) if one == id)).or_else(|| {
+                    pattern(
+                        &|pattern| matches!(pattern, Pattern::Bare(bare) if *bare == spelling || Some(*bare) == single),
+                    )
+                })
+            }
+            Need::Chunk { chunk, .. } => {
+                let label = &self.chunk(*chunk).label;
+                pattern(&|pattern| matches!(pattern, Pattern::Chunk(chunk) if chunk.label == *label))
+            }
+            Need::Skill { skill, .. } => lesson.skills.iter().position(|one| one == skill).map(|at| ("skills", at)),
+            _ => None,
+        }
+    }
+
     pub(crate) fn table(&self) -> &Table {
         &self.table
     }

@@ -45,6 +45,17 @@ impl Origin {
             Origin::Letters | Origin::Abbreviation => "letters",
         }
     }
+
+    /// The origin for people; none for a word of the dictionary.
+    #[must_use]
+    pub fn describe(self) -> Option<&'static str> {
+        match self {
+            Origin::Dictionary => None,
+            Origin::Derived => Some("made of words in the dictionary"),
+            Origin::Letters => Some("not in the dictionary: read by its letters"),
+            Origin::Abbreviation => Some("an abbreviation"),
+        }
+    }
 }
 
 /// A word with its readings.

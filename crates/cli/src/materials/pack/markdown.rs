@@ -20,7 +20,7 @@ fn write(out: &mut String, at: &At, pack: &Pack, story: Option<&Story>, seed: u6
     writeln!(
         out,
         "{}. Practises {}.\n",
-        at.scope.title,
+        at.scope.title(),
         if pack.patterns.is_empty() { "what is known".to_owned() } else { pack.patterns.join(", ") }
     )?;
     writeln!(out, "## Words to know\n")?;
