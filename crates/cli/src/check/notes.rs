@@ -65,9 +65,10 @@ fn on_lines(spots: &[Spot], count: usize) -> String {
 fn untaught(checked: &Checked, at: &[String]) -> Vec<Untaught> {
     let report = &checked.report;
     let mut order: Vec<usize> = (0..report.findings.len()).collect();
-    order.sort_by_key(|number| {
+    order.sort_by_cached_key(|number| {
         let finding = &report.findings[*number];
-        (finding.last_lesson(), &finding.needs, *number)
+        let names: Vec<String> = finding.needs.iter().map(|need| messages::need(need, checked.plan.scope)).collect();
+        (finding.last_lesson(), names, *number)
     });
     let one = |number: usize| {
         let finding = &report.findings[number];

@@ -126,15 +126,15 @@ type Found<'r> = (&'r Finding, Vec<usize>, &'r [String]);
 fn findings(out: &mut impl Write, checked: &Checked) -> io::Result<()> {
     let report = &checked.report;
     let mut spots = checked.spots(report.findings.iter().map(|finding| &finding.places[..])).into_iter();
-    // In the order of the lesson at which the word's last need is met; words that no lesson reaches come last.
-    let mut groups: BTreeMap<((bool, Option<LessonIndex>), &[Need]), Vec<Found<'_>>> = BTreeMap::new();
+    // In the order of the lesson at which the word's last need is met, then by name; words that no lesson reaches come last.
+    let mut groups: BTreeMap<((bool, Option<LessonIndex>), Vec<String>), Vec<Found<'_>>> = BTreeMap::new();
     for (number, finding) in report.findings.iter().enumerate() {
         let instead = checked.suggestions.as_ref().map_or(&[][..], |suggestions| &suggestions[number]);
         let at: Vec<usize> = spots.next().unwrap_or_default().iter().map(|spot| spot.line).collect();
-        groups.entry((finding.last_lesson(), &finding.needs[..])).or_default().push((finding, at, instead));
+        let heading = finding.needs.iter().map(|need| describe(need, checked)).collect();
+        groups.entry((finding.last_lesson(), heading)).or_default().push((finding, at, instead));
     }
-    for ((_, needs), words) in &groups {
-        let heading: Vec<String> = needs.iter().map(|need| describe(need, checked)).collect();
+    for ((_, heading), words) in &groups {
         writeln!(out, "  {STRONG}{}{STRONG:#}", one_line(&heading.join("  +  ")))?;
         for (finding, at, instead) in words {
             let mut notes = Vec::new();

@@ -39,8 +39,11 @@ pub(crate) fn run(args: &ChainArgs) -> Result<Outcome, Failure> {
     let wide = made.words.iter().map(|word| word.word.len()).max().unwrap_or(0);
     for (number, word) in made.words.iter().enumerate() {
         let step = number.checked_sub(1).and_then(|number| made.steps.get(number));
-        let step = step.map_or(String::new(), |step| format!("   {step}"));
-        sink.write(format!("  {:<wide$}{DIM}{}{DIM:#}\n", word.word, safe(&step)).as_bytes())?;
+        let line = match step {
+            Some(step) => format!("  {:<wide$}   {DIM}{}{DIM:#}\n", word.word, safe(&step.to_string())),
+            None => format!("  {}\n", word.word),
+        };
+        sink.write(line.as_bytes())?;
     }
     sink.close()?;
     Ok(Outcome::Met)
