@@ -2,7 +2,8 @@
 
 use std::ops::Range;
 
-use untaught::{Finding, Focus, Lines, Options, PLACES, Report, percent};
+use untaught::json::Positions;
+use untaught::{Finding, Focus, Lines, Options, PLACES, Position, Report, percent};
 use untaught_documents::Unit;
 
 use crate::output::one_line;
@@ -167,13 +168,25 @@ impl Checked {
         let offsets: Vec<usize> = offsets.map(|offset| document.to_source(last(offset))).collect();
         let positions = Lines::new(document.source()).positions(&offsets);
         let mut pairs = positions.chunks_exact(2);
-        let spot = |pair: &[(usize, usize)]| Spot {
-            line: pair[0].0,
-            column: pair[0].1,
-            end_line: pair[1].0,
-            end_column: pair[1].1 + 1,
+        let spot = |pair: &[Position]| Spot {
+            line: pair[0].line,
+            column: pair[0].column,
+            end_line: pair[1].line,
+            end_column: pair[1].column + 1,
         };
         lists.map(|list| pairs.by_ref().take(list.len()).map(spot).collect()).collect()
+    }
+}
+
+impl Positions for Checked {
+    fn positions(&self, offsets: &[usize]) -> Vec<Position> {
+        let document = &self.source.document;
+        let offsets: Vec<usize> = offsets.iter().map(|offset| document.to_source(*offset)).collect();
+        Lines::new(document.source()).positions(&offsets)
+    }
+
+    fn unit(&self) -> &'static str {
+        Checked::unit(self)
     }
 }
 

@@ -4,9 +4,10 @@ use std::io;
 
 use serde::Serialize;
 use serde_json::value::RawValue;
+use untaught::json::{FORMAT, TextReport};
 
 use super::format::{Format, Whole};
-use super::json::{Text, text};
+use super::json::text;
 use super::{Checked, Wanted};
 use crate::output::{self, Failed};
 
@@ -27,7 +28,7 @@ impl Format for Jsonl {
 
     fn failed(&self, id: Option<&RawValue>, failed: &Failed) -> io::Result<Option<Vec<u8>>> {
         let Failed { file, message } = failed;
-        let mut out = output::json_bytes(&FailedLine { format: 1, id, file, error: message })?;
+        let mut out = output::json_bytes(&FailedLine { format: FORMAT, id, file, error: message })?;
         out.push(b'\n');
         Ok(Some(out))
     }
@@ -39,7 +40,7 @@ impl Format for Jsonl {
 
 /// The line of one text; of a text that came in as a record, with its id.
 pub(super) fn line(checked: &Checked, every_word: bool, id: Option<&RawValue>) -> io::Result<Vec<u8>> {
-    let mut out = output::json_bytes(&Line { format: 1, id, text: text(checked, every_word) })?;
+    let mut out = output::json_bytes(&Line { format: FORMAT, id, text: text(checked, every_word) })?;
     out.push(b'\n');
     Ok(out)
 }
@@ -50,7 +51,7 @@ struct Line<'a> {
     #[serde(skip_serializing_if = "Option::is_none")]
     id: Option<&'a RawValue>,
     #[serde(flatten)]
-    text: Text<'a>,
+    text: TextReport<'a>,
 }
 
 #[derive(Serialize)]

@@ -3,8 +3,8 @@
 use std::fmt::Write as _;
 use std::io;
 
-use serde::Serialize;
-use untaught::{LessonIndex, Obstacle};
+use untaught::LessonIndex;
+use untaught::json::{CurvePoint, ObstacleReport, PlaceReport};
 
 use super::Placed;
 use crate::args::PlaceFormat;
@@ -34,56 +34,17 @@ pub(super) fn json_tail(failed: &[Failed]) -> io::Result<Vec<u8>> {
     Ok([b"],\"errors\":", &json_bytes(&failed)?[..], b"}\n"].concat())
 }
 
-#[derive(Serialize)]
-struct Text<'a> {
-    file: &'a str,
-    scope: &'a str,
-    lesson: Option<&'a str>,
-    meant_for: Option<&'a str>,
-    words: usize,
-    curve: Vec<Point<'a>>,
-    /// The lesson at which these stand in the way.
-    obstacles_at: Option<&'a str>,
-    obstacles: Vec<Way<'a>>,
-}
-
-#[derive(Serialize)]
-struct Point<'a> {
-    lesson: &'a str,
-    decodable: Option<f64>,
-    readable: Option<f64>,
-}
-
-#[derive(Serialize)]
-struct Way<'a> {
-    pattern: String,
-    lesson: Option<&'a str>,
-    words: usize,
-    types: &'a [String],
-}
-
-fn json(placed: &Placed) -> Text<'_> {
-    let (checked, curve) = (&placed.checked, &placed.curve);
-    let scope = checked.plan.scope;
-    let points = scope.indexed_lessons().map(|(place, lesson)| Point {
-        lesson: &lesson.id,
-        decodable: rounded(curve.percent_decodable(place)),
-        readable: rounded(curve.percent_readable(place)),
-    });
-    let way = |obstacle: &'_ Obstacle| -> Option<&'static str> { lesson_id(checked, obstacle.need.lesson()) };
-    Text {
+fn json(placed: &Placed) -> PlaceReport<'_> {
+    let (checked, scope) = (&placed.checked, placed.checked.plan.scope);
+    PlaceReport {
         file: &checked.source.name,
         scope: scope.title(),
         lesson: lesson_id(checked, placed.first),
         meant_for: lesson_id(checked, placed.meant_for()),
-        words: curve.words,
-        curve: points.collect(),
+        words: placed.curve.words,
+        curve: CurvePoint::all(&placed.curve, scope),
         obstacles_at: lesson_id(checked, Some(placed.at)),
-        obstacles: placed
-            .obstacles
-            .iter()
-            .map(|o| Way { pattern: o.label(scope), lesson: way(o), words: o.words, types: &o.types })
-            .collect(),
+        obstacles: placed.obstacles.iter().map(|obstacle| ObstacleReport::new(obstacle, scope)).collect(),
     }
 }
 
