@@ -6,9 +6,8 @@ use untaught_materials::{ChainWanted, chain};
 pub(super) use untaught_materials::json::ChainOut as Out;
 
 use super::At;
-use crate::Outcome;
-use crate::args::{ChainArgs, Format};
-use crate::output::{self, DIM, Failure, STRONG, Sink, safe};
+use crate::args::{ChainArgs, TextOrJson};
+use crate::output::{self, DIM, Failure, Outcome, STRONG, Sink, safe};
 
 #[derive(Serialize)]
 struct Root<'a> {
@@ -30,7 +29,7 @@ pub(crate) fn run(args: &ChainArgs) -> Result<Outcome, Failure> {
         seed: args.seed,
     };
     let made = chain(&bank, &wanted).map_err(|lacking| Failure::Message(lacking.0))?;
-    if args.format == Format::Json {
+    if args.format == TextOrJson::Json {
         output::json(&Root { format: 1, scope: &at.scope.title(), lesson: at.id(at.place), chain: Out::of(&made) })?;
         return Ok(Outcome::Met);
     }
