@@ -5,7 +5,7 @@ use untaught::{Focus, Judge, LessonIndex, Pattern, Reader, Scope, fold_word, tok
 use untaught_materials::json::{BankWordOut, BoxesOut, ChainOut, ContrastOut, DictationOut};
 use untaught_materials::{Bank, ChainWanted, Lacking, PackWanted, Position, USUAL, Wanted, sound_named, sound_taught};
 
-use crate::ask::Source;
+use crate::ask::ScopeSource;
 
 fn judge<'a>(reader: &'a Reader, scope: &'a Scope) -> Judge<'a> {
     Judge::new(reader, scope)
@@ -33,7 +33,7 @@ impl From<Where> for Position {
 /// Words asked for.
 #[derive(Debug, Deserialize)]
 pub(crate) struct Words {
-    pub(crate) scope: Source,
+    pub(crate) scope: ScopeSource,
     pub(crate) lesson: LessonIndex,
     /// Patterns to practise; none for those of the lesson.
     #[serde(default)]
@@ -86,7 +86,7 @@ pub(crate) fn words(reader: &Reader, scope: &Scope, asked: &Words) -> Result<Fou
 /// A chain asked for.
 #[derive(Debug, Deserialize)]
 pub(crate) struct Chain {
-    pub(crate) scope: Source,
+    pub(crate) scope: ScopeSource,
     pub(crate) lesson: LessonIndex,
     steps: Option<usize>,
     from: Option<String>,
@@ -140,7 +140,7 @@ const MOST_BOXES: usize = 60;
 /// A listening list asked for.
 #[derive(Debug, Deserialize)]
 pub(crate) struct Contrast {
-    pub(crate) scope: Source,
+    pub(crate) scope: ScopeSource,
     pub(crate) lesson: LessonIndex,
     /// A sound; none for that of the lesson, or of the last one before it that teaches any.
     sound: Option<String>,
@@ -179,7 +179,7 @@ pub(crate) fn contrast(reader: &Reader, scope: &Scope, asked: &Contrast) -> Resu
 /// Lists drawn by lot.
 #[derive(Debug, Deserialize)]
 pub(crate) struct Drawn {
-    pub(crate) scope: Source,
+    pub(crate) scope: ScopeSource,
     pub(crate) lesson: LessonIndex,
     #[serde(default)]
     seed: u64,
