@@ -8,8 +8,8 @@ use untaught_config::{Sourced, TextSettings};
 
 use crate::buffer::{Buffer, Buffers};
 use crate::client::Wishes;
-use crate::place::clean;
-use crate::shelf::{Loaded, Shelf};
+use crate::shared_files::{LoadedScope as Loaded, SharedFiles as Shelf};
+use crate::uri::clean;
 
 /// What keeps a story from being checked as it should be, with its place in the story.
 #[derive(Clone, PartialEq, Eq, Debug)]
