@@ -2,7 +2,7 @@
 //! serialised, it is what `untaught explain --format json` prints.
 
 use serde::Serialize;
-use untaught_phonics::{Made, Reading};
+use untaught_phonics::{Formation, Reading};
 
 use crate::{Judge, LessonIndex, Need, Origin, Skill, Verdict, messages, skills_demanded};
 
@@ -111,11 +111,11 @@ impl<'s> Judge<'s> {
 /// `hope + -ing`, `un- + lock`, `bath + tub`.
 fn made_of(word: &str, reading: &Reading) -> Option<String> {
     match reading.made? {
-        Made::Affixed { affix, change, .. } => {
+        Formation::Affixed { affix, change, .. } => {
             let (base, name) = (change.base_of(word, affix)?, affix.get().name);
             Some(if name.ends_with('-') { format!("{name} + {base}") } else { format!("{base} + {name}") })
         }
-        Made::Compound { seam, .. } => {
+        Formation::Compound { seam, .. } => {
             let (first, second) = word.split_at_checked(usize::from(seam))?;
             Some(format!("{first} + {second}"))
         }

@@ -73,7 +73,7 @@ fn for_word(
         let change = front::add(text, list, &told).and_then(|change| front::framed_for(text, change));
         made.extend(change.map(|change| (format!("{title} “{told}” beforehand"), vec![change])));
     }
-    let later = word.verdict.first_readable().and_then(|place| scope.lesson(place));
+    let later = word.verdict.first_readable().and_then(|lesson| scope.lesson(lesson));
     if let Some(later) = later {
         let change = front::lesson(text, &later.id).and_then(|change| front::framed_for(text, change));
         made.extend(change.map(|change| {

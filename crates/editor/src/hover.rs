@@ -28,7 +28,7 @@ pub(crate) fn hover(buffer: &Buffer, story: &CheckedStory, client: &Client, at: 
         if !missing.is_empty() {
             let _ = write!(out, "\nMissing: {}\n", missing.join(", "));
         }
-        if let Some(first) = word.verdict.first_readable().and_then(|place| scope.lesson(place)) {
+        if let Some(first) = word.verdict.first_readable().and_then(|lesson| scope.lesson(lesson)) {
             let _ = write!(out, "\nIt can be read from lesson {}.\n", first.id);
         }
     }

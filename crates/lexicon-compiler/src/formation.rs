@@ -6,19 +6,19 @@ use std::collections::BTreeMap;
 use untaught_phonics::formation::affixes::{ABLE, ALLY, ED, ER, ES, EST, LY, OR, POSSESSIVE, S};
 use untaught_phonics::formation::forms::{Form, beginnings, endings};
 use untaught_phonics::formation::{Change, Class, Side, Vocabulary as _, compounds, is_contraction};
-use untaught_phonics::{CorrespondenceId, Made, Phone, parse_phones};
+use untaught_phonics::{CorrespondenceId, Formation, Phone, parse_phones};
 
 use crate::commonness::Commonness;
-use crate::dictionary::{Reading, Words};
+use crate::dictionary::{Pronunciation, Words};
 use crate::exceptions::Exceptions;
 
 /// By word, what each of its readings is made of.
-pub(crate) type Formations = BTreeMap<String, Vec<Option<Made>>>;
+pub(crate) type Formations = BTreeMap<String, Vec<Option<Formation>>>;
 
 /// Finds out what every word is made of.
 pub(crate) fn recognise(words: &Words, commonness: &Commonness, exceptions: &Exceptions) -> Formations {
     let recogniser = Recogniser { words, commonness, exceptions };
-    let made = |(word, readings): (&String, &Vec<Reading>)| {
+    let made = |(word, readings): (&String, &Vec<Pronunciation>)| {
         (word.clone(), readings.iter().map(|reading| recogniser.made(word, reading)).collect())
     };
     words.iter().map(made).collect()
@@ -31,20 +31,20 @@ struct Recogniser<'a> {
 }
 
 impl Recogniser<'_> {
-    fn readings(&self, word: &str) -> &[Reading] {
+    fn readings(&self, word: &str) -> &[Pronunciation] {
         self.words.get(word).map(Vec::as_slice).unwrap_or_default()
     }
 
-    fn made(&self, word: &str, reading: &Reading) -> Option<Made> {
+    fn made(&self, word: &str, reading: &Pronunciation) -> Option<Formation> {
         self.with_ending(word, reading)
             .or_else(|| self.with_beginning(word, reading, true))
             .or_else(|| self.compound(word, reading))
             .or_else(|| self.with_beginning(word, reading, false))
     }
 
-    fn with_ending(&self, word: &str, reading: &Reading) -> Option<Made> {
+    fn with_ending(&self, word: &str, reading: &Pronunciation) -> Option<Formation> {
         if let Some(form) = endings(word).find(|form| self.exceptions.confirms_ending(word, form)) {
-            return Some(Made::Affixed { affix: form.affix, change: form.change, base: 0 });
+            return Some(Formation::Affixed { affix: form.affix, change: form.change, base: 0 });
         }
         let ordinary = self.commonness.is_ordinary(word) || is_contraction(word);
         // *Branches* is not of *Branche*, a name, but names take an s.
@@ -70,15 +70,15 @@ impl Recogniser<'_> {
                 shortest == 0 || form.base.len() >= shortest && uneven
             };
             forms.iter().filter(allowed).find_map(|form| {
-                let fits = |base: &Reading| ends_as(&base.phones, form, &reading.phones, alike);
+                let fits = |base: &Pronunciation| ends_as(&base.phones, form, &reading.phones, alike);
                 let base = self.readings(&form.base).iter().position(fits)?;
-                Some(Made::Affixed { affix: form.affix, change: form.change, base: u8::try_from(base).ok()? })
+                Some(Formation::Affixed { affix: form.affix, change: form.change, base: u8::try_from(base).ok()? })
             })
         })
     }
 
     /// `firm`: only beginnings that hardly any compound seems to begin with.
-    fn with_beginning(&self, word: &str, reading: &Reading, firm: bool) -> Option<Made> {
+    fn with_beginning(&self, word: &str, reading: &Pronunciation, firm: bool) -> Option<Formation> {
         beginnings(word)
             .filter(|form| !matches!(form.affix.get().letters(), "over" | "under" | "out" | "fore" | "mc") == firm)
             .filter(|form| form.base.len() > 2 || form.base == "do")
@@ -87,7 +87,7 @@ impl Recogniser<'_> {
                 let affix = form.affix.get();
                 let mut heads: Vec<Vec<Phone>> = affix.cut.iter().map(|cut| phones(cut)).collect();
                 heads.extend(affix.also_heard.iter().map(|heard| parse(heard)));
-                let fits = |base: &Reading| {
+                let fits = |base: &Pronunciation| {
                     let split = reading.phones.len().checked_sub(base.phones.len());
                     split.is_some_and(|split| {
                         let (head, tail) = reading.phones.split_at(split);
@@ -95,11 +95,11 @@ impl Recogniser<'_> {
                     })
                 };
                 let base = self.readings(&form.base).iter().position(fits)?;
-                Some(Made::Affixed { affix: form.affix, change: form.change, base: u8::try_from(base).ok()? })
+                Some(Formation::Affixed { affix: form.affix, change: form.change, base: u8::try_from(base).ok()? })
             })
     }
 
-    fn compound(&self, word: &str, reading: &Reading) -> Option<Made> {
+    fn compound(&self, word: &str, reading: &Pronunciation) -> Option<Formation> {
         let mut seams: Vec<usize> = match self.exceptions.seam(word) {
             Some(seam) => vec![seam],
             None => compounds::seams(word, self.commonness)
@@ -119,7 +119,7 @@ impl Recogniser<'_> {
                 })
             });
             let readings = [u8::try_from(one).ok()?, u8::try_from(two).ok()?];
-            found.then_some(Made::Compound { seam: u8::try_from(seam).ok()?, readings })
+            found.then_some(Formation::Compound { seam: u8::try_from(seam).ok()?, readings })
         })
     }
 }

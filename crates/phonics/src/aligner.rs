@@ -1,7 +1,7 @@
 //! The cheapest cutting of a word.
 
 use crate::CorrespondenceId;
-use crate::lattice::{Index, Lattice, Word};
+use crate::lattice::{Lattice, SpellingIndex, WordToCut};
 
 /// What each correspondence costs, in 1/256 bit, in catalogue order. Whole numbers, so that every machine cuts alike.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -28,7 +28,7 @@ pub struct Cut {
 /// Cuts words into parts.
 #[derive(Debug)]
 pub struct Aligner {
-    index: Index,
+    index: SpellingIndex,
     weights: Weights,
 }
 
@@ -36,13 +36,13 @@ impl Aligner {
     /// An aligner with learnt weights, one for every correspondence.
     #[must_use]
     pub fn new(weights: Weights) -> Aligner {
-        Aligner { index: Index::default(), weights }
+        Aligner { index: SpellingIndex::default(), weights }
     }
 
     /// The cheapest cutting of a word, or none where the catalogue cannot cover it. Among equals, the one whose parts stand
     /// first in the catalogue.
     #[must_use]
-    pub fn cut(&self, word: Word<'_>) -> Option<Cut> {
+    pub fn cut(&self, word: WordToCut<'_>) -> Option<Cut> {
         let lattice = Lattice::build(word, &self.index);
         let mut best: Vec<(u32, u32)> = vec![(u32::MAX, u32::MAX); lattice.nodes];
         best[0].0 = 0;

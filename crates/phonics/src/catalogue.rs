@@ -20,9 +20,9 @@ pub enum Grade {
     Odd,
 }
 
-/// Where a spelling may stand. Letters are masks: bit 0 is `a`.
+/// Where a spelling may be used. Letters are masks: bit 0 is `a`.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
-pub struct Place {
+pub struct Context {
     /// Only at the start of a word.
     pub start: bool,
     /// Only at the end of a word.
@@ -41,7 +41,7 @@ pub struct Place {
 
 /// One way the dictionary writes the sound of a correspondence.
 #[derive(Debug)]
-pub struct Heard {
+pub struct Transcription {
     /// The phones.
     pub phones: &'static [Phone],
     /// The phone that must follow, if any.
@@ -59,10 +59,10 @@ pub struct Correspondence {
     pub key: &'static str,
     /// How ordinary it is.
     pub grade: Grade,
-    /// Where it may stand.
-    pub place: Place,
+    /// Where it may be used.
+    pub context: Context,
     /// How the dictionary writes it.
-    pub heard: &'static [Heard],
+    pub heard: &'static [Transcription],
 }
 
 impl Correspondence {

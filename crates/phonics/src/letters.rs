@@ -9,7 +9,7 @@ use std::collections::BTreeMap;
 use std::iter::Peekable;
 use std::ops::Range;
 
-use crate::lattice::{Index, Lattice, Word, correspondences};
+use crate::lattice::{Lattice, SpellingIndex, WordToCut, correspondences};
 use crate::{CorrespondenceId, SoundKind};
 
 /// Taken off every count, for what was never seen.
@@ -146,10 +146,10 @@ impl LetterModel {
     }
 
     /// The most probable cutting of some letters (a–z), over the whole catalogue but for what one word family alone has.
-    /// Seams as in [`Word`]. Cost: some hundred microseconds.
+    /// Seams as in [`WordToCut`]. Cost: some hundred microseconds.
     #[must_use]
-    pub fn read(&self, letters: &[u8], seams: u64, index: &Index) -> Option<Vec<CorrespondenceId>> {
-        let word = Word { letters, phones: None, seams };
+    pub fn read(&self, letters: &[u8], seams: u64, index: &SpellingIndex) -> Option<Vec<CorrespondenceId>> {
+        let word = WordToCut { letters, phones: None, seams };
         let lattice = Lattice::build(word, index);
         let one_syllable = vowel_groups(letters) < 2;
         // Paths by node: cost, the last two parts, and the path they go on.

@@ -1,6 +1,6 @@
 //! Readings: one pronunciation of a word, cut into parts.
 
-use crate::formation::{AffixId, Change};
+use crate::formation::affixes::{AffixId, Change};
 use crate::{CorrespondenceId, SoundId, SoundKind};
 
 /// One correspondence where it stands in a word.
@@ -30,12 +30,12 @@ pub struct Reading {
     /// The part with the main stress, where the dictionary gives it.
     pub stressed: Option<usize>,
     /// What the word is made of when it is read so; none for a word that is made of no other.
-    pub made: Option<Made>,
+    pub made: Option<Formation>,
 }
 
 /// What a word is made of.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
-pub enum Made {
+pub enum Formation {
     /// A base with an ending or a beginning: *hoping* is *hope* and *-ing*.
     Affixed {
         /// The affix.

@@ -50,8 +50,8 @@ impl SoundId {
     /// The sound of that catalogue name (`AA R`).
     #[must_use]
     pub fn named(name: &str) -> Option<SoundId> {
-        let place = SOUNDS.iter().position(|sound| sound.name == name)?;
-        u8::try_from(place).ok().map(SoundId)
+        let index = SOUNDS.iter().position(|sound| sound.name == name)?;
+        u8::try_from(index).ok().map(SoundId)
     }
 
     /// The sound of a catalogue name that there is known to be; for constants.

@@ -9,7 +9,7 @@ use untaught_documents::Unit;
 use crate::output::one_line;
 use crate::texts::{Plan, Settings, Source, Worker};
 
-pub(crate) struct Checked {
+pub(crate) struct CheckedText {
     pub(crate) source: Source,
     pub(crate) plan: Plan,
     pub(crate) report: Report,
@@ -90,7 +90,7 @@ pub(crate) fn check(
     detail: Detail,
     worker: &mut Worker,
     settings: &Settings,
-) -> Result<Checked, String> {
+) -> Result<CheckedText, String> {
     let name = one_line(&source.name);
     let patterns = plan.patterns(settings.reader);
     let patterns = patterns.map_err(|problem| format!("{name}: its focus cannot be read: {problem}"))?;
@@ -132,10 +132,10 @@ pub(crate) fn check(
         };
         report.findings.iter().map(swaps).collect()
     });
-    Ok(Checked { source, plan, report, shortfalls, suggestions })
+    Ok(CheckedText { source, plan, report, shortfalls, suggestions })
 }
 
-impl Checked {
+impl CheckedText {
     pub(crate) fn met(&self) -> bool {
         self.shortfalls.is_empty()
     }
@@ -175,7 +175,7 @@ impl Checked {
         lists.map(|list| extents.by_ref().take(list.len()).collect()).collect()
     }
 
-    /// The lines of words, list by list. Cost: as for [`Checked::extents`].
+    /// The lines of words, list by list. Cost: as for [`CheckedText::extents`].
     pub(crate) fn lines<'r>(&self, lists: impl Iterator<Item = &'r [Range<usize>]> + Clone) -> Vec<Vec<usize>> {
         let offsets: Vec<usize> = lists.clone().flatten().map(|span| span.start).collect();
         let mut lines = self.positions(&offsets).into_iter().map(|position| position.line);
@@ -183,7 +183,7 @@ impl Checked {
     }
 }
 
-impl Positions for Checked {
+impl Positions for CheckedText {
     fn positions(&self, offsets: &[usize]) -> Vec<Position> {
         let document = &self.source.document;
         let offsets: Vec<usize> = offsets.iter().map(|offset| document.to_source(*offset)).collect();
@@ -191,6 +191,6 @@ impl Positions for Checked {
     }
 
     fn unit(&self) -> &'static str {
-        Checked::unit(self)
+        CheckedText::unit(self)
     }
 }

@@ -2,7 +2,7 @@
 
 use untaught::{Curve, LessonIndex, Obstacle, curve, obstacles};
 
-use super::checked::Checked;
+use super::checked::CheckedText;
 use crate::texts::{Said, Settings, Worker};
 
 /// Obstacles that are named.
@@ -10,7 +10,7 @@ const OBSTACLES: usize = 3;
 
 /// Where a text fits.
 pub(crate) struct Placement {
-    pub(crate) checked: Checked,
+    pub(crate) checked: CheckedText,
     pub(crate) curve: Curve,
     /// The earliest lesson at which it meets its thresholds.
     pub(crate) first: Option<LessonIndex>,
@@ -21,7 +21,7 @@ pub(crate) struct Placement {
 }
 
 /// Finds where a checked text fits.
-pub(crate) fn place(checked: Checked, worker: &mut Worker, settings: &Settings) -> Placement {
+pub(crate) fn place(checked: CheckedText, worker: &mut Worker, settings: &Settings) -> Placement {
     let plan = &checked.plan;
     let curve = curve(&checked.report, plan.scope);
     let first = curve.first(plan.thresholds.decodable.unwrap_or(0.0), plan.thresholds.readable);

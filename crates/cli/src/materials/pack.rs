@@ -11,7 +11,7 @@ use untaught::{Focus, Pattern, Report, Status};
 use untaught_materials::{Lacking, Pack, PackWanted, pack};
 
 use super::At;
-use crate::analysis::{Checked, Detail, check};
+use crate::analysis::{CheckedText, Detail, check};
 use crate::args::{PackArgs, PackFormat};
 use crate::output::{self, Failure, Outcome, Sink, remark, spare_the_stories};
 use crate::texts::{Least, Settings, Typed, Worker, read};
@@ -122,7 +122,7 @@ fn alone(args: &PackArgs) -> Result<(At, Option<Story>, Vec<Pattern>), Failure> 
 }
 
 /// The story of the lesson, checked at it.
-struct Story(Checked);
+struct Story(CheckedText);
 
 impl Story {
     fn text(&self) -> &str {
