@@ -4,21 +4,21 @@
 use std::collections::HashSet;
 use std::fs;
 
-use untaught::{Judge, Options, Reader, Scope, Status, check};
+use untaught::{Judge, LessonIndex, Options, Reader, Scope, Status, check};
 use untaught_materials::{Bank, Chain, ChainWanted, Contrast, PackWanted, Shape, Wanted, chain, contrast, pack};
 
-fn every_lesson(mut look: impl FnMut(&str, &Scope, &Reader, u16)) {
+fn every_lesson(mut look: impl FnMut(&str, &Scope, &Reader, LessonIndex)) {
     let reader = Reader::default();
     for (name, _) in Scope::all_embedded() {
         let scope = Scope::embedded(name, &reader).unwrap();
-        for lesson in 0..=scope.last() {
+        for (lesson, _) in scope.indexed_lessons() {
             look(name, &scope, &reader, lesson);
         }
     }
 }
 
 /// Whether a text is readable as a whole at a lesson, and decodable as a whole, by the check itself.
-fn reads(text: &str, scope: &Scope, reader: &Reader, lesson: u16) -> (bool, bool) {
+fn reads(text: &str, scope: &Scope, reader: &Reader, lesson: LessonIndex) -> (bool, bool) {
     let report = check(text, scope, reader, &Options::at(lesson));
     (report.findings.is_empty(), report.distinct.iter().all(|word| word.status == Status::Decodable))
 }
@@ -48,7 +48,7 @@ fn distance(one: &[String], other: &[String]) -> usize {
     row[other.len()]
 }
 
-fn assert_chain(made: &Chain, scope: &Scope, reader: &Reader, lesson: u16, what: &str) {
+fn assert_chain(made: &Chain, scope: &Scope, reader: &Reader, lesson: LessonIndex, what: &str) {
     let words: Vec<&str> = made.words.iter().map(|word| word.word.as_str()).collect();
     assert_eq!(words.len(), made.steps.len() + 1, "{what}: {words:?}");
     assert_eq!(words.iter().collect::<HashSet<_>>().len(), words.len(), "{what}: a word stands twice: {words:?}");
@@ -238,6 +238,9 @@ fn banks_are_filters_over_the_judge() {
     let new = bank.select(&Wanted { only_new: true, ..Wanted::default() });
     assert!(!new.is_empty());
     for word in new {
-        assert!(!reads(&word.word, &scope, &reader, lesson - 1).1 && reads(&word.word, &scope, &reader, lesson).1);
+        assert!(
+            !reads(&word.word, &scope, &reader, lesson.back(1).unwrap()).1
+                && reads(&word.word, &scope, &reader, lesson).1
+        );
     }
 }

@@ -176,7 +176,7 @@ mod tests {
                 let judge = Judge::new(&reader, &scope);
                 let made = pack(judge, &PackWanted { lesson, focus: None, class: 20, seed: 1 });
                 for lacking in [made.listening.err(), made.blending.err(), made.chain.err(), made.dictation.err()] {
-                    assert!(lacking.is_none_or(|lacking| lacking.0.contains(' ')), "{name} {lesson}");
+                    assert!(lacking.is_none_or(|lacking| lacking.0.contains(' ')), "{name} {lesson:?}");
                 }
             }
         }

@@ -11,7 +11,7 @@ fn main() -> Result<(), String> {
     let text = std::fs::read_to_string(story).unwrap_or_else(|_| story.clone());
     let reader = Reader::default();
     let scope = Scope::embedded(name, &reader).ok_or("no such scope")?;
-    let (judge, at) = (Judge::new(&reader, &scope), scope.index_of(lesson)?);
+    let (judge, at) = (Judge::new(&reader, &scope), scope.index_of(lesson).map_err(|unknown| unknown.to_string())?);
     for finding in check(&text, &scope, &reader, &Options::at(at)).findings {
         let place = finding.places[0].clone();
         let found = swaps(finding.word(), &text[..place.start], &judge, at);

@@ -247,15 +247,15 @@ mod tests {
         let scope = Scope::embedded("starter", &reader).unwrap();
         let judge = Judge::new(&reader, &scope);
         for (word, lesson) in [("knight", 20), ("beautiful", 25), ("hurried", 30), ("enormous", 40), ("tiny", 15)] {
-            let found = swaps(word, "", &judge, lesson);
+            let found = swaps(word, "", &judge, LessonIndex::new(lesson).unwrap());
             assert!(found.len() <= MOST);
             for swap in &found {
-                assert!(is_readable(swap, &judge, lesson), "{word}: {swap}");
+                assert!(is_readable(swap, &judge, LessonIndex::new(lesson).unwrap()), "{word}: {swap}");
             }
         }
-        assert_eq!(swaps("the", "", &judge, 30), [""; 0]);
-        assert_eq!(swaps("", "", &judge, 30), [""; 0]);
-        assert_eq!(swaps("splunked", "", &judge, 30), [""; 0]);
+        assert_eq!(swaps("the", "", &judge, LessonIndex::new(30).unwrap()), [""; 0]);
+        assert_eq!(swaps("", "", &judge, LessonIndex::new(30).unwrap()), [""; 0]);
+        assert_eq!(swaps("splunked", "", &judge, LessonIndex::new(30).unwrap()), [""; 0]);
     }
 
     #[test]

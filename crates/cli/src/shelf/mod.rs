@@ -224,13 +224,14 @@ fn proposed(books: &[Book]) -> Vec<usize> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use untaught::LessonIndex;
 
-    fn book(name: &str, first: Option<u16>, words: &str) -> Book {
+    fn book(name: &str, first: Option<usize>, words: &str) -> Book {
         Book {
             name: name.to_owned(),
             title: None,
             meant_for: None,
-            first,
+            first: first.and_then(LessonIndex::new),
             words: 0,
             percent_readable: None,
             practised: Vec::new(),
@@ -258,9 +259,9 @@ mod tests {
     fn a_book_sits_early_right_or_late() {
         let mut one = book("one", Some(5), "a");
         assert_eq!(one.sits(), Sits::Nowhere);
-        one.meant_for = Some(4);
+        one.meant_for = LessonIndex::new(4);
         assert_eq!(one.sits(), Sits::Early);
-        one.meant_for = Some(9);
+        one.meant_for = LessonIndex::new(9);
         assert_eq!(one.sits(), Sits::Right);
         one.focus = Some(0);
         assert_eq!(one.sits(), Sits::Late);
