@@ -5,9 +5,8 @@ use untaught_materials::{Boxes, boxes};
 
 pub(super) use untaught_materials::json::BoxesOut as Out;
 
-use crate::Outcome;
 use crate::args::{BoxFormat, BoxesArgs};
-use crate::output::{self, DIM, Failure, STRONG, Sink, safe};
+use crate::output::{self, DIM, Failure, Outcome, STRONG, Sink, safe};
 
 pub(crate) fn run(args: &BoxesArgs) -> Result<Outcome, Failure> {
     let reader = Reader::default();

@@ -6,9 +6,8 @@ use untaught_materials::{ChainWanted, chain};
 pub(super) use untaught_materials::json::ChainOut as Out;
 
 use super::At;
-use crate::Outcome;
-use crate::args::{ChainArgs, Format};
-use crate::output::{self, DIM, Failure, STRONG, Sink, safe};
+use crate::args::{ChainArgs, TextOrJson};
+use crate::output::{self, DIM, Failure, Outcome, STRONG, Sink, safe};
 
 #[derive(Serialize)]
 struct Root<'a> {
@@ -30,7 +29,7 @@ pub(crate) fn run(args: &ChainArgs) -> Result<Outcome, Failure> {
         seed: args.seed,
     };
     let made = chain(&bank, &wanted).map_err(|lacking| Failure::Message(lacking.0))?;
-    if args.format == Format::Json {
+    if args.format == TextOrJson::Json {
         output::json(&Root { format: 1, scope: &at.scope.title(), lesson: at.id(at.place), chain: Out::of(&made) })?;
         return Ok(Outcome::Met);
     }
@@ -39,8 +38,11 @@ pub(crate) fn run(args: &ChainArgs) -> Result<Outcome, Failure> {
     let wide = made.words.iter().map(|word| word.word.len()).max().unwrap_or(0);
     for (number, word) in made.words.iter().enumerate() {
         let step = number.checked_sub(1).and_then(|number| made.steps.get(number));
-        let step = step.map_or(String::new(), |step| format!("   {step}"));
-        sink.write(format!("  {:<wide$}{DIM}{}{DIM:#}\n", word.word, safe(&step)).as_bytes())?;
+        let line = match step {
+            Some(step) => format!("  {:<wide$}   {DIM}{}{DIM:#}\n", word.word, safe(&step.to_string())),
+            None => format!("  {}\n", word.word),
+        };
+        sink.write(line.as_bytes())?;
     }
     sink.close()?;
     Ok(Outcome::Met)

@@ -5,9 +5,8 @@ use untaught_materials::{contrast, sound_named};
 
 pub(super) use untaught_materials::json::ContrastOut as Out;
 
-use crate::Outcome;
-use crate::args::{ContrastArgs, Format};
-use crate::output::{self, DIM, Failure, STRONG, Sink, safe};
+use crate::args::{ContrastArgs, TextOrJson};
+use crate::output::{self, DIM, Failure, Outcome, STRONG, Sink, safe};
 
 pub(crate) fn run(args: &ContrastArgs) -> Result<Outcome, Failure> {
     let reader = Reader::default();
@@ -15,7 +14,7 @@ pub(crate) fn run(args: &ContrastArgs) -> Result<Outcome, Failure> {
     let position = args.position.map(crate::args::Where::position);
     let made = contrast(&reader, sound, position, usize::from(args.count), args.seed);
     let made = made.map_err(|lacking| Failure::Message(lacking.0))?;
-    if args.format == Format::Json {
+    if args.format == TextOrJson::Json {
         output::json(&Out::of(&made))?;
         return Ok(Outcome::Met);
     }

@@ -6,9 +6,8 @@ use untaught_materials::dictation;
 pub(super) use untaught_materials::json::DictationOut as Out;
 
 use super::At;
-use crate::Outcome;
-use crate::args::{DictationArgs, Format};
-use crate::output::{self, Failure, STRONG, Sink, safe};
+use crate::args::{DictationArgs, TextOrJson};
+use crate::output::{self, Failure, Outcome, STRONG, Sink, safe};
 
 #[derive(Serialize)]
 struct Root<'a> {
@@ -22,7 +21,7 @@ pub(crate) fn run(args: &DictationArgs) -> Result<Outcome, Failure> {
     let at = At::new(&args.lesson)?;
     let made = dictation(&at.bank(1..=3), &at.focus(&[])?, args.words, args.sentences, args.seed);
     let made = made.map_err(|lacking| Failure::Message(lacking.0))?;
-    if args.format == Format::Json {
+    if args.format == TextOrJson::Json {
         output::json(&Root {
             format: 1,
             scope: &at.scope.title(),

@@ -11,10 +11,9 @@ use untaught::{Focus, Pattern, Report, Status};
 use untaught_materials::{Lacking, Pack, PackWanted, pack};
 
 use super::At;
-use crate::Outcome;
+use crate::analysis::{Checked, Detail, check};
 use crate::args::{PackArgs, PackFormat};
-use crate::check::{Checked, Wanted, check};
-use crate::output::{self, Failure, Sink, remark, spare_the_stories};
+use crate::output::{self, Failure, Outcome, Sink, remark, spare_the_stories};
 use crate::texts::{Least, Settings, Typed, Worker, read};
 
 #[derive(Serialize)]
@@ -104,8 +103,8 @@ fn with_story(args: &PackArgs, path: &Path) -> Result<(At, Option<Story>, Vec<Pa
     }
     let typed = Typed { told: &args.told, focus: &args.focus, least: Least::default() };
     let plan = settings.plan(typed, &source).map_err(Failure::Message)?;
-    let wanted = Wanted { every_word: true, ..Wanted::default() };
-    let checked = check(source, plan, wanted, &mut Worker::default(), &settings).map_err(Failure::Message)?;
+    let detail = Detail { every_word: true, ..Detail::default() };
+    let checked = check(source, plan, detail, &mut Worker::default(), &settings).map_err(Failure::Message)?;
     let plan = &checked.plan;
     let patterns = plan.patterns(settings.reader).map_err(Failure::Message)?;
     let at = At { reader: settings.reader, scope: plan.scope, place: plan.lesson, class: super::class(args.rarer) };
@@ -171,8 +170,8 @@ impl Story {
             "text": self.text()[self.0.plan.start..].trim(),
             "words": counts.words,
             "percent": {
-                "decodable": crate::check::rounded(counts.percent_decodable()),
-                "readable": crate::check::rounded(counts.percent_readable()),
+                "decodable": untaught::messages::rounded(counts.percent_decodable()),
+                "readable": untaught::messages::rounded(counts.percent_readable()),
             },
             "focus": self.report().focus.tokens,
             "told": self.told(),

@@ -5,9 +5,8 @@ use untaught_materials::json::BankWordOut;
 use untaught_materials::{Bank, Wanted};
 
 use super::At;
-use crate::Outcome;
-use crate::args::{Format, Words};
-use crate::output::{self, DIM, Failure, STRONG, Sink, complain, safe};
+use crate::args::{TextOrJson, Words};
+use crate::output::{self, DIM, Failure, Outcome, STRONG, Sink, complain, safe};
 
 #[derive(Serialize)]
 struct Root<'a> {
@@ -38,7 +37,7 @@ pub(crate) fn run(args: &Words) -> Result<Outcome, Failure> {
     let found = words.len();
     words.truncate(args.limit);
     let labels = focus.map(|focus| focus.labels).unwrap_or_default();
-    if args.format == Format::Json {
+    if args.format == TextOrJson::Json {
         let root = Root {
             format: 1,
             scope: &at.scope.title(),

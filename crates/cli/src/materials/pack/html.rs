@@ -5,9 +5,9 @@ use serde::Serialize;
 use untaught_materials::{Boxes, Chain, Contrast, Dictation, Pack};
 
 use super::{At, Story, lacking};
-use crate::check::shown;
 use crate::output::Failure;
-use crate::page;
+use crate::pages;
+use untaught::messages::percent as shown;
 
 /// Empty boxes in a row on the learner's sheet: as many as the longest word has sounds, within reason.
 const ROW: std::ops::RangeInclusive<usize> = 4..=6;
@@ -113,7 +113,7 @@ pub(super) fn pack(at: &At, pack: &Pack, story: Option<&Story>, seed: u64) -> Re
         lacking: lacking(pack),
         empty: Value::from_safe_string(row.svg()),
     };
-    Ok(page::render("pack.html", page)?)
+    Ok(pages::render("pack.html", page)?)
 }
 
 fn listening(made: &Contrast) -> Listening {
@@ -137,7 +137,7 @@ fn groups(words: &[Boxes]) -> Vec<Group> {
         let (fewest, most) = (sounds().min()?, sounds().max()?);
         let label = if fewest == most { String::new() } else { format!("{fewest} to ") };
         let drawings = words.iter().map(|boxes| Value::from_safe_string(boxes.svg())).collect();
-        Some(Group { columns, label: label + &page::count(most, "sound"), drawings })
+        Some(Group { columns, label: label + &crate::output::count(most, "sound"), drawings })
     };
     [(3, short), (2, long)].into_iter().filter_map(group).collect()
 }
@@ -162,7 +162,7 @@ fn spelled(made: &Dictation) -> Spelled {
 fn read(story: &Story) -> Read<'_> {
     let report = story.report();
     let counts = &report.tokens;
-    let words = page::count(counts.words, "word");
+    let words = crate::output::count(counts.words, "word");
     let checks = vec![
         format!("{} decodable: {} of {words}", shown(counts.percent_decodable()), counts.decodable),
         format!("{} readable: {} of {words}", shown(counts.percent_readable()), counts.words - counts.untaught),

@@ -5,7 +5,7 @@ use std::fmt::Write as _;
 use untaught_materials::Pack;
 
 use super::{At, Story, lacking};
-use crate::check::shown;
+use untaught::messages::percent as shown;
 
 pub(super) fn pack(at: &At, pack: &Pack, story: Option<&Story>, seed: u64) -> String {
     let mut out = String::new();
