@@ -2,7 +2,6 @@
 
 mod derived;
 mod letters;
-mod materials;
 mod properties;
 mod published_tables;
 mod readers;

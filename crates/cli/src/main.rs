@@ -6,7 +6,7 @@ mod check;
 mod editor;
 mod explain;
 mod input;
-mod materials;
+mod lists;
 mod output;
 mod page;
 mod patterns;
@@ -49,12 +49,12 @@ fn main() -> ExitCode {
         Command::Editor(_) => editor::run(),
         Command::Completions(completions) => shell::completions(completions.shell),
         Command::Man => shell::manual(),
-        Command::Words(words) => materials::words::run(words),
-        Command::Chain(chain) => materials::chain::run(chain),
-        Command::Boxes(boxes) => materials::boxes::run(boxes),
-        Command::Contrast(contrast) => materials::contrast::run(contrast),
-        Command::Dictation(dictation) => materials::dictation::run(dictation),
-        Command::Pack(pack) => materials::pack::run(pack),
+        Command::Words(words) => lists::words::run(words),
+        Command::Chain(chain) => lists::chain::run(chain),
+        Command::Boxes(boxes) => lists::boxes::run(boxes),
+        Command::Contrast(contrast) => lists::contrast::run(contrast),
+        Command::Dictation(dictation) => lists::dictation::run(dictation),
+        Command::Pack(pack) => lists::pack::run(pack),
         Command::Explain(explain) => explain::run(explain),
         Command::Patterns(patterns) => patterns::run(patterns),
         Command::Scope(scope) => scope::run(scope),

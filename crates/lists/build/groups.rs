@@ -1,9 +1,10 @@
-//! Packs the groups of like meaning: the words in alphabetical order, each with the groups it is in, and the groups with their words
-//! and the groups near them. The layout is described in `src/packed.rs`.
+//! Packs the groups of like meaning: the words in alphabetical order, each with the groups it is in, and the groups with the words
+//! they offer and the groups near them. The layout is described in `src/swaps/packed.rs`.
 
-use std::collections::{BTreeMap, BTreeSet};
-use std::path::PathBuf;
-use std::{env, fs};
+use std::collections::BTreeMap;
+
+use crate::fitness::Fitness;
+use crate::{generate, lines};
 
 #[derive(Default)]
 struct Word {
@@ -14,19 +15,15 @@ struct Word {
     groups: Vec<(u8, u8, u16)>,
 }
 
-/// The words of a group, each with the share of that sense, and the groups near it.
+/// The words that a group offers, each with the share of that sense, and the groups near it.
 type Group<'t> = (Vec<(&'t str, u8)>, Vec<&'t str>);
 
-fn main() {
-    println!("cargo:rerun-if-changed=data/groups.tsv");
-    println!("cargo:rerun-if-changed=data/unfit.txt");
-    let text = fs::read_to_string("data/groups.tsv").expect("the groups are there");
-    let unfit = fs::read_to_string("data/unfit.txt").expect("the list of unfit words is there");
-    let unfit: BTreeSet<&str> = unfit.lines().filter(|line| !line.starts_with('#')).collect();
+pub(crate) fn write(fitness: &Fitness) {
+    let text = lines("thesaurus/groups.tsv");
     let mut words: BTreeMap<&str, Word> = BTreeMap::new();
     let mut numbers: BTreeMap<&str, u16> = BTreeMap::new();
     let mut groups: Vec<Group> = Vec::new();
-    for line in text.lines().filter(|line| !line.starts_with('#')) {
+    for line in &text {
         let fields: Vec<&str> = line.split('\t').collect();
         let [name, members, last] = fields[..] else { panic!("three fields: {line}") };
         if name.len() == 1 {
@@ -42,10 +39,12 @@ fn main() {
             let (word, share) = member.split_once(':').expect("a word and the share of its sense");
             (word, share.parse::<u8>().expect("a share in percent"))
         });
-        let members: Vec<(&str, u8)> = members.filter(|(word, _)| !unfit.contains(word)).collect();
+        let mut members: Vec<(&str, u8)> = members.collect();
         for (word, share) in &members {
             words.entry(word).or_default().groups.push((name.as_bytes()[0], *share, number));
         }
+        // A word that is unfit may be looked up, for a fit one to take its place; it is never offered itself.
+        members.retain(|(word, _)| fitness.may_be_offered(word));
         groups.push((members, last.split(' ').filter(|near| !near.is_empty()).collect()));
     }
     let places: BTreeMap<&str, u16> = words.keys().zip(0u16..).map(|(word, place)| (*word, place)).collect();
@@ -86,6 +85,5 @@ fn main() {
         out.extend(offset.to_le_bytes());
     }
     out.extend(body);
-    let path = PathBuf::from(env::var_os("OUT_DIR").expect("cargo says where")).join("groups.bin");
-    fs::write(path, out).expect("the packed groups are written");
+    generate("groups.bin", out);
 }

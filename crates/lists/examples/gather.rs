@@ -1,8 +1,9 @@
-//! Gathers the groups of like meaning out of the database files of WordNet 3.0:
+//! Gathers the groups of like meaning from the database files of WordNet 3.0:
 //!
-//! `cargo run -p untaught-thesaurus --example gather -- FOLDER` writes `data/groups.tsv` anew from FOLDER, which holds `data.noun`,
-//! `index.noun` and so on, and `cntlist.rev`. Only ordinary words of the dictionary are kept (SCOWL's size classes), none that is unfit for young
-//! children (`data/unfit.txt`), and no meaning whose definition speaks of what is unfit.
+//! `cargo run -p untaught-lists --example gather -- FOLDER COMMONNESS` writes `data/thesaurus/groups.tsv` anew. FOLDER holds WordNet's
+//! `data.noun`, `index.noun` and so on, and `cntlist.rev`; COMMONNESS is the table of size classes that the lexicon is compiled with, a
+//! word, a tab and its class a line. Only words of the commoner classes are kept, none that is unfit or has an unfit
+//! meaning (`data/fitness`), and no meaning whose definition speaks of something unfit.
 
 use std::cmp::Reverse;
 use std::collections::{BTreeMap, BTreeSet, HashMap};
@@ -31,14 +32,13 @@ const TELLS: &str = "obscene vulgar offensive disparag derogat slur slang sex in
     corpse cadaver";
 
 fn main() {
-    let folder = env::args().nth(1).expect("the folder of the database files");
-    let here = env!("CARGO_MANIFEST_DIR");
-    let commonness = fs::read_to_string(format!("{here}/../lexicon-compiler/data/commonness.tsv")).unwrap();
+    let mut arguments = env::args().skip(1);
+    let folder = arguments.next().expect("the folder of the database files");
+    let commonness = fs::read_to_string(arguments.next().expect("the table of size classes")).unwrap();
     let classes = commonness.lines().filter(|line| !line.starts_with('#')).filter_map(|line| line.split_once('\t'));
     let classes: HashMap<&str, u8> = classes.filter_map(|(word, class)| Some((word, class.parse().ok()?))).collect();
-    let unfit = fs::read_to_string(format!("{here}/data/unfit.txt")).unwrap();
-    let unfit: BTreeSet<&str> = unfit.lines().filter(|line| !line.starts_with('#')).collect();
-    let kept = |word: &str| classes.get(word).is_some_and(|class| *class <= RAREST) && !unfit.contains(word);
+    let left_out = left_out();
+    let kept = |word: &str| classes.get(word).is_some_and(|class| *class <= RAREST) && !left_out.contains(word);
     let mut out = String::new();
     let tagged = tagged(&folder);
     let counts = counts(&folder);
@@ -102,12 +102,21 @@ fn main() {
             let _ = writeln!(out, "{letter}\t{word}\t{} {}", classes[word.as_str()], met + 1);
         }
     }
-    let head = "# Words of like meaning, from WordNet 3.0 (licence: LICENSE-WORDNET): made by the example `gather`, reviewed by data/unfit.txt.\n\
+    let head = "# Words of like meaning, from WordNet 3.0 (licence: LICENSE-WORDNET): made by the example `gather`.\n\
         # A group: its name, its words each with the share in percent that this meaning has of the word's uses as that kind of word,\n\
         # the groups that are broader or similar.\n\
         # A word: its kind (n noun, v verb, a adjective, r adverb), the word, its size class in SCOWL and how often it was met as that\n\
         # kind in the texts that the makers of WordNet marked, and one more.\n";
-    fs::write(format!("{here}/data/groups.tsv"), format!("{head}{out}")).unwrap();
+    let path = concat!(env!("CARGO_MANIFEST_DIR"), "/data/thesaurus/groups.tsv");
+    fs::write(path, format!("{head}{out}")).unwrap();
+}
+
+/// Words for which no other word is offered either: those that are unfit, or have an unfit meaning.
+fn left_out() -> BTreeSet<String> {
+    let read = |file| fs::read_to_string(format!("{}/data/fitness/{file}", env!("CARGO_MANIFEST_DIR"))).unwrap();
+    let text = format!("{}\n{}", read("unfit.tsv"), read("by-meaning.tsv"));
+    let rows = text.lines().filter(|line| !line.starts_with('#')).filter_map(|line| line.split_once('\t'));
+    rows.map(|(word, _)| word.to_owned()).collect()
 }
 
 /// Words that were met in running text as one kind of word at least.

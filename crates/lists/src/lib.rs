@@ -1,42 +1,41 @@
 //! Lists for a reading lesson, made by the same engine that checks its story: words to blend, chains of words, sound boxes, listening
-//! lists, dictation, and the whole lesson on paper.
+//! lists, dictation, the whole lesson on paper; and readable words to put in place of one that is too hard.
 //!
-//! Text in, lists out: nothing here opens a file or prints. What is drawn by lot is drawn by a seed, so that it can be made again.
-//! Nothing unfit for children is in any list: [`fit`] holds the gate.
+//! Text in, lists out: nothing here opens a file or prints. Random choices depend only on a seed, so a list can be made again.
+//! Nothing unfit for children is in any list: [`fitness`] is the one gate.
 
-mod bank;
+mod banks;
 mod boxes;
-mod chain;
+mod chains;
 mod contrast;
 mod dictation;
-mod features;
-pub mod fit;
-pub mod json;
-mod lot;
+pub mod fitness;
+mod json;
 mod pack;
-mod shape;
-mod shares;
-mod sieve;
+mod parallel;
+mod random;
 mod sounds;
+mod swaps;
+mod word_list;
 
-pub use bank::{Bank, BankWord, Position, USUAL, Wanted};
+pub use banks::{Bank, BankWord, Position, Shape, USUAL_CLASS, WordFilter};
 pub use boxes::{Boxes, SoundBox, boxes};
-pub use chain::{Chain, ChainWanted, Change, Step, chain};
-pub use contrast::{Contrast, Item, contrast, sound_named};
+pub use chains::{Chain, ChainRequest, Change, Step, chain};
+pub use contrast::{Contrast, Item, closeness, confusions, contrast, sound_named};
 pub use dictation::{Dictation, dictation};
-pub use features::{closeness, confusions};
-pub use pack::{Pack, PackWanted, pack, sound_taught};
-pub use shape::Shape;
+pub use json::WordRow;
+pub use pack::{MissingList, Pack, PackRequest, pack, sound_taught};
 pub use sounds::{Heard, heard};
+pub use swaps::{MOST_SWAPS, swaps};
 
-/// Why a list cannot be made: a sentence for a teacher.
+/// Why a list cannot be made: a sentence for a teacher, without a capital and a full stop.
 #[derive(Clone, PartialEq, Eq, Debug)]
-pub struct Lacking(pub String);
+pub struct CannotMake(pub String);
 
-impl std::fmt::Display for Lacking {
+impl std::fmt::Display for CannotMake {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         f.write_str(&self.0)
     }
 }
 
-impl std::error::Error for Lacking {}
+impl std::error::Error for CannotMake {}

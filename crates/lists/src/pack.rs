@@ -1,45 +1,79 @@
 //! The whole lesson: all its lists at once, and a sentence for each that cannot be made.
 
-use untaught::{Focus, Judge, LessonIndex, Pattern, Scope};
+use serde::Serialize;
+use untaught::{Focus, Judge, LessonIndex, Pattern, Reader, Scope, fold_word};
 use untaught_phonics::SoundId;
 
 use crate::dictation::draw;
+use crate::fitness::{Purpose, is_fit};
 use crate::{
-    Bank, Boxes, Chain, ChainWanted, Contrast, Dictation, Lacking, Wanted, boxes, chain, contrast, dictation, fit,
+    Bank, Boxes, CannotMake, Chain, ChainRequest, Contrast, Dictation, WordFilter, boxes, chain, contrast, dictation,
 };
 
 /// What a pack is made for.
 #[derive(Clone, Debug)]
-pub struct PackWanted {
+pub struct PackRequest {
     /// The lesson.
     pub lesson: LessonIndex,
     /// The patterns to practise, if not those of the lesson.
     pub focus: Option<(Focus, Vec<Pattern>)>,
     /// Size class of the words.
     pub class: u8,
-    /// For what is drawn by lot.
+    /// Decides the random choices.
     pub seed: u64,
 }
 
-/// The lists of a lesson.
-#[derive(Debug)]
+/// The lists of a lesson, in the published shape.
+#[derive(Clone, Debug, Serialize)]
 pub struct Pack {
-    /// The lesson.
-    pub lesson: LessonIndex,
+    /// The version of the shape.
+    format: u32,
+    /// The title of the scope.
+    pub scope: String,
+    /// The id of the lesson.
+    pub lesson: String,
+    /// The title of the lesson; may be empty.
+    pub title: String,
+    /// The seed that makes the same pack again.
+    pub seed: u64,
     /// The patterns that it practises.
     pub patterns: Vec<String>,
-    /// Words to know whole: those of the lesson.
+    /// The sight words of the lesson.
     pub sight_new: Vec<String>,
-    /// Those of earlier lessons, one, two, four, eight … lessons back.
+    /// Sight words of earlier lessons: one, two, four, eight … lessons back.
     pub sight_review: Vec<String>,
-    /// Words to listen for.
-    pub listening: Result<Contrast, Lacking>,
+    /// Words to listen to.
+    pub listening: Option<Contrast>,
     /// Words to blend, in sound boxes.
-    pub blending: Result<Vec<Boxes>, Lacking>,
+    pub blending: Option<Vec<Boxes>>,
     /// A chain of words.
-    pub chain: Result<Chain, Lacking>,
+    pub chain: Option<Chain>,
     /// Words and sentences to spell.
-    pub dictation: Result<Dictation, Lacking>,
+    pub dictation: Option<Dictation>,
+    /// The lists that cannot be made.
+    pub lacking: Vec<MissingList>,
+}
+
+/// A list that cannot be made.
+#[derive(Clone, PartialEq, Eq, Debug, Serialize)]
+pub struct MissingList {
+    /// The name of its field in [`Pack`].
+    pub list: &'static str,
+    /// Why not: a sentence for a teacher, without a capital and a full stop.
+    pub why: String,
+}
+
+impl MissingList {
+    /// What a page calls the list.
+    #[must_use]
+    pub fn heading(&self) -> &'static str {
+        match self.list {
+            "listening" => "Listening list",
+            "blending" => "Sound boxes",
+            "chain" => "Word chain",
+            _ => "Dictation",
+        }
+    }
 }
 
 /// Words to blend, words of the listening list with the sound, words and sentences of the dictation.
@@ -48,67 +82,90 @@ const LISTENING: usize = 6;
 const SPELLED: usize = 6;
 const SENTENCES: usize = 3;
 
-/// Fewest words for a blending list.
+/// Sight words of earlier lessons.
+const REVIEWED: usize = 8;
+
+/// The fewest words for a blending list.
 const FEWEST: usize = 4;
 
-/// Makes the lists of a lesson. Never fails as a whole.
+/// Makes the lists of a lesson. It never fails as a whole.
 #[must_use]
-pub fn pack(judge: Judge<'_>, wanted: &PackWanted) -> Pack {
+pub fn pack(judge: Judge<'_>, request: &PackRequest) -> Pack {
     let scope = judge.scope();
-    let lesson = scope.lesson(wanted.lesson);
+    let lesson = scope.lesson(request.lesson);
     let taught = lesson.map_or(&[][..], |lesson| &lesson.patterns);
     let reviewed = lesson.map_or(&[][..], |lesson| &lesson.review_patterns);
     let reader = judge.reader();
     // A lesson that teaches no pattern practises what it reviews.
-    let (focus, patterns) = match &wanted.focus {
+    let (focus, patterns) = match &request.focus {
         Some((focus, patterns)) => (focus.clone(), patterns.clone()),
         None if taught.is_empty() => (Focus::of(scope, reviewed), reviewed.to_vec()),
         None => (Focus::of(scope, taught), taught.to_vec()),
     };
     // The words that practise a pattern may be long; the others of a lesson on paper are short.
-    let bank = Bank::new(judge, wanted.lesson, wanted.class, 1..=3);
-    let mut rng = fastrand::Rng::with_seed(wanted.seed);
-    let listening = listening(reader, &bank, &patterns, wanted.seed);
-    let blending = blending(&bank, &focus, &mut rng);
-    let chain_wanted = ChainWanted {
-        steps: None,
-        from: None,
-        to: None,
-        changes: Vec::new(),
-        focus: Some(focus.clone()),
-        seed: wanted.seed,
-    };
-    // The longest chain there is, from eight steps down to four.
-    let shorter = |steps: usize| chain(&bank, &ChainWanted { steps: Some(steps), ..chain_wanted.clone() });
-    let chain = [8, 6, 4].into_iter().map(shorter).find(Result::is_ok).unwrap_or_else(|| shorter(4));
-    let dictation = dictation(&bank, &focus, SPELLED, SENTENCES, wanted.seed);
-    let sight = |place: LessonIndex| scope.lesson(place).map_or(&[][..], |lesson| &lesson.sight).iter();
-    let fit = |word: &&String| fit::is_fit(&untaught::fold_word(word));
-    let back = std::iter::successors(Some(1_usize), |back| back.checked_mul(2));
-    let back = back.map_while(|back| wanted.lesson.back(back)).flat_map(sight);
+    let bank = Bank::new(judge, request.lesson, request.class, 1..=3);
+    let mut rng = fastrand::Rng::with_seed(request.seed);
+    let mut lacking = Vec::new();
+    let listening = listed("listening", listening(reader, &bank, &patterns, request.seed), &mut lacking);
+    let blending = listed("blending", blending(&bank, &focus, &mut rng), &mut lacking);
+    let chain = listed("chain", longest_chain(&bank, &focus, request.seed), &mut lacking);
+    let dictation = listed("dictation", dictation(&bank, &focus, SPELLED, SENTENCES, request.seed), &mut lacking);
     Pack {
-        lesson: wanted.lesson,
-        patterns: focus.labels.clone(),
-        sight_new: sight(wanted.lesson).filter(fit).cloned().collect(),
-        sight_review: back.filter(fit).take(8).cloned().collect(),
+        format: 1,
+        scope: scope.title().to_owned(),
+        lesson: scope.id(request.lesson).to_owned(),
+        title: lesson.map_or_else(String::new, |lesson| lesson.title.clone()),
+        seed: request.seed,
+        patterns: focus.labels,
+        sight_new: fit_sight_words(scope, request.lesson).collect(),
+        sight_review: earlier(request.lesson)
+            .flat_map(|lesson| fit_sight_words(scope, lesson))
+            .take(REVIEWED)
+            .collect(),
         listening,
         blending,
         chain,
         dictation,
+        lacking,
     }
 }
 
-fn blending(bank: &Bank<'_>, focus: &Focus, rng: &mut fastrand::Rng) -> Result<Vec<Boxes>, Lacking> {
+/// A list that could be made; a note of one that could not.
+fn listed<T>(list: &'static str, made: Result<T, CannotMake>, lacking: &mut Vec<MissingList>) -> Option<T> {
+    made.map_err(|CannotMake(why)| lacking.push(MissingList { list, why })).ok()
+}
+
+/// The lessons one, two, four, eight … before a lesson.
+fn earlier(lesson: LessonIndex) -> impl Iterator<Item = LessonIndex> {
+    let back = std::iter::successors(Some(1_usize), |back| back.checked_mul(2));
+    back.map_while(move |back| lesson.back(back))
+}
+
+fn fit_sight_words(scope: &Scope, lesson: LessonIndex) -> impl Iterator<Item = String> {
+    let words = scope.lesson(lesson).map_or(&[][..], |lesson| &lesson.sight);
+    words.iter().filter(|word| is_fit(&fold_word(word), Purpose::Listed)).cloned()
+}
+
+/// The longest chain there is, from eight steps down to four.
+fn longest_chain(bank: &Bank<'_>, focus: &Focus, seed: u64) -> Result<Chain, CannotMake> {
+    let of = |steps| {
+        let request = ChainRequest { steps: Some(steps), focus: Some(focus.clone()), seed, ..ChainRequest::default() };
+        chain(bank, &request)
+    };
+    of(8).or_else(|_| of(6)).or_else(|_| of(4))
+}
+
+fn blending(bank: &Bank<'_>, focus: &Focus, rng: &mut fastrand::Rng) -> Result<Vec<Boxes>, CannotMake> {
     let practise = Some(focus.clone()).filter(|focus| !focus.is_empty());
-    let wanted = Wanted { focus: practise, sounds: 2..=6, only_new: focus.is_empty(), ..Wanted::default() };
-    let mut words = bank.select(&wanted);
+    let filter = WordFilter { focus: practise, sounds: 2..=6, only_new: focus.is_empty(), ..WordFilter::default() };
+    let mut words = bank.select(&filter);
     if words.len() < FEWEST && focus.is_empty() {
-        words = bank.select(&Wanted { sounds: 2..=6, ..Wanted::default() });
+        words = bank.select(&WordFilter { sounds: 2..=6, ..WordFilter::default() });
     }
     if words.len() < FEWEST {
         let known: Vec<&str> = words.iter().map(|word| word.word.as_str()).collect();
         let known = if known.is_empty() { String::new() } else { format!(" ({})", known.join(", ")) };
-        return Err(Lacking(format!(
+        return Err(CannotMake(format!(
             "only {} common words that practise {} can be sounded out at this lesson{known}",
             words.len(),
             focus.labels.join(", ")
@@ -124,19 +181,19 @@ fn blending(bank: &Bank<'_>, focus: &Focus, rng: &mut fastrand::Rng) -> Result<V
     Ok(found)
 }
 
-/// Words to listen for: the sound of the first pattern that has enough of them.
-fn listening(reader: &untaught::Reader, bank: &Bank<'_>, patterns: &[Pattern], seed: u64) -> Result<Contrast, Lacking> {
-    let mut last = Lacking("this lesson teaches no pattern whose sound could be listened for".to_owned());
+/// A listening list for the sound of the first pattern that has enough words.
+fn listening(reader: &Reader, bank: &Bank<'_>, patterns: &[Pattern], seed: u64) -> Result<Contrast, CannotMake> {
+    let mut last = CannotMake("this lesson teaches no pattern with a sound to listen for".to_owned());
     for sound in patterns.iter().filter_map(|pattern| sound_taught(bank.judge.scope(), pattern)) {
         match contrast(reader, sound, None, LISTENING, seed) {
             Ok(made) => return Ok(made),
-            Err(lacking) => last = lacking,
+            Err(why) => last = why,
         }
     }
     Err(last)
 }
 
-/// The sound that a pattern teaches, if it can be listened for: of a chunk its first vowel.
+/// The sound that a pattern teaches, if one can listen for it: of a chunk its first vowel.
 #[must_use]
 pub fn sound_taught(scope: &Scope, pattern: &Pattern) -> Option<SoundId> {
     match pattern {
@@ -156,7 +213,7 @@ pub fn sound_taught(scope: &Scope, pattern: &Pattern) -> Option<SoundId> {
     }
 }
 
-/// A sound that can be listened for: one sound, not weak.
+/// A sound that one can listen for: a single sound, not weak.
 fn single(sound: SoundId) -> Option<SoundId> {
     use untaught_phonics::SoundKind::{Cluster, Weak};
     (!matches!(sound.get().kind, Cluster | Weak)).then_some(sound)
@@ -165,7 +222,6 @@ fn single(sound: SoundId) -> Option<SoundId> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use untaught::Reader;
 
     #[test]
     fn every_lesson_of_every_scope_has_a_pack_or_says_why_not() {
@@ -174,9 +230,17 @@ mod tests {
             let scope = Scope::embedded(name, &reader).unwrap();
             for lesson in (0..scope.lessons().len()).step_by(7).filter_map(LessonIndex::new) {
                 let judge = Judge::new(&reader, &scope);
-                let made = pack(judge, &PackWanted { lesson, focus: None, class: 20, seed: 1 });
-                for lacking in [made.listening.err(), made.blending.err(), made.chain.err(), made.dictation.err()] {
-                    assert!(lacking.is_none_or(|lacking| lacking.0.contains(' ')), "{name} {lesson}");
+                let made = pack(judge, &PackRequest { lesson, focus: None, class: 20, seed: 1 });
+                let lists = [
+                    ("listening", made.listening.is_some()),
+                    ("blending", made.blending.is_some()),
+                    ("chain", made.chain.is_some()),
+                    ("dictation", made.dictation.is_some()),
+                ];
+                for (list, is_there) in lists {
+                    let why = made.lacking.iter().find(|lacking| lacking.list == list);
+                    assert_eq!(why.is_none(), is_there, "{name} {lesson:?}: {list}");
+                    assert!(why.is_none_or(|lacking| lacking.why.contains(' ')), "{name} {lesson:?}");
                 }
             }
         }

@@ -1,4 +1,4 @@
-//! Work that is shared among threads, with the same result as on one.
+//! Work shared among threads, with the same result as on one.
 
 use std::num::NonZero;
 use std::panic::resume_unwind;
@@ -10,7 +10,7 @@ const ENOUGH: usize = 1000;
 /// More threads than these hardly help.
 const MOST: usize = 4;
 
-/// What a look at each item gives, in their order.
+/// What a function gives for each item, in the order of the items.
 pub(crate) fn filter_map<T: Sync, R: Send>(items: &[T], look: impl Fn(&T) -> Option<R> + Sync) -> Vec<R> {
     let all = |share: &[T]| share.iter().filter_map(&look).collect::<Vec<R>>();
     if items.len() < ENOUGH {

@@ -1,5 +1,5 @@
-//! What is drawn by lot. The same seed draws the same on every machine, in the program and on a page: the generator's own shuffle counts
-//! in the machine's words, which differ.
+//! Random choices. The same seed makes the same choices on every machine, in the program and on a page: the generator's own shuffle
+//! depends on the size of the machine's words.
 
 use fastrand::Rng;
 
@@ -23,9 +23,9 @@ fn draw_below(count: usize, rng: &mut Rng) -> usize {
 mod tests {
     use super::*;
 
-    /// Of a seed, once and for all: what was printed with it can be made again.
+    /// A list that was printed with a seed can be made again with it.
     #[test]
-    fn a_seed_draws_the_same_everywhere() {
+    fn a_seed_makes_the_same_choices_everywhere() {
         let mut rng = Rng::with_seed(7);
         let mut list: Vec<u8> = (0..10).collect();
         shuffle(&mut list, &mut rng);

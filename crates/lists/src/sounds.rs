@@ -1,4 +1,4 @@
-//! The sounds of a word one after the other, as a child taps them: `x` and `qu` are two.
+//! The sounds of a word one after the other, as a child counts them: `x` and `qu` are two.
 
 use untaught::Reading;
 use untaught_phonics::{SoundId, SoundKind};
@@ -18,7 +18,7 @@ pub fn heard(reading: &Reading) -> Option<Vec<Heard>> {
     let mut heard = Vec::with_capacity(reading.parts.len() + 1);
     for (part, one) in reading.parts.iter().enumerate() {
         let sound = one.id()?.get().sound;
-        if !is_tapped(sound) {
+        if !is_countable(sound) {
             return None;
         }
         if sound.get().kind == SoundKind::Cluster {
@@ -39,8 +39,8 @@ fn merged(sound: SoundId) -> SoundId {
     if sound == BROAD { OPEN } else { sound }
 }
 
-/// Whether a sound can be tapped as one, or as the two of a cluster: not the /wʌ/ that one letter of *one* spells.
-pub(crate) fn is_tapped(sound: SoundId) -> bool {
+/// Whether a sound is counted as one, or as the two of a cluster: not the /wʌ/ that one letter of *one* spells.
+pub(crate) fn is_countable(sound: SoundId) -> bool {
     let sound = sound.get();
     sound.kind == SoundKind::Cluster || !["W ", "M ", "EH K"].iter().any(|start| sound.name.starts_with(start))
 }

@@ -6,7 +6,7 @@ mod texts;
 use clap::{Parser, Subcommand, ValueEnum};
 
 pub(crate) use lists::{
-    BoxFormat, BoxesArgs, ChainArgs, ContrastArgs, DictationArgs, ForLesson, PackArgs, PackFormat, Where, Words,
+    BoxFormat, BoxesArgs, ChainArgs, ContrastArgs, DictationArgs, ForLesson, PackArgs, PackFormat, Words,
 };
 pub(crate) use texts::{Check, Config, Place, PlaceFormat, Report, Shelf, ShelfFormat, Texts, Told};
 

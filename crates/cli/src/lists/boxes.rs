@@ -1,9 +1,7 @@
 //! `untaught boxes`.
 
 use untaught::{Reader, fold_word, tokens};
-use untaught_materials::{Boxes, boxes};
-
-pub(super) use untaught_materials::json::BoxesOut as Out;
+use untaught_lists::{Boxes, boxes};
 
 use crate::Outcome;
 use crate::args::{BoxFormat, BoxesArgs};
@@ -22,7 +20,7 @@ pub(crate) fn run(args: &BoxesArgs) -> Result<Outcome, Failure> {
             let read = reader.read(&word);
             let boxed = read.readings.iter().find_map(|reading| boxes(&word, reading));
             let boxed = boxed.ok_or_else(|| {
-                Failure::Message(format!("“{word}” has an irregular part and no boxes; it is to be taught whole"))
+                Failure::Message(format!("“{word}” has an irregular part and no boxes: teach it as a sight word"))
             })?;
             made.push(boxed);
         }
@@ -31,7 +29,7 @@ pub(crate) fn run(args: &BoxesArgs) -> Result<Outcome, Failure> {
         }
     }
     match args.format {
-        BoxFormat::Json => output::json(&made.iter().map(Out::of).collect::<Vec<_>>())?,
+        BoxFormat::Json => output::json(&made)?,
         BoxFormat::Svg => {
             let mut sink = Sink::open(None, false)?;
             for boxes in &made {

@@ -1,9 +1,7 @@
 //! `untaught chain`.
 
 use serde::Serialize;
-use untaught_materials::{ChainWanted, chain};
-
-pub(super) use untaught_materials::json::ChainOut as Out;
+use untaught_lists::{Chain, ChainRequest, chain};
 
 use super::At;
 use crate::Outcome;
@@ -15,13 +13,13 @@ struct Root<'a> {
     format: u32,
     scope: &'a str,
     lesson: &'a str,
-    chain: Out,
+    chain: &'a Chain,
 }
 
 pub(crate) fn run(args: &ChainArgs) -> Result<Outcome, Failure> {
     let at = At::new(&args.lesson)?;
     let bank = at.bank(1..=1);
-    let wanted = ChainWanted {
+    let request = ChainRequest {
         steps: args.steps.map(usize::from),
         from: args.from.clone(),
         to: args.to.clone(),
@@ -29,18 +27,18 @@ pub(crate) fn run(args: &ChainArgs) -> Result<Outcome, Failure> {
         focus: Some(at.focus(&[])?),
         seed: args.seed,
     };
-    let made = chain(&bank, &wanted).map_err(|lacking| Failure::Message(lacking.0))?;
+    let made = chain(&bank, &request).map_err(|why| Failure::Message(why.0))?;
     if args.format == Format::Json {
-        output::json(&Root { format: 1, scope: &at.scope.title(), lesson: at.id(at.place), chain: Out::of(&made) })?;
+        output::json(&Root { format: 1, scope: at.scope.title(), lesson: at.scope.id(at.place), chain: &made })?;
         return Ok(Outcome::Met);
     }
     let mut sink = Sink::open(None, true)?;
     sink.write(format!("{STRONG}A word chain{STRONG:#} for {}\n\n", safe(&at.named())).as_bytes())?;
-    let wide = made.words.iter().map(|word| word.word.len()).max().unwrap_or(0);
+    let wide = made.words.iter().map(String::len).max().unwrap_or(0);
     for (number, word) in made.words.iter().enumerate() {
         let step = number.checked_sub(1).and_then(|number| made.steps.get(number));
         let step = step.map_or(String::new(), |step| format!("   {step}"));
-        sink.write(format!("  {:<wide$}{DIM}{}{DIM:#}\n", word.word, safe(&step)).as_bytes())?;
+        sink.write(format!("  {word:<wide$}{DIM}{}{DIM:#}\n", safe(&step)).as_bytes())?;
     }
     sink.close()?;
     Ok(Outcome::Met)

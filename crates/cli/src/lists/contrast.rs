@@ -1,9 +1,7 @@
 //! `untaught contrast`.
 
 use untaught::Reader;
-use untaught_materials::{contrast, sound_named};
-
-pub(super) use untaught_materials::json::ContrastOut as Out;
+use untaught_lists::{contrast, sound_named};
 
 use crate::Outcome;
 use crate::args::{ContrastArgs, Format};
@@ -12,11 +10,11 @@ use crate::output::{self, DIM, Failure, STRONG, Sink, safe};
 pub(crate) fn run(args: &ContrastArgs) -> Result<Outcome, Failure> {
     let reader = Reader::default();
     let sound = sound_named(&args.sound, &reader).map_err(Failure::Message)?;
-    let position = args.position.map(crate::args::Where::position);
+    let position = args.position.map(Into::into);
     let made = contrast(&reader, sound, position, usize::from(args.count), args.seed);
-    let made = made.map_err(|lacking| Failure::Message(lacking.0))?;
+    let made = made.map_err(|why| Failure::Message(why.0))?;
     if args.format == Format::Json {
-        output::json(&Out::of(&made))?;
+        output::json(&made)?;
         return Ok(Outcome::Met);
     }
     let mut sink = Sink::open(None, true)?;

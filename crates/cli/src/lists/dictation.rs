@@ -1,9 +1,7 @@
 //! `untaught dictation`.
 
 use serde::Serialize;
-use untaught_materials::dictation;
-
-pub(super) use untaught_materials::json::DictationOut as Out;
+use untaught_lists::{Dictation, dictation};
 
 use super::At;
 use crate::Outcome;
@@ -15,28 +13,21 @@ struct Root<'a> {
     format: u32,
     scope: &'a str,
     lesson: &'a str,
-    dictation: Out,
+    dictation: &'a Dictation,
 }
 
 pub(crate) fn run(args: &DictationArgs) -> Result<Outcome, Failure> {
     let at = At::new(&args.lesson)?;
     let made = dictation(&at.bank(1..=3), &at.focus(&[])?, args.words, args.sentences, args.seed);
-    let made = made.map_err(|lacking| Failure::Message(lacking.0))?;
+    let made = made.map_err(|why| Failure::Message(why.0))?;
     if args.format == Format::Json {
-        output::json(&Root {
-            format: 1,
-            scope: &at.scope.title(),
-            lesson: at.id(at.place),
-            dictation: Out::of(&made),
-        })?;
+        output::json(&Root { format: 1, scope: at.scope.title(), lesson: at.scope.id(at.place), dictation: &made })?;
         return Ok(Outcome::Met);
     }
     let mut sink = Sink::open(None, true)?;
     sink.write(format!("{STRONG}Dictation{STRONG:#} for {}\n\n", safe(&at.named())).as_bytes())?;
-    for (name, words) in [("new", &made.new), ("review", &made.review), ("known whole", &made.sight)] {
-        if !words.is_empty() {
-            sink.write(format!("  {name:<12} {}\n", safe(&words.join(", "))).as_bytes())?;
-        }
+    for (heading, words) in made.lists() {
+        sink.write(format!("  {heading:<12} {}\n", safe(&words.join(", "))).as_bytes())?;
     }
     if !made.sentences.is_empty() {
         sink.write(b"\n")?;
@@ -50,7 +41,7 @@ pub(crate) fn run(args: &DictationArgs) -> Result<Outcome, Failure> {
             1 => "only one sentence".to_owned(),
             n => format!("only {n} sentences"),
         };
-        crate::output::remark(&format!("{only} of the frames can be read at this lesson"));
+        crate::output::remark(&format!("{only} can be made of words that can be read at this lesson"));
     }
     sink.close()?;
     Ok(Outcome::Met)

@@ -8,7 +8,7 @@ pub(crate) mod pack;
 pub(crate) mod words;
 
 use untaught::{Focus, Judge, LessonIndex, Pattern, Reader, Scope};
-use untaught_materials::Bank;
+use untaught_lists::Bank;
 
 use crate::args::ForLesson;
 use crate::input;
@@ -24,7 +24,7 @@ struct At {
 
 /// The size class of the words.
 fn class(rarer: bool) -> u8 {
-    if rarer { 40 } else { untaught_materials::USUAL }
+    if rarer { 40 } else { untaught_lists::USUAL_CLASS }
 }
 
 impl At {
@@ -32,7 +32,7 @@ impl At {
         At::of(args.scope.as_deref(), args.lesson.as_deref(), args.rarer)
     }
 
-    /// What was typed; the default scope and its last lesson where nothing was.
+    /// The scope and the lesson that the arguments name; without them the default scope and its last lesson.
     fn of(scope: Option<&str>, lesson: Option<&str>, rarer: bool) -> Result<At, Failure> {
         // Both last as long as the program.
         let reader: &'static Reader = Box::leak(Box::default());
@@ -49,24 +49,20 @@ impl At {
         Bank::new(self.judge(), self.place, self.class, syllables)
     }
 
-    fn id(&self, place: LessonIndex) -> &str {
-        self.scope.lesson(place).map_or("", |lesson| lesson.id.as_str())
-    }
-
-    /// The lesson in words: `lesson 15 (sh and ch) of Starter`.
+    /// The lesson for people: `lesson 15 (sh and ch) of Starter`.
     fn named(&self) -> String {
         let title = self.scope.lesson(self.place).map_or("", |lesson| lesson.title.as_str());
         let title = if title.is_empty() { String::new() } else { format!(" ({title})") };
-        format!("lesson {}{title} of {}", self.id(self.place), self.scope.title())
+        format!("lesson {}{title} of {}", self.scope.id(self.place), self.scope.title())
     }
 
-    /// Patterns as they were typed.
+    /// Reads patterns as they were typed.
     fn patterns(&self, written: &[String]) -> Result<Vec<Pattern>, Failure> {
         let read = written.iter().map(|text| Pattern::parse(text, self.reader));
         read.collect::<Result<_, String>>().map_err(Failure::Message)
     }
 
-    /// What is to be practised: what was typed, else what the lesson teaches, else what it reviews.
+    /// The patterns to practise: those that were typed, else those that the lesson teaches, else those that it reviews.
     fn focus(&self, written: &[String]) -> Result<Focus, Failure> {
         if !written.is_empty() {
             return Ok(Focus::of(self.scope, &self.patterns(written)?));

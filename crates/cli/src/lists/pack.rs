@@ -1,4 +1,4 @@
-//! `untaught pack`: the whole lesson on paper. What holds for its story holds for the lists.
+//! `untaught pack`: the whole lesson on paper. The settings of its story count for the lists too.
 
 mod html;
 mod markdown;
@@ -8,7 +8,7 @@ use std::path::Path;
 use serde::Serialize;
 use serde_json::Value;
 use untaught::{Focus, Pattern, Report, Status};
-use untaught_materials::{Lacking, Pack, PackWanted, pack};
+use untaught_lists::{Pack, PackRequest, pack};
 
 use super::At;
 use crate::Outcome;
@@ -17,43 +17,12 @@ use crate::check::{Checked, Wanted, check};
 use crate::output::{self, Failure, Sink, remark, spare_the_stories};
 use crate::texts::{Least, Settings, Typed, Worker, read};
 
+/// A pack with its story.
 #[derive(Serialize)]
 struct Root<'a> {
-    format: u32,
-    scope: &'a str,
-    lesson: &'a str,
-    title: &'a str,
-    seed: u64,
-    patterns: &'a [String],
-    sight_new: &'a [String],
-    sight_review: &'a [String],
-    listening: Option<super::contrast::Out>,
-    blending: Option<Vec<super::boxes::Out>>,
-    chain: Option<super::chain::Out>,
-    dictation: Option<super::dictation::Out>,
-    /// Lists that cannot be made, and why.
-    lacking: Vec<Lack<'a>>,
+    #[serde(flatten)]
+    pack: &'a Pack,
     story: Option<Value>,
-}
-
-#[derive(Serialize)]
-struct Lack<'a> {
-    list: &'static str,
-    why: &'a str,
-}
-
-/// The lists that a pack lacks.
-fn lacking(pack: &Pack) -> Vec<(&'static str, &str)> {
-    fn why<T>(list: &Result<T, Lacking>) -> Option<&str> {
-        list.as_ref().err().map(|lacking| lacking.0.as_str())
-    }
-    let lists = [
-        ("listening", why(&pack.listening)),
-        ("blending", why(&pack.blending)),
-        ("chain", why(&pack.chain)),
-        ("dictation", why(&pack.dictation)),
-    ];
-    lists.into_iter().filter_map(|(list, why)| Some((list, why?))).collect()
 }
 
 pub(crate) fn run(args: &PackArgs) -> Result<Outcome, Failure> {
@@ -63,39 +32,22 @@ pub(crate) fn run(args: &PackArgs) -> Result<Outcome, Failure> {
         None => alone(args)?,
     };
     let focus = (!patterns.is_empty()).then(|| (Focus::of(at.scope, &patterns), patterns));
-    let made = pack(at.judge(), &PackWanted { lesson: at.place, focus, class: at.class, seed: args.seed });
+    let made = pack(at.judge(), &PackRequest { lesson: at.place, focus, class: at.class, seed: args.seed });
     let mut sink = Sink::open(args.output.as_deref(), false)?;
     match args.format {
         PackFormat::Json => {
-            let root = Root {
-                format: 1,
-                scope: &at.scope.title(),
-                lesson: at.id(at.place),
-                title: at.scope.lesson(at.place).map_or("", |lesson| &lesson.title),
-                seed: args.seed,
-                patterns: &made.patterns,
-                sight_new: &made.sight_new,
-                sight_review: &made.sight_review,
-                listening: made.listening.as_ref().ok().map(super::contrast::Out::of),
-                blending: made.blending.as_ref().ok().map(|all| all.iter().map(super::boxes::Out::of).collect()),
-                chain: made.chain.as_ref().ok().map(super::chain::Out::of),
-                dictation: made.dictation.as_ref().ok().map(super::dictation::Out::of),
-                lacking: lacking(&made).into_iter().map(|(list, why)| Lack { list, why }).collect(),
-                story: story.as_ref().map(Story::json).transpose()?,
-            };
+            let root = Root { pack: &made, story: story.as_ref().map(Story::json).transpose()? };
             sink.write(&output::json_bytes(&root)?)?;
             sink.write(b"\n")?;
         }
-        PackFormat::Html => sink.write(html::pack(&at, &made, story.as_ref(), args.seed)?.as_bytes())?,
-        PackFormat::Markdown => {
-            sink.write(markdown::pack(&at, &made, story.as_ref(), args.seed).as_bytes())?;
-        }
+        PackFormat::Html => sink.write(html::pack(&made, story.as_ref())?.as_bytes())?,
+        PackFormat::Markdown => sink.write(markdown::pack(&made, story.as_ref()).as_bytes())?,
     }
     sink.close()?;
     Ok(Outcome::Met)
 }
 
-/// The lesson of a story, the story checked at it, and the patterns that it is to practise: all as `check` would have them.
+/// The lesson of a story, the story checked at it, and the patterns that it practises: all as `check` has them.
 fn with_story(args: &PackArgs, path: &Path) -> Result<(At, Option<Story>, Vec<Pattern>), Failure> {
     let settings = Settings::new(&args.told, &args.config)?;
     let source = read(path, "-").map_err(Failure::Message)?;
@@ -112,7 +64,7 @@ fn with_story(args: &PackArgs, path: &Path) -> Result<(At, Option<Story>, Vec<Pa
     Ok((at, Some(Story(checked)), patterns))
 }
 
-/// A pack without a story: there is nothing to be told beforehand, and no folder whose settings could count.
+/// A pack without a story: it has no names and story words, and no folder with settings.
 fn alone(args: &PackArgs) -> Result<(At, Option<Story>, Vec<Pattern>), Failure> {
     if !args.told.names.is_empty() || !args.told.story_words.is_empty() || args.config.config.is_some() {
         return Err(Failure::Message("--names, --story-words and --config go with a story".to_owned()));

@@ -1,8 +1,7 @@
 //! `untaught words`.
 
 use serde::Serialize;
-use untaught_materials::json::BankWordOut;
-use untaught_materials::{Bank, Wanted};
+use untaught_lists::{Bank, WordFilter, WordRow};
 
 use super::At;
 use crate::Outcome;
@@ -17,7 +16,7 @@ struct Root<'a> {
     patterns: &'a [String],
     /// How many there are; `words` may be fewer.
     found: usize,
-    words: Vec<BankWordOut<'a>>,
+    words: Vec<WordRow<'a>>,
 }
 
 pub(crate) fn run(args: &Words) -> Result<Outcome, Failure> {
@@ -25,27 +24,27 @@ pub(crate) fn run(args: &Words) -> Result<Outcome, Failure> {
     let focus = if args.all { at.focus(&[])? } else { at.focus(&args.focus)? };
     let focus = Some(focus).filter(|focus| !args.all && !focus.is_empty());
     let span = |range: Option<(usize, usize)>| range.map_or(1..=usize::MAX, |(low, high)| low..=high);
-    let wanted = Wanted {
-        position: args.position.map(crate::args::Where::position),
+    let filter = WordFilter {
+        position: args.position.map(Into::into),
         sounds: span(args.sounds),
         syllables: span(args.syllables),
         shape: args.shape.clone(),
         only_new: args.new,
         focus: focus.clone(),
     };
-    let bank = Bank::practising(at.judge(), at.place, at.class, wanted.syllables.clone(), wanted.focus.as_ref());
-    let mut words = bank.select(&wanted);
+    let bank = Bank::practising(at.judge(), at.place, at.class, filter.syllables.clone(), filter.focus.as_ref());
+    let mut words = bank.select(&filter);
     let found = words.len();
     words.truncate(args.limit);
     let labels = focus.map(|focus| focus.labels).unwrap_or_default();
     if args.format == Format::Json {
         let root = Root {
             format: 1,
-            scope: &at.scope.title(),
-            lesson: at.id(at.place),
+            scope: at.scope.title(),
+            lesson: at.scope.id(at.place),
             patterns: &labels,
             found,
-            words: words.iter().map(|word| BankWordOut::of(word, at.id(word.first))).collect(),
+            words: words.iter().map(|word| WordRow::of(word, at.scope)).collect(),
         };
         output::json(&root)?;
         return Ok(Outcome::Met);

@@ -1,12 +1,19 @@
-//! A bank of words for a lesson: those of the dictionary that can be sounded out by then, that are common, and fit for children.
+//! A bank of words for a lesson: the words of the dictionary that can be sounded out by then, are common, and are fit for children.
+
+mod shape;
 
 use std::ops::RangeInclusive;
 
+use serde::{Deserialize, Serialize};
 use untaught::{Candidate, Decodable, Focus, Judge, LessonIndex, Reading};
 use untaught_phonics::CorrespondenceId;
 
+use crate::fitness::{Purpose, is_fit, is_fit_as_heard};
+use crate::parallel;
 use crate::sounds::{Heard, heard};
-use crate::{Shape, fit, shares};
+use crate::word_list::KNOWN_TO_CHILDREN;
+
+pub use shape::Shape;
 
 /// A word of a bank.
 #[derive(Clone, Debug)]
@@ -17,7 +24,6 @@ pub struct BankWord {
     pub class: u8,
     /// Whether it is a plural, a form of a verb or a compared adjective: in lists its base does better.
     pub inflected: bool,
-
     /// The reading that counts.
     pub reading: Reading,
     /// Its sounds in order.
@@ -37,29 +43,30 @@ pub struct Bank<'a> {
     pub words: Vec<BankWord>,
 }
 
-/// Where in a word a pattern stands.
-#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+/// Where in a word a pattern is.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
 pub enum Position {
     /// It is the first part.
     Start,
-    /// Neither.
+    /// It is neither the first part nor the last.
     Middle,
     /// It is the last part, or its split e ends the word.
     End,
 }
 
 /// The rarest size class of the words in lists, unless rarer ones are asked for.
-pub const USUAL: u8 = 35;
+pub const USUAL_CLASS: u8 = 35;
 
 /// The size class of the commonest words.
 const COMMONEST: u8 = 10;
 
-/// Which words of a bank are wanted.
+/// Which words of a bank to select.
 #[derive(Clone, Debug)]
-pub struct Wanted {
+pub struct WordFilter {
     /// Only words that practise one of these patterns.
     pub focus: Option<Focus>,
-    /// Only words in which the pattern stands there; goes with a focus.
+    /// Only words that have the pattern there; goes with a focus.
     pub position: Option<Position>,
     /// Numbers of sounds.
     pub sounds: RangeInclusive<usize>,
@@ -71,9 +78,9 @@ pub struct Wanted {
     pub only_new: bool,
 }
 
-impl Default for Wanted {
+impl Default for WordFilter {
     fn default() -> Self {
-        Wanted {
+        WordFilter {
             focus: None,
             position: None,
             sounds: 1..=usize::MAX,
@@ -85,8 +92,8 @@ impl Default for Wanted {
 }
 
 impl<'a> Bank<'a> {
-    /// The words up to a size class (35: some thirty-four thousand candidates) with so many syllables. Cost: a pass over the dictionary, and a judgement for each
-    /// word whose parts have been taught.
+    /// The words up to a size class (35: some thirty-four thousand candidates) with so many syllables. Cost: a pass over the
+    /// dictionary, and a judgement for each word whose parts have been taught.
     #[must_use]
     pub fn new(judge: Judge<'a>, lesson: LessonIndex, class: u8, syllables: RangeInclusive<usize>) -> Bank<'a> {
         Bank::practising(judge, lesson, class, syllables, None)
@@ -105,7 +112,7 @@ impl<'a> Bank<'a> {
             focus.map(|focus| CorrespondenceId::all().map(|id| focus.touches(id)).collect());
         let may_be = |candidate: &Candidate| {
             let word = candidate.word();
-            is_plain(word) && candidate.has_syllables(&syllables) && fit::is_fit(word)
+            is_plain(word) && candidate.has_syllables(&syllables) && is_fit(word, Purpose::Listed)
         };
         let look = |candidate: &Candidate| {
             let candidate = Some(*candidate).filter(may_be)?;
@@ -116,41 +123,36 @@ impl<'a> Bank<'a> {
             let reading = word.readings.into_iter().next()?;
             let sounds = heard(&reading)?;
             // A form of a word that is unfit is no better than it.
-            if base.as_ref().is_some_and(|base| !fit::is_fit(base)) {
+            if base.as_ref().is_some_and(|base| !is_fit(base, Purpose::Listed)) {
                 return None;
             }
             let inflected = base.is_some();
-            let class = if crate::dictation::is_childlike(&word.text) { COMMONEST } else { class };
-            (syllables.contains(&reading.syllables()) && fit::sounds_fit(&sounds)).then_some(BankWord {
-                word: word.text,
-                class,
-                inflected,
-                reading,
-                sounds,
-                first,
-            })
+            let class = if KNOWN_TO_CHILDREN.has(&word.text) { COMMONEST } else { class };
+            let fits =
+                syllables.contains(&reading.syllables()) && is_fit_as_heard(&word.text, &sounds, Purpose::Listed);
+            fits.then_some(BankWord { word: word.text, class, inflected, reading, sounds, first })
         };
         let practises =
             |candidate: &Candidate| touched.as_ref().is_none_or(|touched| candidate.has(|id| touched[id.index()]));
         let candidates: Vec<Candidate> = judge.candidates(lesson, class).filter(practises).collect();
-        let mut words = shares::filter_map(&candidates, look);
+        let mut words = parallel::filter_map(&candidates, look);
         // They come in alphabetical order, and keep it.
         words.sort_by_key(|word| (word.inflected, word.class));
         Bank { judge, lesson, words }
     }
 
-    /// The words that are wanted, in the order of the bank.
+    /// The words that a filter lets through, in the order of the bank.
     #[must_use]
-    pub fn select(&self, wanted: &Wanted) -> Vec<&BankWord> {
-        self.words.iter().filter(|word| self.is_wanted(word, wanted)).collect()
+    pub fn select(&self, filter: &WordFilter) -> Vec<&BankWord> {
+        self.words.iter().filter(|word| self.passes(word, filter)).collect()
     }
 
-    fn is_wanted(&self, word: &BankWord, wanted: &Wanted) -> bool {
-        wanted.sounds.contains(&word.sounds.len())
-            && wanted.syllables.contains(&word.reading.syllables())
-            && wanted.shape.as_ref().is_none_or(|shape| *shape == Shape::of(&word.sounds))
-            && (!wanted.only_new || word.first == self.lesson)
-            && wanted.focus.as_ref().is_none_or(|focus| self.practises(word, focus, wanted.position))
+    fn passes(&self, word: &BankWord, filter: &WordFilter) -> bool {
+        filter.sounds.contains(&word.sounds.len())
+            && filter.syllables.contains(&word.reading.syllables())
+            && filter.shape.as_ref().is_none_or(|shape| *shape == Shape::of(&word.sounds))
+            && (!filter.only_new || word.first == self.lesson)
+            && filter.focus.as_ref().is_none_or(|focus| self.practises(word, focus, filter.position))
     }
 
     /// Whether a word practises some patterns, at a place if one is given.

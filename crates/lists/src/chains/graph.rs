@@ -5,9 +5,9 @@ use std::collections::{HashMap, VecDeque};
 use fastrand::Rng;
 use untaught_phonics::SoundId;
 
-use super::{ChainWanted, Change};
-use crate::lot::shuffle;
-use crate::{Bank, BankWord, Lacking};
+use super::{ChainRequest, Change};
+use crate::random::shuffle;
+use crate::{Bank, BankWord, CannotMake};
 
 pub(super) fn ids(word: &BankWord) -> Vec<SoundId> {
     word.sounds.iter().map(|heard| heard.sound).collect()
@@ -25,9 +25,10 @@ pub(super) struct Graph<'b> {
 }
 
 impl<'b> Graph<'b> {
-    pub(super) fn new(bank: &Bank<'_>, words: Vec<&'b BankWord>, wanted: &ChainWanted) -> Graph<'b> {
+    pub(super) fn new(bank: &Bank<'_>, words: Vec<&'b BankWord>, request: &ChainRequest) -> Graph<'b> {
         let sounds: Vec<Vec<SoundId>> = words.iter().map(|word| ids(word)).collect();
-        let practises = |word: &&BankWord| wanted.focus.as_ref().is_some_and(|focus| bank.practises(word, focus, None));
+        let practises =
+            |word: &&BankWord| request.focus.as_ref().is_some_and(|focus| bank.practises(word, focus, None));
         let practises = words.iter().map(practises).collect();
         let (mut whole, mut gaps): (HashMap<_, Vec<usize>>, HashMap<_, Vec<usize>>) = Default::default();
         for (number, sounds) in sounds.iter().enumerate() {
@@ -36,19 +37,19 @@ impl<'b> Graph<'b> {
                 gaps.entry((without(sounds, at), at)).or_default().push(number);
             }
         }
-        Graph { words, sounds, practises, whole, gaps, changes: wanted.changes.clone() }
+        Graph { words, sounds, practises, whole, gaps, changes: request.changes.clone() }
     }
 
-    /// The number of a word that a chain is to begin or end with.
-    pub(super) fn find(&self, bank: &Bank<'_>, word: &str) -> Result<usize, Lacking> {
+    /// The number of the word that a chain begins or ends with.
+    pub(super) fn find(&self, bank: &Bank<'_>, word: &str) -> Result<usize, CannotMake> {
         let folded = untaught::fold_word(word);
         if let Some(number) = self.words.iter().position(|known| known.word == folded) {
             return Ok(number);
         }
         let verdict = bank.judge.judge(&folded);
-        Err(Lacking(match verdict.first_decodable() {
+        Err(CannotMake(match verdict.first_decodable() {
             Some(first) if first <= bank.lesson => format!(
-                "{word} is in no chain: it has more than one syllable, is too rare, or is not for children's lists"
+                "{word} cannot be in a chain: it has more than one syllable, is too rare, or is not for children's lists"
             ),
             _ => format!("{word} cannot be sounded out at this lesson"),
         }))

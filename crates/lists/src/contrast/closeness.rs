@@ -1,4 +1,4 @@
-//! How near two sounds are to each other, by how the mouth makes them; and which ones young children mix up first.
+//! How close two sounds are to each other, by how the mouth makes them, and which ones young children mix up first.
 //!
 //! Features of the consonants (place, manner, voice) and the vowels (height, place, rounding, gliding) are those of the charts of the
 //! International Phonetic Association, from memory. The classic confusions are common practice, no source.
@@ -59,7 +59,7 @@ const VOWELS: [(&str, u8, u8, u8, u8); 22] = [
     ("AY R", 6, 2, 0, 3),
 ];
 
-/// What young children mix up, first the commonest.
+/// Sounds that young children mix up, the commonest first.
 const CLASSIC: [(&str, &[&str]); 40] = [
     ("TH", &["F", "S", "T", "DH"]),
     ("DH", &["V", "D", "Z", "TH"]),
@@ -103,8 +103,8 @@ const CLASSIC: [(&str, &[&str]); 40] = [
     ("EH R", &["IH R", "ER", "AA R"]),
 ];
 
-/// How far two sounds are apart: 0 for the same, 1 for a difference in one step of one feature, more for more; none where they are
-/// not both consonants or both vowels.
+/// How far apart two sounds are: 0 for the same sound, 1 for a difference of one step in one feature, more for more; none if they
+/// are not both consonants or both vowels.
 #[must_use]
 pub fn closeness(one: SoundId, other: SoundId) -> Option<u32> {
     let consonant = |sound: SoundId| CONSONANTS.iter().find(|row| row.0 == sound.get().name);
@@ -118,7 +118,7 @@ pub fn closeness(one: SoundId, other: SoundId) -> Option<u32> {
     Some(step(a.1, b.1) + step(a.2, b.2) + step(a.3, b.3) + 2 * glide)
 }
 
-/// The sounds most easily taken for a sound: the classic confusions first, then by features.
+/// The sounds most easily mistaken for a sound: the classic confusions first, then by features.
 #[must_use]
 pub fn confusions(sound: SoundId) -> Vec<SoundId> {
     let classic = CLASSIC.iter().find(|(name, _)| *name == sound.get().name).map_or(&[][..], |(_, list)| list);

@@ -1,36 +1,46 @@
-//! Listening lists: words with a sound, and foils that differ from it by one close sound. They are heard, not read, so the spelling
-//! need not have been taught; but the words must be common.
+//! Listening lists: words with a sound, and foils that have a close sound in its place. They are heard, not read: their spellings need
+//! not have been taught, but the words must be common.
+
+mod closeness;
 
 use std::collections::{HashMap, HashSet};
 
 use fastrand::Rng;
+use serde::Serialize;
 use untaught::{Pattern, Reader};
 use untaught_phonics::{SoundId, spelled};
 
-use crate::features::confusions;
-use crate::lot::shuffle;
+use crate::fitness::{Purpose, is_fit, is_fit_as_heard};
+use crate::random::shuffle;
 use crate::sounds::{heard, is_vowel};
-use crate::{Lacking, Position, USUAL, fit};
+use crate::word_list::KNOWN_TO_CHILDREN;
+use crate::{CannotMake, Position, USUAL_CLASS, json};
 
-/// A word to be heard.
-#[derive(Clone, PartialEq, Eq, Debug)]
+pub use closeness::{closeness, confusions};
+
+/// A word to listen to.
+#[derive(Clone, PartialEq, Eq, Debug, Serialize)]
 pub struct Item {
     /// The word.
     pub word: String,
     /// Whether it has the sound.
     pub has: bool,
     /// In a foil, the close sound.
+    #[serde(serialize_with = "json::ipa_or_null")]
     pub foil: Option<SoundId>,
 }
 
 /// A listening list.
-#[derive(Clone, PartialEq, Eq, Debug)]
+#[derive(Clone, PartialEq, Eq, Debug, Serialize)]
 pub struct Contrast {
     /// The sound to listen for.
+    #[serde(serialize_with = "json::ipa")]
     pub sound: SoundId,
-    /// Where in the words it stands.
+    /// A word with the sound.
+    pub key: &'static str,
+    /// Where in the words it is.
     pub position: Position,
-    /// The words in the order in which they are said: as many with the sound as without.
+    /// The words in the order in which to say them: as many with the sound as without.
     pub items: Vec<Item>,
     /// Pairs in the list that differ by that sound alone: the word that has it, the foil.
     pub pairs: Vec<(String, String)>,
@@ -59,10 +69,10 @@ impl Contrast {
     }
 }
 
-/// The sound that somebody names: in IPA between slashes, or by a spelling (`sh`, `i as in sit`).
+/// Reads the name of a sound: IPA between slashes, or a spelling (`sh`, `i as in sit`).
 ///
 /// # Errors
-/// A sentence where that is not one sound.
+/// A sentence, if it does not name one sound.
 pub fn sound_named(written: &str, reader: &Reader) -> Result<SoundId, String> {
     if written.starts_with('/') {
         let sound = SoundId::from_ipa(written).next();
@@ -79,18 +89,18 @@ pub fn sound_named(written: &str, reader: &Reader) -> Result<SoundId, String> {
     single.ok_or_else(|| format!("{written} is not one sound; name one such as `sh` or `i as in sit`"))
 }
 
-/// Makes a listening list of `count` words with a sound and as many foils, at the start, in the middle or at the end of words; where
-/// nothing is said, at the start for a consonant that begins enough words, and in the middle for a vowel.
+/// Makes a listening list of `count` words with a sound and as many foils. Without a position it is the start for a consonant that begins
+/// enough words, and the middle for a vowel.
 ///
 /// # Errors
-/// A sentence where there are too few words.
+/// A sentence, if there are too few words.
 pub fn contrast(
     reader: &Reader,
     sound: SoundId,
     position: Option<Position>,
     count: usize,
     seed: u64,
-) -> Result<Contrast, Lacking> {
+) -> Result<Contrast, CannotMake> {
     let spoken: Vec<Spoken> = spoken(reader);
     let places = match position {
         Some(position) => vec![position],
@@ -100,7 +110,7 @@ pub fn contrast(
     let mut lists = places.into_iter().filter_map(|position| list(&spoken, sound, position, count, seed));
     lists.next().ok_or_else(|| {
         let sound = sound.get();
-        Lacking(format!(
+        CannotMake(format!(
             "there are fewer than {count} common short words with /{}/ as in {} there, or too few with sounds close to it",
             sound.ipa[0], sound.key
         ))
@@ -109,14 +119,16 @@ pub fn contrast(
 
 /// The common words of one syllable, each with the sounds of its first reading; words of several readings are left out.
 fn spoken(reader: &Reader) -> Vec<Spoken> {
-    let words = reader.common(USUAL).filter(|(word, _)| word.len() > 1 && !word.contains('\'') && fit::is_fit(word));
+    let words = reader
+        .common(USUAL_CLASS)
+        .filter(|(word, _)| word.len() > 1 && !word.contains('\'') && is_fit(word, Purpose::Listed));
     let words = words.filter_map(|(word, class)| {
         let readings = reader.read(word).readings;
         let [reading] = readings.as_slice() else { return None };
         let heard = heard(reading).filter(|heard| reading.syllables() == 1 && (2..=4).contains(&heard.len()))?;
-        let plain = fit::sounds_fit(&heard) && !reader.is_inflected(word, reading);
-        // What children know goes before what is common among adults.
-        let class = if crate::dictation::is_childlike(word) { 5 } else { class };
+        let plain = is_fit_as_heard(word, &heard, Purpose::Listed) && !reader.is_inflected(word, reading);
+        // Words that children know go before words that are common among adults.
+        let class = if KNOWN_TO_CHILDREN.has(word) { 5 } else { class };
         plain.then(|| Spoken { word, sounds: heard.iter().map(|h| h.sound).collect(), class })
     });
     let mut words: Vec<Spoken> = words.collect();
@@ -124,8 +136,8 @@ fn spoken(reader: &Reader) -> Vec<Spoken> {
     words
 }
 
-/// Whether a word has a sound at a place and nowhere else; the place.
-fn stands(word: &Spoken, sound: SoundId, position: Position) -> Option<usize> {
+/// The index of a sound in a word, if the word has it at a position and nowhere else.
+fn index_at(word: &Spoken, sound: SoundId, position: Position) -> Option<usize> {
     let mut at = (0..word.sounds.len()).filter(|at| word.sounds[*at] == sound);
     let (Some(place), None) = (at.next(), at.next()) else { return None };
     let here = match position {
@@ -140,7 +152,7 @@ fn list(spoken: &[Spoken], sound: SoundId, position: Position, count: usize, see
     let mut rng = Rng::with_seed(seed);
     let foils: Vec<SoundId> = confusions(sound).into_iter().take(FOILS).collect();
     let with: Vec<(&Spoken, usize)> =
-        spoken.iter().filter_map(|word| stands(word, sound, position).map(|at| (word, at))).collect();
+        spoken.iter().filter_map(|word| index_at(word, sound, position).map(|at| (word, at))).collect();
     let mut by_sounds: HashMap<&[SoundId], &Spoken> = HashMap::new();
     for word in spoken.iter().rev() {
         by_sounds.insert(&word.sounds, word);
@@ -160,25 +172,25 @@ fn list(spoken: &[Spoken], sound: SoundId, position: Position, count: usize, see
     }
     pairs.sort_by_key(|(dislike, word, other, _)| (*dislike, word.word, other.word));
     let mut items: Vec<Item> = Vec::new();
-    let mut said: HashSet<Vec<SoundId>> = HashSet::new();
-    let mut chosen: Vec<(String, String)> = Vec::new();
+    let mut chosen_sounds: HashSet<Vec<SoundId>> = HashSet::new();
+    let mut chosen_pairs: Vec<(String, String)> = Vec::new();
     for (_, word, other, foil) in pairs {
         // Half of the list: single words keep it from being a game of guessing the partner.
-        if chosen.len() * 2 >= count {
+        if chosen_pairs.len() * 2 >= count {
             break;
         }
-        if said.contains(&word.sounds) || said.contains(&other.sounds) {
+        if chosen_sounds.contains(&word.sounds) || chosen_sounds.contains(&other.sounds) {
             continue;
         }
-        said.extend([word.sounds.clone(), other.sounds.clone()]);
+        chosen_sounds.extend([word.sounds.clone(), other.sounds.clone()]);
         items.push(Item { word: word.word.to_owned(), has: true, foil: None });
         items.push(Item { word: other.word.to_owned(), has: false, foil: Some(foil) });
-        chosen.push((word.word.to_owned(), other.word.to_owned()));
+        chosen_pairs.push((word.word.to_owned(), other.word.to_owned()));
     }
     let mut rest: Vec<&Spoken> = with.iter().map(|(word, _)| *word).collect();
     shuffle_by_class(&mut rest, &mut rng);
     for word in rest {
-        if items.iter().filter(|item| item.has).count() < count && said.insert(word.sounds.clone()) {
+        if items.iter().filter(|item| item.has).count() < count && chosen_sounds.insert(word.sounds.clone()) {
             items.push(Item { word: word.word.to_owned(), has: true, foil: None });
         }
     }
@@ -189,10 +201,10 @@ fn list(spoken: &[Spoken], sound: SoundId, position: Position, count: usize, see
         }
         let foil = foils[number % foils.len()];
         let mut near: Vec<&Spoken> =
-            spoken.iter().filter(|w| stands(w, foil, position).is_some()).filter(without).collect();
+            spoken.iter().filter(|w| index_at(w, foil, position).is_some()).filter(without).collect();
         shuffle_by_class(&mut near, &mut rng);
-        if let Some(word) = near.into_iter().find(|word| !said.contains(&word.sounds)) {
-            said.insert(word.sounds.clone());
+        if let Some(word) = near.into_iter().find(|word| !chosen_sounds.contains(&word.sounds)) {
+            chosen_sounds.insert(word.sounds.clone());
             items.push(Item { word: word.word.to_owned(), has: false, foil: Some(foil) });
         }
     }
@@ -201,10 +213,10 @@ fn list(spoken: &[Spoken], sound: SoundId, position: Position, count: usize, see
         return None;
     }
     shuffle(&mut items, &mut rng);
-    Some(Contrast { sound, position, items, pairs: chosen })
+    Some(Contrast { sound, key: sound.get().key, position, items, pairs: chosen_pairs })
 }
 
-/// By lot, but the commonest first.
+/// In random order, but the commonest first.
 fn shuffle_by_class(words: &mut [&Spoken], rng: &mut Rng) {
     shuffle(words, rng);
     words.sort_by_key(|word| word.class);

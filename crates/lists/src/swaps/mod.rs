@@ -1,20 +1,26 @@
-//! What may be put in place of a word.
+//! Words of like meaning that a child can already read: what a writer may put in place of a word that is too hard.
+//!
+//! The groups of like meaning are WordNet's. They are packed when the crate is built and read in place: no start-up, no memory.
+
+mod forms;
+mod packed;
 
 use std::cmp::Reverse;
 
+use crate::fitness::{Purpose, is_fit, is_fit_as_heard};
+use crate::sounds::heard;
 use untaught::{Judge, LessonIndex, Origin, Status, fold_word};
-use untaught_materials::fit::is_fit;
 
-use crate::form::{Form, bases, inflect};
-use crate::packed::{Group, Word, find};
+use forms::{Form, bases, spellings};
+use packed::{Group, Word, find};
 
 /// Kinds of words: noun, verb, adjective, adverb.
 const KINDS: [u8; 4] = *b"nvar";
 
-/// Words offered at most.
-pub const MOST: usize = 6;
+/// How many words are offered at most.
+pub const MOST_SWAPS: usize = 6;
 
-/// Words that hold sentences together, or say so little that they may stand for anything: neither swapped nor offered.
+/// Words that hold sentences together, or mean so little that they fit anywhere: neither swapped nor offered.
 const COMMON: &str = "a an the and or but if he she it they we you i me my his her him them us our your their its is was are were be \
     been am has have had do does did done will would can could shall should may might must in on at by of to for \
     from with as so not no up down out over under off into this that these those who what which when where why how \
@@ -31,8 +37,8 @@ fn is_common(word: &str) -> bool {
 const RARE: u8 = 35;
 const COMMON_CLASS: u8 = 20;
 
-/// How often of a hundred times a word must be meant so, at least, for one of the same group and for one of a group near it, and how
-/// often what is offered must be read so. Found by reading what was offered for ten stories.
+/// How often of a hundred times a word must have a meaning, at least, for a word of the same group and for one of a group near it, and how
+/// often the word that is offered must have it. Found by reading the offers for ten stories.
 const MEANT: u32 = 26;
 const MEANT_NEAR: u32 = 50;
 const READ: u32 = 20;
@@ -42,9 +48,18 @@ const BOTH: u32 = 10;
 /// A word and the form in which it stands.
 type Formed = (Word, Form);
 
-/// Words of like meaning that can be read at a lesson, sounded out or known whole, in the form of the word and with its capitals; the
-/// likeliest first, at most [`MOST`]. None for a word without such a one. What stands before the word, if anything is known of it, tells
-/// a noun from a verb: *the kite*, *they light*. Cost: some judgements of words; well under a millisecond.
+/// Words of like meaning that can be read at a lesson, sounded out or as sight words, in the form of the word and with its capitals; the
+/// likeliest first, at most [`MOST_SWAPS`]. The text before the word, if it is known, tells a noun from a verb: *the kite*, *they light*.
+/// Cost: some judgements of words; well under a millisecond.
+///
+/// ```
+/// use untaught::{Judge, LessonIndex, Reader, Scope};
+///
+/// let reader = Reader::default();
+/// let scope = Scope::parse("format: 1\nlessons:\n- teach: [b, i, g, s, a, d]\n", &reader).unwrap();
+/// let judge = Judge::new(&reader, &scope);
+/// assert_eq!(untaught_lists::swaps("Large", "the ", &judge, LessonIndex::FIRST), ["Big"]);
+/// ```
 #[must_use]
 pub fn swaps(word: &str, before: &str, judge: &Judge<'_>, lesson: LessonIndex) -> Vec<String> {
     let folded = fold_word(word);
@@ -72,8 +87,7 @@ pub fn swaps(word: &str, before: &str, judge: &Judge<'_>, lesson: LessonIndex) -
         for kind in KINDS.into_iter().filter(|kind| may_be(*kind, form)) {
             let meant = base.met(kind) * 100 / all.max(1);
             for (likely, candidate) in near(base, kind, meant, |word| word.met(kind) * 100 / met((word, form)).max(1)) {
-                let fits =
-                    inflect(candidate, form).into_iter().find(|made| is_fit(made) && is_readable(made, judge, lesson));
+                let fits = spellings(candidate, form).into_iter().find(|made| may_be_offered(made, judge, lesson));
                 if let Some(made) = fits.filter(|made| made != stem && candidate != base.text) {
                     found.push((Reverse(likely), made));
                 }
@@ -84,11 +98,11 @@ pub fn swaps(word: &str, before: &str, judge: &Judge<'_>, lesson: LessonIndex) -
     let mut swaps: Vec<String> = Vec::new();
     for (_, made) in found {
         let swap = like(word, &format!("{made}{owner}"));
-        if !swaps.contains(&swap) && (owner.is_empty() || is_readable(&fold_word(&swap), judge, lesson)) {
+        if !swaps.contains(&swap) && (owner.is_empty() || may_be_offered(&fold_word(&swap), judge, lesson)) {
             swaps.push(swap);
         }
     }
-    swaps.truncate(MOST);
+    swaps.truncate(MOST_SWAPS);
     swaps
 }
 
@@ -152,9 +166,16 @@ impl After {
     }
 }
 
-/// Whether the dictionary has the word and it can be read at the lesson.
-fn is_readable(word: &str, judge: &Judge<'_>, lesson: LessonIndex) -> bool {
+/// Whether the dictionary has a word, it is fit for children, and it can be read at the lesson.
+fn may_be_offered(word: &str, judge: &Judge<'_>, lesson: LessonIndex) -> bool {
+    if !is_fit(word, Purpose::OfferedForMeaning) {
+        return false;
+    }
     let verdict = judge.judge(word);
+    let sounds = verdict.word.readings.first().and_then(heard).unwrap_or_default();
+    if !is_fit_as_heard(word, &sounds, Purpose::OfferedForMeaning) {
+        return false;
+    }
     let status = verdict.status(lesson, false);
     (verdict.word.origin == Origin::Dictionary || word.ends_with("'s"))
         && matches!(status, Status::Decodable | Status::Sight)
@@ -246,23 +267,33 @@ mod tests {
         let reader = Reader::default();
         let scope = Scope::embedded("starter", &reader).unwrap();
         let judge = Judge::new(&reader, &scope);
-        for (word, lesson) in [("knight", 20), ("beautiful", 25), ("hurried", 30), ("enormous", 40), ("tiny", 15)] {
+        for (word, lesson) in
+            [("knight", "21"), ("beautiful", "26"), ("hurried", "31"), ("enormous", "41"), ("tiny", "16")]
+        {
+            let lesson = scope.index_of(lesson).unwrap();
             let found = swaps(word, "", &judge, lesson);
-            assert!(found.len() <= MOST);
+            assert!(found.len() <= MOST_SWAPS);
             for swap in &found {
-                assert!(is_readable(swap, &judge, lesson), "{word}: {swap}");
+                assert!(may_be_offered(swap, &judge, lesson), "{word}: {swap}");
             }
         }
-        assert_eq!(swaps("the", "", &judge, 30), [""; 0]);
-        assert_eq!(swaps("", "", &judge, 30), [""; 0]);
-        assert_eq!(swaps("splunked", "", &judge, 30), [""; 0]);
+        for word in ["the", "", "splunked"] {
+            assert_eq!(swaps(word, "", &judge, scope.last()), [""; 0]);
+        }
     }
 
     #[test]
-    fn nothing_unfit_is_in_any_group() {
-        let unfit = include_str!("../data/unfit.txt");
-        for word in unfit.lines().filter(|line| !line.starts_with('#')) {
-            assert!(find(word).is_none_or(|found| found.groups().next().is_none()), "{word}");
+    fn nothing_unfit_is_offered_for_any_word() {
+        let reader = Reader::default();
+        let scope = Scope::embedded("starter", &reader).unwrap();
+        let judge = Judge::new(&reader, &scope);
+        let mut offered = 0;
+        for word in packed::words() {
+            for swap in swaps(word.text, "", &judge, scope.last()) {
+                assert!(is_fit(&swap, Purpose::OfferedForMeaning), "{}: {swap}", word.text);
+                offered += 1;
+            }
         }
+        assert!(offered > 3000, "{offered}");
     }
 }

@@ -3,8 +3,9 @@
 //! All numbers are little-endian. Number of words and of groups (u32 each), then for every sixteenth of them, words first, the place of
 //! its entry (u32), counted from the end of these places. A word's entry: length and letters, its size class, the number of its groups, how
 //! often it was met as noun, verb, adjective and adverb (255 at most); of each group the kind of word, the share of that sense in percent of
-//! its uses as that kind, the number of the group (u16). A group's entry: number of words, number of groups near it; of each word its
-//! number (u16) and the share of that sense, of each group its number (u16).
+//! its uses as that kind, the number of the group (u16). A group's entry: number of words that it offers, number of groups near it; of each
+//! word its number (u16) and the share of that sense, of each group its number (u16). Words that are unfit to be offered have an entry,
+//! but no group offers them.
 
 static BYTES: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/groups.bin"));
 
@@ -18,7 +19,7 @@ pub(crate) struct Word {
     groups: &'static [u8],
 }
 
-/// A group of words of one meaning.
+/// A group of words with one meaning.
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Group {
     words: &'static [u8],
@@ -37,7 +38,7 @@ fn counts() -> (usize, usize) {
     (number(0), number(4))
 }
 
-/// Entries from one whose place is kept to the next.
+/// How many entries share one kept place.
 const STEP: usize = 16;
 
 /// The bytes from an entry on: the one of that number among words or groups, whose kept places begin at `first`.
@@ -106,7 +107,7 @@ fn group(place: usize) -> Option<Group> {
 }
 
 impl Group {
-    /// Its words, each with how often of a hundred times it has that meaning.
+    /// The words that it offers, each with how often of a hundred times it has that meaning.
     pub(crate) fn words(self) -> impl Iterator<Item = (Word, u8)> {
         self.words.chunks_exact(3).filter_map(|bytes| Some((word(short(bytes))?, bytes[2])))
     }
@@ -120,22 +121,26 @@ impl Group {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::fitness::{Purpose, is_fit};
 
     #[test]
-    fn every_word_is_found_and_is_in_its_groups() {
+    fn every_word_is_found_and_its_groups_offer_it_if_it_is_fit() {
         let mut last = String::new();
-        let mut count = 0;
+        let (mut count, mut held_back) = (0, 0);
         for word in words() {
             assert!(word.text > last.as_str(), "{}", word.text);
             assert_eq!(find(word.text).map(|found| found.text), Some(word.text));
+            let fit = is_fit(word.text, Purpose::OfferedForMeaning);
             for (_, sense, group) in word.groups() {
-                assert!(group.words().any(|(member, at)| member.text == word.text && at == sense), "{}", word.text);
+                let offered = group.words().any(|(member, at)| member.text == word.text && at == sense);
+                assert_eq!(offered, fit, "{}", word.text);
                 group.near().for_each(|near| assert!(near.words().count() < 100));
             }
             last = word.text.to_owned();
             count += 1;
+            held_back += usize::from(!fit);
         }
-        assert!(count > 10_000, "{count}");
+        assert!(count > 10_000 && held_back > 100, "{count} {held_back}");
         assert!(BYTES.len() < 500_000, "{}", BYTES.len());
         assert!(find("splunk").is_none());
     }

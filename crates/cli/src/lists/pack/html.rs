@@ -2,9 +2,9 @@
 
 use minijinja::Value;
 use serde::Serialize;
-use untaught_materials::{Boxes, Chain, Contrast, Dictation, Pack};
+use untaught_lists::{Boxes, Contrast, Dictation, Pack};
 
-use super::{At, Story, lacking};
+use super::Story;
 use crate::check::shown;
 use crate::output::Failure;
 use crate::page;
@@ -12,38 +12,18 @@ use crate::page;
 /// Empty boxes in a row on the learner's sheet: as many as the longest word has sounds, within reason.
 const ROW: std::ops::RangeInclusive<usize> = 4..=6;
 
+/// The pack as the template has it, and what is drawn or counted for it.
 #[derive(Serialize)]
 struct Page<'a> {
-    lesson: &'a str,
-    title: &'a str,
-    scope: &'a str,
-    patterns: &'a [String],
-    seed: u64,
-    sight_new: &'a [String],
-    sight_review: &'a [String],
-    listening: Option<Listening>,
-    blending: Vec<Group>,
-    /// Words and what changes on the way to each; nothing for the first.
-    chain: Vec<Rung>,
-    dictation: Option<Spelled>,
+    #[serde(flatten)]
+    pack: &'a Pack,
+    /// The question of the listening list.
+    listen_for: Option<String>,
+    groups: Vec<Group>,
+    spelling: Spelling<'a>,
+    missing: Vec<(&'static str, &'a str)>,
     story: Option<Read<'a>>,
-    lacking: Vec<(&'static str, &'a str)>,
     empty: Value,
-}
-
-#[derive(Serialize)]
-struct Listening {
-    heading: String,
-    items: Vec<Said>,
-    pairs: Vec<String>,
-}
-
-/// A word that is said, and what is heard in it.
-#[derive(Serialize)]
-struct Said {
-    word: String,
-    has: bool,
-    foil: Option<&'static str>,
 }
 
 /// Words that are drawn in so many columns.
@@ -54,82 +34,56 @@ struct Group {
     drawings: Vec<Value>,
 }
 
-#[derive(Serialize)]
-struct Rung {
-    word: String,
-    step: Option<String>,
-}
-
-#[derive(Serialize)]
-struct Spelled {
-    lists: Vec<List>,
+/// The words to spell.
+#[derive(Default, Serialize)]
+struct Spelling<'a> {
+    lists: Vec<List<'a>>,
     /// How many words there are in all lists.
     words: usize,
-    sentences: Vec<String>,
 }
 
 #[derive(Serialize)]
-struct List {
-    name: &'static str,
-    /// The number of its first word: the lists are counted on, as the lines of the learner's sheet are.
+struct List<'a> {
+    heading: &'static str,
+    /// The number of its first word: numbers run on from list to list, as on the learner's sheet.
     start: usize,
-    words: Vec<String>,
+    words: &'a [String],
 }
 
 #[derive(Serialize)]
 struct Read<'a> {
     /// Its heading: the title that it gives itself, else its first line if that looks like one.
     title: Option<Vec<Piece>>,
-    /// Paragraphs, their lines, and what these are made of.
+    /// Paragraphs, their lines, and the pieces of these.
     paragraphs: Vec<Vec<Vec<Piece>>>,
     checks: Vec<String>,
     told: Vec<&'a str>,
 }
 
-/// A stretch of the story; a word that practises what the lesson teaches is one of its own.
+/// A stretch of the story; a word that practises a pattern of the lesson is one of its own.
 #[derive(Serialize)]
 struct Piece {
     text: String,
     focus: bool,
 }
 
-pub(super) fn pack(at: &At, pack: &Pack, story: Option<&Story>, seed: u64) -> Result<String, Failure> {
-    let blending = pack.blending.as_deref().unwrap_or_default();
-    let longest = blending.iter().map(|boxes| boxes.sounds).max().unwrap_or(*ROW.start());
+pub(super) fn pack(pack: &Pack, story: Option<&Story>) -> Result<String, Failure> {
+    let boxes = pack.blending.as_deref().unwrap_or_default();
+    let longest = boxes.iter().map(|boxes| boxes.sounds).max().unwrap_or(*ROW.start());
     let row = Boxes::blank(longest.clamp(*ROW.start(), *ROW.end()));
     let page = Page {
-        lesson: at.id(at.place),
-        title: at.scope.lesson(at.place).map_or("", |lesson| lesson.title.as_str()),
-        scope: &at.scope.title(),
-        patterns: &pack.patterns,
-        seed,
-        sight_new: &pack.sight_new,
-        sight_review: &pack.sight_review,
-        listening: pack.listening.as_ref().ok().map(listening),
-        blending: groups(blending),
-        chain: pack.chain.as_ref().map(rungs).unwrap_or_default(),
-        dictation: pack.dictation.as_ref().ok().map(spelled),
+        pack,
+        listen_for: pack.listening.as_ref().map(Contrast::heading),
+        groups: groups(boxes),
+        spelling: pack.dictation.as_ref().map(spelling).unwrap_or_default(),
+        missing: pack.lacking.iter().map(|list| (list.heading(), list.why.as_str())).collect(),
         story: story.map(read),
-        lacking: lacking(pack),
         empty: Value::from_safe_string(row.svg()),
     };
     Ok(page::render("pack.html", page)?)
 }
 
-fn listening(made: &Contrast) -> Listening {
-    let said = |item: &untaught_materials::Item| Said {
-        word: item.word.clone(),
-        has: item.has,
-        foil: item.foil.map(|sound| sound.get().ipa[0]),
-    };
-    Listening {
-        heading: made.heading(),
-        items: made.items.iter().map(said).collect(),
-        pairs: made.pairs.iter().map(|(one, other)| format!("{one} – {other}")).collect(),
-    }
-}
-
-/// Short words stand three in a row, longer ones two.
+/// Short words three in a row, longer ones two.
 fn groups(words: &[Boxes]) -> Vec<Group> {
     let (short, long): (Vec<&Boxes>, Vec<&Boxes>) = words.iter().partition(|boxes| boxes.sounds <= 3);
     let group = |(columns, words): (usize, Vec<&Boxes>)| {
@@ -142,21 +96,13 @@ fn groups(words: &[Boxes]) -> Vec<Group> {
     [(3, short), (2, long)].into_iter().filter_map(group).collect()
 }
 
-fn rungs(chain: &Chain) -> Vec<Rung> {
-    let steps = std::iter::once(None).chain(chain.steps.iter().map(|step| Some(step.to_string())));
-    chain.words.iter().zip(steps).map(|(word, step)| Rung { word: word.word.clone(), step }).collect()
-}
-
-fn spelled(made: &Dictation) -> Spelled {
-    let mut start = 1;
-    let mut lists = Vec::new();
-    for (name, words) in [("New", &made.new), ("Again", &made.review), ("Known whole", &made.sight)] {
-        if !words.is_empty() {
-            lists.push(List { name, start, words: words.clone() });
-            start += words.len();
-        }
+fn spelling(made: &Dictation) -> Spelling<'_> {
+    let mut spelling = Spelling::default();
+    for (heading, words) in made.lists() {
+        spelling.lists.push(List { heading, start: spelling.words + 1, words });
+        spelling.words += words.len();
     }
-    Spelled { lists, words: start - 1, sentences: made.sentences.clone() }
+    spelling
 }
 
 fn read(story: &Story) -> Read<'_> {
@@ -189,7 +135,7 @@ fn is_title(paragraph: Option<&Vec<Vec<Piece>>>) -> bool {
     text.chars().count() <= 80 && text.trim_end().ends_with(char::is_alphanumeric)
 }
 
-/// The story by paragraphs, which empty lines part; a paragraph is its lines.
+/// The story by paragraphs, which empty lines separate; a paragraph is its lines.
 fn paragraphs(story: &Story) -> Vec<Vec<Vec<Piece>>> {
     let mut paragraphs: Vec<Vec<Vec<Piece>>> = vec![vec![Vec::new()]];
     for (text, focus) in story.pieces() {

@@ -2,38 +2,33 @@
 
 use std::fmt::Write as _;
 
-use untaught_materials::Pack;
+use untaught_lists::Pack;
 
-use super::{At, Story, lacking};
+use super::Story;
 use crate::check::shown;
 
-pub(super) fn pack(at: &At, pack: &Pack, story: Option<&Story>, seed: u64) -> String {
+pub(super) fn pack(pack: &Pack, story: Option<&Story>) -> String {
     let mut out = String::new();
-    let _ = write(&mut out, at, pack, story, seed);
+    let _ = write(&mut out, pack, story);
     out
 }
 
-fn write(out: &mut String, at: &At, pack: &Pack, story: Option<&Story>, seed: u64) -> std::fmt::Result {
-    let title = at.scope.lesson(at.place).map_or("", |lesson| lesson.title.as_str());
-    let title = if title.is_empty() { String::new() } else { format!(": {title}") };
-    writeln!(out, "# Lesson {}{title}\n", at.id(at.place))?;
-    writeln!(
-        out,
-        "{}. Practises {}.\n",
-        at.scope.title(),
-        if pack.patterns.is_empty() { "what is known".to_owned() } else { pack.patterns.join(", ") }
-    )?;
-    writeln!(out, "## Words to know\n")?;
-    for (name, words) in [("New", &pack.sight_new), ("Again", &pack.sight_review)] {
+fn write(out: &mut String, pack: &Pack, story: Option<&Story>) -> std::fmt::Result {
+    let title = if pack.title.is_empty() { String::new() } else { format!(": {}", pack.title) };
+    writeln!(out, "# Lesson {}{title}\n", pack.lesson)?;
+    let practised = if pack.patterns.is_empty() { "what has been taught".to_owned() } else { pack.patterns.join(", ") };
+    writeln!(out, "{}. Practises {practised}.\n", pack.scope)?;
+    writeln!(out, "## Sight words\n")?;
+    for (heading, words) in [("New", &pack.sight_new), ("Review", &pack.sight_review)] {
         if !words.is_empty() {
-            writeln!(out, "- {name}: {}", words.join(" · "))?;
+            writeln!(out, "- {heading}: {}", words.join(" · "))?;
         }
     }
     if pack.sight_new.is_empty() && pack.sight_review.is_empty() {
         writeln!(out, "None yet.")?;
     }
-    if let Ok(made) = &pack.listening {
-        writeln!(out, "\n## Listen\n\nWhich words have {}?\n", made.heading())?;
+    if let Some(made) = &pack.listening {
+        writeln!(out, "\n## Listening list\n\nWhich words have {}?\n", made.heading())?;
         for (number, item) in made.items.iter().enumerate() {
             writeln!(out, "{}. {}", number + 1, item.word)?;
         }
@@ -41,25 +36,23 @@ fn write(out: &mut String, at: &At, pack: &Pack, story: Option<&Story>, seed: u6
             (1..).zip(&made.items).filter(|(_, item)| item.has).map(|(n, _)| n.to_string()).collect();
         writeln!(out, "\nKey: {}.", yes.join(", "))?;
     }
-    if let Ok(words) = &pack.blending {
-        writeln!(out, "\n## Blend\n\n```text")?;
+    if let Some(words) = &pack.blending {
+        writeln!(out, "\n## Sound boxes\n\n```text")?;
         for boxes in words {
             write!(out, "{}", boxes.text())?;
         }
         writeln!(out, "```")?;
     }
-    if let Ok(chain) = &pack.chain {
-        writeln!(out, "\n## Change one sound\n\n1. {}", chain.words[0].word)?;
+    if let Some(chain) = &pack.chain {
+        writeln!(out, "\n## Word chain\n\n1. {}", chain.words[0])?;
         for (number, (word, step)) in chain.words[1..].iter().zip(&chain.steps).enumerate() {
-            writeln!(out, "{}. {} ({step})", number + 2, word.word)?;
+            writeln!(out, "{}. {word} ({step})", number + 2)?;
         }
     }
-    if let Ok(made) = &pack.dictation {
-        writeln!(out, "\n## Spell\n")?;
-        for (name, words) in [("New", &made.new), ("Again", &made.review), ("Known whole", &made.sight)] {
-            if !words.is_empty() {
-                writeln!(out, "- {name}: {}", words.join(", "))?;
-            }
+    if let Some(made) = &pack.dictation {
+        writeln!(out, "\n## Dictation\n")?;
+        for (heading, words) in made.lists() {
+            writeln!(out, "- {heading}: {}", words.join(", "))?;
         }
         if !made.sentences.is_empty() {
             writeln!(out)?;
@@ -71,20 +64,19 @@ fn write(out: &mut String, at: &At, pack: &Pack, story: Option<&Story>, seed: u6
     if let Some(story) = story {
         self::story(out, story)?;
     }
-    let missing = lacking(pack);
-    if !missing.is_empty() {
+    if !pack.lacking.is_empty() {
         writeln!(out, "\n## Not in this pack\n")?;
-        for (list, why) in missing {
-            writeln!(out, "- {list}: {why}.")?;
+        for list in &pack.lacking {
+            writeln!(out, "- {}: {}.", list.heading(), list.why)?;
         }
     }
-    writeln!(out, "\n---\n\nMade with seed {seed}; the same seed makes the same lists. The teacher decides.")
+    writeln!(out, "\n---\n\nMade with seed {}; the same seed makes the same lists. The teacher decides.", pack.seed)
 }
 
 /// The story with its focus words in bold, and its check.
 fn story(out: &mut String, story: &Story) -> std::fmt::Result {
     let report = story.report();
-    writeln!(out, "\n## Read{}\n", story.title().map_or(String::new(), |title| format!(": {title}")))?;
+    writeln!(out, "\n## Story{}\n", story.title().map_or(String::new(), |title| format!(": {title}")))?;
     let mut marked = String::new();
     for (text, focus) in story.pieces() {
         let text = escaped(text);
@@ -106,7 +98,7 @@ fn story(out: &mut String, story: &Story) -> std::fmt::Result {
     )?;
     let told = story.told();
     if !told.is_empty() {
-        writeln!(out, "\nTo be told beforehand: {}.", told.join(", "))?;
+        writeln!(out, "\nPre-teach: {}.", told.join(", "))?;
     }
     Ok(())
 }
