@@ -8,7 +8,7 @@ mod analysis;
 mod args;
 mod commands;
 mod input;
-mod materials;
+mod lists;
 mod output;
 mod pages;
 mod reports;
