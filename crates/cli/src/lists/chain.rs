@@ -37,7 +37,9 @@ pub(crate) fn run(args: &ChainArgs) -> Result<Outcome, Failure> {
     for (number, word) in made.words.iter().enumerate() {
         let step = number.checked_sub(1).and_then(|number| made.steps.get(number));
         let step = step.map_or(String::new(), |step| format!("   {step}"));
-        sink.write(format!("  {word:<wide$}{DIM}{}{DIM:#}\n", safe(&step)).as_bytes())?;
+        let line =
+            if step.is_empty() { format!("  {word}") } else { format!("  {word:<wide$}{DIM}{}{DIM:#}", safe(&step)) };
+        sink.write(format!("{line}\n").as_bytes())?;
     }
     sink.close()?;
     Ok(Outcome::Met)
