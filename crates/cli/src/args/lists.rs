@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use clap::ValueEnum;
 
-use super::{Config, Format, Told};
+use super::{Config, TextOrJson, Told};
 
 /// The lesson that lists are made for.
 #[derive(Debug, clap::Args)]
@@ -49,8 +49,8 @@ pub(crate) struct Words {
     #[arg(long, value_name = "N", default_value_t = 60)]
     pub(crate) limit: usize,
     /// How to report.
-    #[arg(long, short, value_enum, default_value_t = Format::Text)]
-    pub(crate) format: Format,
+    #[arg(long, short, value_enum, default_value_t = TextOrJson::Text)]
+    pub(crate) format: TextOrJson,
 }
 
 #[derive(Debug, clap::Args)]
@@ -73,8 +73,8 @@ pub(crate) struct ChainArgs {
     #[arg(long, value_name = "NUMBER", default_value_t = 1)]
     pub(crate) seed: u64,
     /// How to report.
-    #[arg(long, short, value_enum, default_value_t = Format::Text)]
-    pub(crate) format: Format,
+    #[arg(long, short, value_enum, default_value_t = TextOrJson::Text)]
+    pub(crate) format: TextOrJson,
 }
 
 #[derive(Debug, clap::Args)]
@@ -105,8 +105,8 @@ pub(crate) struct ContrastArgs {
     #[arg(long, value_name = "NUMBER", default_value_t = 1)]
     pub(crate) seed: u64,
     /// How to report.
-    #[arg(long, short, value_enum, default_value_t = Format::Text)]
-    pub(crate) format: Format,
+    #[arg(long, short, value_enum, default_value_t = TextOrJson::Text)]
+    pub(crate) format: TextOrJson,
 }
 
 #[derive(Debug, clap::Args)]
@@ -123,8 +123,8 @@ pub(crate) struct DictationArgs {
     #[arg(long, value_name = "NUMBER", default_value_t = 1)]
     pub(crate) seed: u64,
     /// How to report.
-    #[arg(long, short, value_enum, default_value_t = Format::Text)]
-    pub(crate) format: Format,
+    #[arg(long, short, value_enum, default_value_t = TextOrJson::Text)]
+    pub(crate) format: TextOrJson,
 }
 
 #[derive(Debug, clap::Args)]

@@ -7,8 +7,8 @@ use std::sync::{Mutex, PoisonError};
 use untaught::{FrontMatter, LessonIndex, Pattern, Reader, Scope, fold_word, front_matter, tokens};
 use untaught_config::{Origin, Project, Sourced, TextSettings};
 
-use super::Source;
-use crate::args::{Check, Config, Texts, Told};
+use super::source::Source;
+use crate::args::{CheckArgs, Config, Texts, Told};
 use crate::input;
 use crate::output::{Failure, one_line, path_line};
 
@@ -77,7 +77,7 @@ impl Texts {
     }
 }
 
-impl Check {
+impl CheckArgs {
     pub(crate) fn typed(&self) -> Typed<'_> {
         let typed = self.texts.typed();
         Typed { focus: &self.focus, least: Least { focus: self.min_focus, ..typed.least }, ..typed }
