@@ -3,6 +3,7 @@
 mod check;
 mod editor;
 mod explain;
+mod lists;
 mod page;
 mod patterns;
 mod place;
@@ -11,7 +12,6 @@ mod shelf;
 mod shell;
 
 use crate::args::Command;
-use crate::lists;
 use crate::output::{Failure, Outcome};
 
 /// Runs a command.

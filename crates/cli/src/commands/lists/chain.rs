@@ -36,10 +36,11 @@ pub(crate) fn run(args: &ChainArgs) -> Result<Outcome, Failure> {
     let wide = made.words.iter().map(String::len).max().unwrap_or(0);
     for (number, word) in made.words.iter().enumerate() {
         let step = number.checked_sub(1).and_then(|number| made.steps.get(number));
-        let step = step.map_or(String::new(), |step| format!("   {step}"));
-        let line =
-            if step.is_empty() { format!("  {word}") } else { format!("  {word:<wide$}{DIM}{}{DIM:#}", safe(&step)) };
-        sink.write(format!("{line}\n").as_bytes())?;
+        let line = match step {
+            Some(step) => format!("  {word:<wide$}   {DIM}{}{DIM:#}\n", safe(&step.to_string())),
+            None => format!("  {word}\n"),
+        };
+        sink.write(line.as_bytes())?;
     }
     sink.close()?;
     Ok(Outcome::Met)
