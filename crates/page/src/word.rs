@@ -2,9 +2,7 @@
 
 use serde::Serialize;
 use untaught::{Focus, Judge, LessonIndex, Reader, Reading, Scope, Status, Verdict, fold_word, messages};
-use untaught_materials::boxes;
-use untaught_materials::json::BoxesOut;
-use untaught_thesaurus::swaps;
+use untaught_lists::{Boxes, boxes, swaps};
 
 use crate::ask::WordQuestion;
 
@@ -29,7 +27,7 @@ pub(crate) struct WordAnswer {
 #[derive(Serialize)]
 struct ReadingAnswer {
     ipa: String,
-    boxes: Option<BoxesOut>,
+    boxes: Option<Boxes>,
     drawing: Option<String>,
     parts: Vec<PartAnswer>,
     skills: Vec<NeedAnswer>,
@@ -94,8 +92,8 @@ fn reading_answer(judge: &Judge<'_>, verdict: &Verdict, reading: &Reading) -> Re
     let skills = explained.demands.into_iter().filter(|(_, lesson)| lesson.is_some());
     ReadingAnswer {
         ipa: explained.ipa,
-        drawing: boxes.as_ref().map(untaught_materials::Boxes::svg),
-        boxes: boxes.as_ref().map(BoxesOut::of),
+        drawing: boxes.as_ref().map(Boxes::svg),
+        boxes,
         parts: parts.collect(),
         skills: skills.map(|(skill, lesson)| NeedAnswer { label: skill.label().to_owned(), lesson }).collect(),
     }

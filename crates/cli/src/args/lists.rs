@@ -40,8 +40,8 @@ pub(crate) struct Words {
     #[arg(long, value_name = "N|N-M", value_parser = range)]
     pub(crate) syllables: Option<(usize, usize)>,
     /// Shape of the word, such as CVC or CCVC.
-    #[arg(long, value_parser = untaught_materials::Shape::parse)]
-    pub(crate) shape: Option<untaught_materials::Shape>,
+    #[arg(long, value_parser = untaught_lists::Shape::parse)]
+    pub(crate) shape: Option<untaught_lists::Shape>,
     /// Only words that can be sounded out from just this lesson on.
     #[arg(long)]
     pub(crate) new: bool,
@@ -182,12 +182,12 @@ pub(crate) enum Where {
     End,
 }
 
-impl Where {
-    pub(crate) fn position(self) -> untaught_materials::Position {
-        match self {
-            Where::Start => untaught_materials::Position::Start,
-            Where::Middle => untaught_materials::Position::Middle,
-            Where::End => untaught_materials::Position::End,
+impl From<Where> for untaught_lists::Position {
+    fn from(place: Where) -> untaught_lists::Position {
+        match place {
+            Where::Start => untaught_lists::Position::Start,
+            Where::Middle => untaught_lists::Position::Middle,
+            Where::End => untaught_lists::Position::End,
         }
     }
 }
