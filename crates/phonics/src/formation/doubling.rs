@@ -18,7 +18,8 @@ pub(super) fn may_double(word: &str) -> bool {
 fn before_single(word: &str) -> Option<&[u8]> {
     let [head @ .., before, last] = word.as_bytes() else { return None };
     let single = is_vowel(before) && last.is_ascii_lowercase() && !is_vowel(last) && !b"wx".contains(last);
-    single.then_some(head.strip_suffix(b"qu").unwrap_or(head))
+    let u = usize::from(head.ends_with(b"qu"));
+    single.then_some(&head[..head.len() - u])
 }
 
 fn is_vowel(letter: &u8) -> bool {
