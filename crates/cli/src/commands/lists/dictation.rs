@@ -40,7 +40,7 @@ pub(crate) fn run(args: &DictationArgs) -> Result<Outcome, Failure> {
             1 => "only one sentence".to_owned(),
             n => format!("only {n} sentences"),
         };
-        crate::output::remark(&format!("{only} can be made of words that can be read at this lesson"));
+        crate::output::remark(&format!("{only} can be made at this lesson: too few words can be read"));
     }
     sink.close()?;
     Ok(Outcome::Met)
