@@ -18,7 +18,7 @@ pub struct Explanation<'s> {
     /// The id of the earliest lesson at which it can be read, sounded out or known whole.
     pub first_readable: Option<&'s str>,
     /// Its readings, the one that counts first.
-    pub readings: Vec<ReadingExplained<'s>>,
+    pub readings: Vec<ReadingExplanation<'s>>,
     /// The verdict behind it.
     #[serde(skip)]
     pub verdict: Verdict,
@@ -26,11 +26,11 @@ pub struct Explanation<'s> {
 
 /// One reading explained.
 #[derive(Clone, Debug, Serialize)]
-pub struct ReadingExplained<'s> {
+pub struct ReadingExplanation<'s> {
     /// The pronunciation in IPA, without slashes; empty for an abbreviation, which is not sounded out.
     pub ipa: String,
     /// Its parts in the order of their first letter.
-    pub parts: Vec<PartExplained<'s>>,
+    pub parts: Vec<PartExplanation<'s>>,
     /// The skills it demands, by their names in scope files.
     pub skills: Vec<&'static str>,
     /// The id of the earliest lesson at which it can be sounded out.
@@ -48,7 +48,7 @@ pub struct ReadingExplained<'s> {
 
 /// One part explained.
 #[derive(Clone, Debug, Serialize)]
-pub struct PartExplained<'s> {
+pub struct PartExplanation<'s> {
     /// Its spelling in the notation of scope files.
     pub spelling: String,
     /// Its sound in ARPAbet.
@@ -82,12 +82,12 @@ impl<'s> Judge<'s> {
 
     /// Explains one reading of a judged word.
     #[must_use]
-    pub fn explain_reading(&self, verdict: &Verdict, reading: &Reading) -> ReadingExplained<'s> {
+    pub fn explain_reading(&self, verdict: &Verdict, reading: &Reading) -> ReadingExplanation<'s> {
         let (scope, word) = (self.scope(), &verdict.word);
         let id = |lesson: Option<LessonIndex>| lesson.map(|lesson| scope.id(lesson));
         let cover = self.cover(word, reading);
         let sounded = word.origin != Origin::Abbreviation;
-        let parts = cover.parts(reading).map(|(part, step)| PartExplained {
+        let parts = cover.parts(reading).map(|(part, step)| PartExplanation {
             spelling: part.spelling().to_owned(),
             sound: part.arpabet().to_owned(),
             ipa: if sounded { part.ipa() } else { String::new() },
@@ -96,7 +96,7 @@ impl<'s> Judge<'s> {
             need: step.need.clone(),
         });
         let skills = skills_demanded(self.reader(), word, reading);
-        ReadingExplained {
+        ReadingExplanation {
             ipa: if sounded { reading.ipa() } else { String::new() },
             parts: parts.collect(),
             skills: skills.iter().map(|skill| skill.name()).collect(),
@@ -143,7 +143,7 @@ impl Explanation<'_> {
     }
 }
 
-impl ReadingExplained<'_> {
+impl ReadingExplanation<'_> {
     /// What the reading demands beyond its parts, each in a few words: `two syllables, lesson 25`.
     #[must_use]
     pub fn also(&self, scope: &crate::Scope) -> Vec<String> {

@@ -68,7 +68,7 @@ pub use check::{
 };
 pub use curve::{Curve, Obstacle, curve, obstacles};
 pub use error::Error;
-pub use explain::{Explanation, PartExplained, ReadingExplained};
+pub use explain::{Explanation, PartExplanation, ReadingExplanation};
 pub use focus::Focus;
 pub use judge::{Cover, CoverStep, Judge, Need, Status, Verdict, skills_demanded};
 pub use measures::{Measure, measures};

@@ -29,17 +29,17 @@ pub(crate) enum QuestionKind {
     Open,
     /// A story with its front matter: [`crate::story::SaveQuestion`].
     Save,
-    /// Words for a lesson: [`crate::lists::Words`].
+    /// Words for a lesson: [`crate::lists::WordsQuestion`].
     Words,
-    /// A chain of words: [`crate::lists::Chain`].
+    /// A chain of words: [`crate::lists::ChainQuestion`].
     Chain,
     /// The sound boxes of words: [`TextQuestion`].
     Boxes,
-    /// A listening list: [`crate::lists::Contrast`].
+    /// A listening list: [`crate::lists::ContrastQuestion`].
     Contrast,
-    /// Words and sentences to spell: [`crate::lists::Drawn`].
+    /// Words and sentences to spell: [`crate::lists::ListQuestion`].
     Dictation,
-    /// The whole lesson: [`crate::lists::Drawn`].
+    /// The whole lesson: [`crate::lists::ListQuestion`].
     Pack,
 }
 

@@ -68,28 +68,28 @@ impl Desk {
             QuestionKind::Open => json(&story::open(&read::<TextQuestion>(question)?.text)),
             QuestionKind::Save => json(&story::save(&read(question)?)),
             QuestionKind::Words => {
-                let asked: lists::Words = read(question)?;
+                let asked: lists::WordsQuestion = read(question)?;
                 let (reader, known) = self.scope(&asked.scope)?;
                 json(&lists::words(reader, &known.scope, &asked)?)
             }
             QuestionKind::Chain => {
-                let asked: lists::Chain = read(question)?;
+                let asked: lists::ChainQuestion = read(question)?;
                 let (reader, known) = self.scope(&asked.scope)?;
                 json(&lists::chain(reader, &known.scope, &asked)?)
             }
             QuestionKind::Boxes => json(&lists::boxes(&self.reader, &read::<TextQuestion>(question)?.text)),
             QuestionKind::Contrast => {
-                let asked: lists::Contrast = read(question)?;
+                let asked: lists::ContrastQuestion = read(question)?;
                 let (reader, known) = self.scope(&asked.scope)?;
                 json(&lists::contrast(reader, &known.scope, &asked)?)
             }
             QuestionKind::Dictation => {
-                let asked: lists::Drawn = read(question)?;
+                let asked: lists::ListQuestion = read(question)?;
                 let (reader, known) = self.scope(&asked.scope)?;
                 json(&lists::dictation(reader, &known.scope, &asked)?)
             }
             QuestionKind::Pack => {
-                let asked: lists::Drawn = read(question)?;
+                let asked: lists::ListQuestion = read(question)?;
                 let (reader, known) = self.scope(&asked.scope)?;
                 json(&lists::pack(reader, &known.scope, &asked))
             }

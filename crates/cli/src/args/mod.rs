@@ -6,7 +6,7 @@ mod texts;
 use clap::{Parser, Subcommand, ValueEnum};
 
 pub(crate) use lists::{
-    BoxFormat, BoxesArgs, ChainArgs, ContrastArgs, DictationArgs, ForLesson, PackArgs, PackFormat, Words,
+    BoxFormat, BoxesArgs, ChainArgs, ContrastArgs, DictationArgs, ForLesson, PackArgs, PackFormat, WordsArgs,
 };
 pub(crate) use texts::{CheckArgs, CheckFormat, Config, PlaceArgs, PlaceFormat, ShelfArgs, ShelfFormat, Texts, Told};
 
@@ -30,7 +30,7 @@ pub(crate) enum Command {
     /// Look at a folder of readers as one shelf: what each practises, what is practised too little, which sit too early or late.
     Shelf(ShelfArgs),
     /// List words for a lesson: those that can be sounded out by then and practise its pattern.
-    Words(Words),
+    Words(WordsArgs),
     /// Make a chain of words, each one sound apart from the one before.
     Chain(ChainArgs),
     /// Draw the sound boxes of words: one box a sound.

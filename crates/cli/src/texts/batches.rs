@@ -72,8 +72,10 @@ impl<T, R> Batches<T, R> {
     /// Brings what came of a batch.
     pub(super) fn put(&self, number: usize, result: R) {
         let mut state = self.state();
-        let at = number - state.first;
-        state.results[at] = Some(result);
+        // A number is given out once, and its result is handed over only once it is here.
+        let Some(at) = number.checked_sub(state.first) else { return };
+        let Some(slot) = state.results.get_mut(at) else { return };
+        *slot = Some(result);
         if at == 0 {
             self.wake(&state);
         }

@@ -15,10 +15,10 @@ use crate::input;
 use crate::output::Failure;
 
 /// A lesson of a scope.
-struct At {
+struct ListLesson {
     reader: &'static Reader,
     scope: &'static Scope,
-    place: LessonIndex,
+    lesson: LessonIndex,
     class: u8,
 }
 
@@ -27,18 +27,18 @@ fn class(rarer: bool) -> u8 {
     if rarer { 40 } else { untaught_lists::USUAL_CLASS }
 }
 
-impl At {
-    fn new(args: &ForLesson) -> Result<At, Failure> {
-        At::of(args.scope.as_deref(), args.lesson.as_deref(), args.rarer)
+impl ListLesson {
+    fn new(args: &ForLesson) -> Result<ListLesson, Failure> {
+        ListLesson::of(args.scope.as_deref(), args.lesson.as_deref(), args.rarer)
     }
 
     /// The scope and the lesson that the arguments name; without them the default scope and its last lesson.
-    fn of(scope: Option<&str>, lesson: Option<&str>, rarer: bool) -> Result<At, Failure> {
+    fn of(scope: Option<&str>, lesson: Option<&str>, rarer: bool) -> Result<ListLesson, Failure> {
         // Both last as long as the program.
         let reader: &'static Reader = Box::leak(Box::default());
         let scope: &'static Scope = Box::leak(Box::new(input::scope(scope, reader)?));
-        let place = lesson.map(|id| scope.index_of(id)).transpose()?;
-        Ok(At { reader, scope, place: place.unwrap_or(scope.last()), class: class(rarer) })
+        let lesson = lesson.map(|id| scope.index_of(id)).transpose()?;
+        Ok(ListLesson { reader, scope, lesson: lesson.unwrap_or(scope.last()), class: class(rarer) })
     }
 
     fn judge(&self) -> Judge<'static> {
@@ -46,14 +46,14 @@ impl At {
     }
 
     fn bank(&self, syllables: std::ops::RangeInclusive<usize>) -> Bank<'static> {
-        Bank::new(self.judge(), self.place, self.class, syllables)
+        Bank::new(self.judge(), self.lesson, self.class, syllables)
     }
 
     /// The lesson for people: `lesson 15 (sh and ch) of Starter`.
     fn named(&self) -> String {
-        let title = self.scope.lesson(self.place).map_or("", |lesson| lesson.title.as_str());
+        let title = self.scope.lesson(self.lesson).map_or("", |lesson| lesson.title.as_str());
         let title = if title.is_empty() { String::new() } else { format!(" ({title})") };
-        format!("lesson {}{title} of {}", self.scope.id(self.place), self.scope.title())
+        format!("lesson {}{title} of {}", self.scope.id(self.lesson), self.scope.title())
     }
 
     /// Reads patterns as they were typed.
@@ -67,6 +67,6 @@ impl At {
         if !written.is_empty() {
             return Ok(Focus::of(self.scope, &self.patterns(written)?));
         }
-        Ok(Focus::practised_at(self.scope, self.place))
+        Ok(Focus::practised_at(self.scope, self.lesson))
     }
 }
