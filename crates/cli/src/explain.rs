@@ -1,15 +1,16 @@
 //! `untaught explain`.
 
-use untaught::{Explanation, Judge, PartExplained, Reader, ReadingExplained, Scope, tokens};
+use untaught::{Explanation, Judge, PartExplained, ReadingExplained, Scope, tokens};
 
+use crate::Outcome;
 use crate::args::{Explain, Format};
 use crate::output::{self, DIM, Failure, STRONG, safe};
-use crate::{Outcome, input};
+use crate::settings::RunSettings;
 
 pub(crate) fn run(args: &Explain) -> Result<Outcome, Failure> {
-    let reader = Reader::default();
-    let scope = input::scope(args.scope.as_deref(), &reader)?;
-    let judge = Judge::new(&reader, &scope);
+    let settings = RunSettings::new(args.settings(), &args.config)?;
+    let scope = settings.scope_without_text()?;
+    let judge = Judge::new(settings.reader, scope);
     let mut explained: Vec<Explanation<'_>> = Vec::new();
     for argument in &args.words {
         // What is pasted with a word, such as its quotation marks, is no part of it; two words are two.
@@ -31,7 +32,7 @@ pub(crate) fn run(args: &Explain) -> Result<Outcome, Failure> {
         Format::Text => {
             let mut out = anstream::stdout().lock();
             for word in &explained {
-                print(&mut out, word, &scope)?;
+                print(&mut out, word, scope)?;
             }
         }
     }

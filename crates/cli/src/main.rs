@@ -13,6 +13,7 @@ mod patterns;
 mod place;
 mod scope;
 mod serve;
+mod settings;
 mod shelf;
 mod shell;
 mod texts;

@@ -3,11 +3,12 @@
 use std::io::Write as _;
 
 use serde::Serialize;
-use untaught::{Advice, FEW, Lesson, LessonIndex, Reader, Scope, Skill, advise};
+use untaught::{Advice, FEW, Lesson, LessonIndex, Scope, Skill, advise};
 
+use crate::Outcome;
 use crate::args::{Format, ScopeArgs};
 use crate::output::{self, DIM, Failure, STRONG, safe};
-use crate::{Outcome, input};
+use crate::settings::RunSettings;
 
 #[derive(Serialize)]
 struct ScopeOut<'a> {
@@ -64,13 +65,13 @@ struct LessonOut<'a> {
 }
 
 pub(crate) fn run(args: &ScopeArgs) -> Result<Outcome, Failure> {
-    let reader = Reader::default();
-    let scope = input::scope(args.scope.as_deref(), &reader)?;
+    let settings = RunSettings::new(args.settings(), &args.config)?;
+    let scope = settings.scope_without_text()?;
     let lessons: Vec<LessonOut<'_>> = scope.lessons().iter().map(lesson).collect();
-    let advice = advise(&scope, &reader);
+    let advice = advise(scope, settings.reader);
     match args.format {
         Format::Json => {
-            let advice = advice_out(&advice, &scope);
+            let advice = advice_out(&advice, scope);
             output::json(&ScopeOut { format: 1, title: &scope.title(), lessons, advice })?;
         }
         Format::Text => {
@@ -102,7 +103,7 @@ pub(crate) fn run(args: &ScopeArgs) -> Result<Outcome, Failure> {
                 count(patterns, "pattern"),
                 count(sight, "sight word")
             )?;
-            print_advice(&mut out, &advice_out(&advice, &scope))?;
+            print_advice(&mut out, &advice_out(&advice, scope))?;
             out.flush()?;
         }
     }

@@ -158,8 +158,8 @@ const THRESHOLDS: [&str; 3] = ["min-decodable", "min-readable", "min-focus"];
 /// What the whole file or one rule sets; `origin` takes the path of a value from there.
 fn layer(keys: &Keys<'_>, folder: &Path, origin: &dyn Fn(&[&str]) -> Origin) -> Layer {
     let list = |written: &[String], key: &str| all(written, |number| origin(&[key, &number.to_string()]));
-    let [min_decodable, min_readable, min_focus] = [0, 1, 2]
-        .map(|number| keys.thresholds[number].map(|value| Sourced::new(value, origin(&[THRESHOLDS[number]]))));
+    let [min_decodable, min_readable, min_focus] =
+        [0, 1, 2].map(|number| keys.thresholds[number].map(|value| Sourced::new(value, origin(&[THRESHOLDS[number]]))));
     Layer {
         scope: keys.scope.map(|named| Sourced::new(ScopeReference::new(named, Some(folder)), origin(&["scope"]))),
         lesson: keys.lesson.map(|id| Sourced::new(id.to_owned(), origin(&["lesson"]))),
@@ -218,9 +218,8 @@ mod tests {
             "format: 1\nscope: scopes/first.yaml\nlesson-from-name: \"^([0-9]+)\"\nnames: [Tab]\nmin-readable: 95\n\
              texts:\n- files: \"week-2/**\"\n  lesson: 12\n  names: [Moss]\n- files: [\"*-long.md\"]\n  min-readable: 90\n",
         );
-        let of = |text: &str| {
-            resolve(&Layers { text: Some(Path::new(text)), folder: Some(&folder), ..Layers::default() })
-        };
+        let of =
+            |text: &str| resolve(&Layers { text: Some(Path::new(text)), folder: Some(&folder), ..Layers::default() });
         let found = of("/shelf/week-2/03-long.md");
         assert_eq!(found.scope.value, ScopeReference::File("/shelf/scopes/first.yaml".into()));
         assert_eq!(found.scope.origin, origin(2, 8));

@@ -7,10 +7,10 @@ use std::time::{SystemTime, UNIX_EPOCH};
 
 use lsp_types::Uri;
 use untaught::{Fault, Scope};
-use untaught_config::Project;
+use untaught_config::{EditorSettings, FolderSettings};
 
 use crate::buffer::{Buffer, Buffers, Role};
-use crate::client::{Client, Wishes};
+use crate::client::Client;
 use crate::list::List;
 use crate::plan::Sources;
 use crate::positions::LineIndex;
@@ -21,9 +21,9 @@ use crate::{diagnose, place, story, wire};
 pub(crate) struct State {
     pub(crate) client: Client,
     pub(crate) folders: Vec<PathBuf>,
-    pub(crate) wishes: Wishes,
-    /// Those with which the session began: they hold where later settings say nothing.
-    pub(crate) first_wishes: Wishes,
+    pub(crate) settings: EditorSettings,
+    /// Those with which the session began, for what later ones lack.
+    pub(crate) first_settings: EditorSettings,
     pub(crate) buffers: Buffers,
     pub(crate) shelf: Shelf,
     /// Texts that were closed since the client was last told.
@@ -37,18 +37,19 @@ pub(crate) struct State {
 }
 
 impl State {
-    pub(crate) fn new(client: Client, folders: Vec<PathBuf>, wishes: Wishes) -> State {
+    pub(crate) fn new(client: Client, folders: Vec<PathBuf>, settings: EditorSettings) -> State {
         let buffers = Buffers::new(client.encoding);
         let began = SystemTime::now().duration_since(UNIX_EPOCH).map_or(0, |time| time.as_nanos());
         let (shelf, closed, told) = (Shelf::default(), Vec::new(), BTreeMap::new());
-        State { client, folders, first_wishes: wishes.clone(), wishes, buffers, shelf, closed, told, checks: 0, began }
+        let first_settings = settings.clone();
+        State { client, folders, settings, first_settings, buffers, shelf, closed, told, checks: 0, began }
     }
 
     /// An open text, checked as it is now.
     pub(crate) fn checked(&mut self, uri: &Uri) -> Option<&Buffer> {
         let buffer = self.buffers.open.get(uri.as_str())?;
         if let Role::Story(kind) = buffer.role {
-            let from = Sources { buffers: &self.buffers, folders: &self.folders, wishes: &self.wishes };
+            let from = Sources { buffers: &self.buffers, folders: &self.folders, settings: &self.settings };
             let checked = story::check(buffer, kind, &mut self.shelf, &from);
             let buffer = self.buffers.open.get_mut(uri.as_str())?;
             let is_new = match checked {
@@ -116,7 +117,7 @@ impl State {
         let faults = match buffer.role {
             Role::Settings => {
                 let path = buffer.path.clone().unwrap_or_else(|| PathBuf::from(untaught_config::NAME));
-                Project::parse(&buffer.text, &path).err().unwrap_or_default()
+                FolderSettings::parse(&buffer.text, &path).err().unwrap_or_default()
             }
             _ if in_use || buffer.is_scope() => Scope::parse(&buffer.text, &READER).err().unwrap_or_default(),
             // It may be used yet: so nothing is remembered of it.

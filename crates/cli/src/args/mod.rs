@@ -8,7 +8,7 @@ use clap::{Parser, Subcommand, ValueEnum};
 pub(crate) use lists::{
     BoxFormat, BoxesArgs, ChainArgs, ContrastArgs, DictationArgs, ForLesson, PackArgs, PackFormat, Where, Words,
 };
-pub(crate) use texts::{Check, Config, Place, PlaceFormat, Report, Shelf, ShelfFormat, Texts, Told};
+pub(crate) use texts::{Check, ConfigArgs, Place, PlaceFormat, Report, SettingsArgs, Shelf, ShelfFormat, Texts};
 
 /// Says which words of a story a child cannot yet be expected to read, by a phonics scope and sequence, and why.
 #[derive(Debug, Parser)]
@@ -62,9 +62,11 @@ pub(crate) struct Explain {
     /// Words.
     #[arg(value_name = "WORD", required = true)]
     pub(crate) words: Vec<String>,
-    /// Scope file, or the name of one that comes with the program.
+    /// Scope file, or the name of one that comes with the program; else that of the folder's settings.
     #[arg(long, short, value_name = "FILE|NAME")]
     pub(crate) scope: Option<String>,
+    #[command(flatten)]
+    pub(crate) config: ConfigArgs,
     /// How to report.
     #[arg(long, short, value_enum, default_value_t = Format::Text)]
     pub(crate) format: Format,
@@ -85,9 +87,11 @@ pub(crate) struct Patterns {
 
 #[derive(Debug, clap::Args)]
 pub(crate) struct ScopeArgs {
-    /// Scope file, or the name of one that comes with the program.
+    /// Scope file, or the name of one that comes with the program; else that of the folder's settings.
     #[arg(value_name = "FILE|NAME")]
     pub(crate) scope: Option<String>,
+    #[command(flatten)]
+    pub(crate) config: ConfigArgs,
     /// How to report.
     #[arg(long, short, value_enum, default_value_t = Format::Text)]
     pub(crate) format: Format,

@@ -1,14 +1,16 @@
-//! `untaught check --show-config`: what holds for each text, and who said so.
+//! `untaught check --show-config`: each text's effective settings, and where each comes from.
 
 use std::path::Path;
 
 use serde::Serialize;
-use serde_json::json;
+use serde_json::{Value, json};
+use untaught_config::{Origin, Sourced};
 
 use crate::Outcome;
 use crate::args::{Check, Report};
 use crate::output::{self, DIM, Failure, STRONG, Sink, complain, one_line};
-use crate::texts::{Found, Gather, Plan, Said, Settings, read};
+use crate::settings::{Plan, RunSettings, described, shown_scope};
+use crate::texts::{Found, Gather, read};
 
 #[derive(Serialize)]
 struct Shown {
@@ -19,11 +21,11 @@ struct Shown {
 #[derive(Serialize)]
 struct Setting {
     key: &'static str,
-    value: serde_json::Value,
+    value: Value,
     from: String,
 }
 
-pub(super) fn run(args: &Check, settings: &Settings, found: Gather<'_>) -> Result<Outcome, Failure> {
+pub(super) fn run(args: &Check, settings: &RunSettings, found: Gather<'_>) -> Result<Outcome, Failure> {
     let json = match args.format {
         Report::Text => false,
         Report::Json => true,
@@ -33,7 +35,7 @@ pub(super) fn run(args: &Check, settings: &Settings, found: Gather<'_>) -> Resul
     let mut all = Vec::new();
     let plan = |path: &Path| {
         let source = read(path, &args.texts.stdin_name)?;
-        Ok((settings.plan(args.typed(), &source)?, source.name))
+        Ok((settings.plan(&source)?, source.name))
     };
     for found in found {
         let plan = match found {
@@ -70,25 +72,29 @@ pub(super) fn run(args: &Check, settings: &Settings, found: Gather<'_>) -> Resul
 }
 
 fn listed(plan: &Plan) -> Vec<Setting> {
-    let set = |key: &'static str, value: serde_json::Value, said: &Said| Setting { key, value, from: said.to_string() };
+    let set = |key: &'static str, value: Value, origin: &Origin| Setting { key, value, from: described(origin) };
+    let settings = &plan.settings;
     let lesson = plan.scope.lesson(plan.lesson).map(|lesson| lesson.id.clone());
+    let of_lesson = settings.lesson.as_ref().map_or(&Origin::Default, |lesson| &lesson.origin);
     let mut all = vec![
-        set("scope", json!(plan.scope_name.0), &plan.scope_name.1),
-        set("lesson", json!(lesson), &plan.lesson_said),
+        set("scope", json!(shown_scope(&settings.scope.value)), &settings.scope.origin),
+        set("lesson", json!(lesson), of_lesson),
     ];
-    let [decodable, readable, focus] = &plan.thresholds_said;
-    if let Some(least) = plan.thresholds.decodable {
-        all.push(set("min-decodable", json!(least), decodable));
+    let percents = [
+        ("min-decodable", settings.min_decodable.as_ref()),
+        ("min-readable", Some(&settings.min_readable)),
+        ("min-focus", settings.min_focus.as_ref()),
+    ];
+    for (key, percent) in percents {
+        all.extend(percent.map(|percent| set(key, json!(percent.value), &percent.origin)));
     }
-    all.push(set("min-readable", json!(plan.thresholds.readable), readable));
-    if let Some(least) = plan.thresholds.focus {
-        all.push(set("min-focus", json!(least), focus));
+    let lists: [(_, &[Sourced<String>]); 3] =
+        [("name", &settings.names), ("story word", &settings.story_words), ("focus", &settings.focus)];
+    for (key, list) in lists {
+        all.extend(list.iter().map(|word| set(key, json!(word.value), &word.origin)));
     }
-    for (key, list) in [("name", &plan.names), ("story word", &plan.story_words), ("focus", &plan.focus)] {
-        all.extend(list.iter().map(|(text, said)| set(key, json!(text), said)));
-    }
-    if plan.allow_names {
-        all.push(set("names", json!("allow"), &Said::CommandLine));
+    if settings.allow_names.value {
+        all.push(set("names", json!("allow"), &settings.allow_names.origin));
     }
     all
 }

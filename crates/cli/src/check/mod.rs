@@ -30,7 +30,8 @@ use crate::Outcome;
 use crate::args::{Check, Report};
 use crate::output::{Failed, Failure, Sink, remark};
 use crate::page;
-use crate::texts::{Settings, Source, Worker, each, gather, read};
+use crate::settings::RunSettings;
+use crate::texts::{Source, Worker, each, gather, read};
 use format::{Format, Whole};
 
 pub(crate) fn run(args: &Check) -> Result<Outcome, Failure> {
@@ -40,7 +41,7 @@ pub(crate) fn run(args: &Check) -> Result<Outcome, Failure> {
     if args.suggest && !matches!(args.format, Report::Text | Report::Json | Report::Jsonl) {
         return Err(Failure::Message("--suggest goes with --format text, json or jsonl".to_owned()));
     }
-    let settings = Settings::new(&args.texts.told, &args.texts.config)?;
+    let settings = RunSettings::new(args.settings(), &args.texts.config)?;
     let found = gather(&args.texts, &settings)?;
     if args.show_config {
         return config::run(args, &settings, found);
@@ -57,7 +58,7 @@ pub(crate) fn run(args: &Check) -> Result<Outcome, Failure> {
             return Ok(Work::Records(path.to_owned()));
         }
         let source = read(path, &args.texts.stdin_name)?;
-        one(args, &*format, source, &settings, worker, out).map(Work::Done)
+        one(&*format, source, &settings, worker, out).map(Work::Done)
     };
     each(found, args.texts.jobs, work, |result| {
         match result {
@@ -87,14 +88,13 @@ struct Done {
 
 /// Checks one text and reports it.
 fn one(
-    args: &Check,
     format: &dyn Format,
     source: Source,
-    settings: &Settings,
+    settings: &RunSettings,
     worker: &mut Worker,
     out: &mut Vec<u8>,
 ) -> Result<Done, String> {
-    let plan = settings.plan(args.typed(), &source)?;
+    let plan = settings.plan(&source)?;
     let checked = check(source, plan, format.wanted(), worker, settings)?;
     out.extend(format.piece(&checked).map_err(|error| format!("the report cannot be made: {error}"))?);
     let summary = format.keeps_pieces().then(|| Box::new(html::Summary::of(&checked)));

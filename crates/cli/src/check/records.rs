@@ -13,7 +13,8 @@ use untaught_documents::{Document, Kind};
 
 use super::{Done, Run, check, jsonl};
 use crate::output::{Failed, Failure, one_line, path_line};
-use crate::texts::{Settings, Source, Worker};
+use crate::settings::RunSettings;
+use crate::texts::{Source, Worker};
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -56,7 +57,7 @@ pub(super) fn on_stdin() -> bool {
 }
 
 /// Checks the records of a file, or of standard input, one after the other.
-pub(super) fn run(run: &mut Run<'_>, path: &Path, settings: &Settings) -> Result<(), Failure> {
+pub(super) fn run(run: &mut Run<'_>, path: &Path, settings: &RunSettings) -> Result<(), Failure> {
     let from_stdin = path == Path::new("-");
     let name = if from_stdin { run.args.texts.stdin_name.clone() } else { path.display().to_string() };
     let mut input: Box<dyn BufRead> = if from_stdin {
@@ -99,7 +100,7 @@ pub(super) fn run(run: &mut Run<'_>, path: &Path, settings: &Settings) -> Result
     Ok(())
 }
 
-fn one(run: &mut Run<'_>, name: &str, line: &[u8], settings: &Settings, worker: &mut Worker) -> Result<(), Failure> {
+fn one(run: &mut Run<'_>, name: &str, line: &[u8], settings: &RunSettings, worker: &mut Worker) -> Result<(), Failure> {
     let shown = one_line(name);
     let record: Record = match serde_json::from_slice(line) {
         Ok(record) => record,
@@ -118,7 +119,7 @@ fn one(run: &mut Run<'_>, name: &str, line: &[u8], settings: &Settings, worker: 
         let document = untaught_documents::read(Kind::Text, record.text.into_bytes());
         let document: Document = document.map_err(|problem| format!("the text {problem}"))?;
         let source = Source { name: name.to_owned(), path: None, document };
-        let plan = settings.plan_record(run.args.typed(), lesson.as_deref(), &source)?;
+        let plan = settings.plan_record(&source, lesson.as_deref())?;
         check(source, plan, run.format.wanted(), worker, settings)
     });
     match done {

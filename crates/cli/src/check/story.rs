@@ -7,7 +7,6 @@ use super::notes::{self, TwoReadings, Untaught};
 use super::running::{self, Entry, Line, Mark};
 use super::{Checked, html, lesson_id, shown};
 use crate::page::count;
-use crate::texts::Said;
 
 #[derive(Serialize)]
 pub(super) struct Story {
@@ -101,7 +100,7 @@ pub(super) fn of(checked: &Checked) -> Story {
         lesson: lesson_id(checked, Some(report.lesson)).unwrap_or_default(),
         lesson_title: plan.scope.lesson(report.lesson).map_or("", |lesson| lesson.title.as_str()),
         scope: &plan.scope.title(),
-        last_lesson: plan.lesson_said == Said::Default,
+        last_lesson: plan.set_lesson().is_none(),
         words: report.tokens.words,
         figures: figures(report),
         bars,
@@ -162,14 +161,14 @@ fn verdicts(checked: &Checked) -> Vec<Sentence> {
         let text = format!("{n} of {} {are} untaught at lesson {lesson}{of}.", count(words, "word"));
         all.push(Sentence { good: false, text });
     }
-    let thresholds = &checked.plan.thresholds;
+    let plan = &checked.plan;
     for short in &checked.shortfalls {
         let (percent, what, least) = (shown(Some(short.percent)), short.what.predicate(), short.least);
         all.push(Sentence { good: false, text: format!("{percent} of words {what}; {least} % is required.") });
     }
     if checked.met() && n > 0 {
-        let mut wanted = format!("{} % readable", thresholds.readable);
-        if let Some(least) = thresholds.decodable {
+        let mut wanted = format!("{} % readable", plan.settings.min_readable.value);
+        if let Some(least) = plan.min_decodable() {
             wanted.push_str(&format!(" and {least} % decodable"));
         }
         all.push(Sentence { good: true, text: format!("It meets what is wanted: {wanted}.") });

@@ -11,7 +11,6 @@ use super::format::{Format, Whole};
 use super::{Checked, Wanted, lesson_id, shown};
 use crate::args::Check;
 use crate::output::{DIM, STRONG, TAUGHT, UNTAUGHT, one_line};
-use crate::texts::Said;
 
 pub(super) struct Text<'a>(pub(super) &'a Check);
 
@@ -64,7 +63,7 @@ fn print(out: &mut Vec<u8>, checked: &Checked, args: &Check) -> io::Result<()> {
         one_line(&title),
         one_line(&scope.title())
     )?;
-    if checked.plan.lesson_said == Said::Default {
+    if checked.plan.set_lesson().is_none() {
         writeln!(out, "{DIM}No lesson was named, so this is the last one; --lesson ID chooses another.{DIM:#}")?;
     }
     let counts = &report.tokens;

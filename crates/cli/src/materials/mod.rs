@@ -11,8 +11,8 @@ use untaught::{Focus, Judge, LessonIndex, Pattern, Reader, Scope};
 use untaught_materials::Bank;
 
 use crate::args::ForLesson;
-use crate::input;
 use crate::output::Failure;
+use crate::settings::RunSettings;
 
 /// A lesson of a scope.
 struct At {
@@ -29,16 +29,13 @@ fn class(rarer: bool) -> u8 {
 
 impl At {
     fn new(args: &ForLesson) -> Result<At, Failure> {
-        At::of(args.scope.as_deref(), args.lesson.as_deref(), args.rarer)
+        At::of(&RunSettings::new(args.settings(), &args.config)?, args.rarer)
     }
 
-    /// What was typed; the default scope and its last lesson where nothing was.
-    fn of(scope: Option<&str>, lesson: Option<&str>, rarer: bool) -> Result<At, Failure> {
-        // Both last as long as the program.
-        let reader: &'static Reader = Box::leak(Box::default());
-        let scope: &'static Scope = Box::leak(Box::new(input::scope(scope, reader)?));
-        let place = lesson.map(|id| scope.index_of(id)).transpose()?;
-        Ok(At { reader, scope, place: place.unwrap_or(scope.last()), class: class(rarer) })
+    /// The lesson that the settings name for a command without a text.
+    fn of(settings: &RunSettings, rarer: bool) -> Result<At, Failure> {
+        let (scope, place) = settings.lesson_without_text()?;
+        Ok(At { reader: settings.reader, scope, place, class: class(rarer) })
     }
 
     fn judge(&self) -> Judge<'static> {

@@ -14,8 +14,9 @@ use super::At;
 use crate::Outcome;
 use crate::args::{PackArgs, PackFormat};
 use crate::check::{Checked, Wanted, check};
-use crate::output::{self, Failure, Sink, remark, spare_the_stories};
-use crate::texts::{Least, Settings, Typed, Worker, read};
+use crate::output::{self, Failure, Sink, one_line, remark, spare_the_stories};
+use crate::settings::RunSettings;
+use crate::texts::{Worker, read};
 
 #[derive(Serialize)]
 struct Root<'a> {
@@ -97,27 +98,26 @@ pub(crate) fn run(args: &PackArgs) -> Result<Outcome, Failure> {
 
 /// The lesson of a story, the story checked at it, and the patterns that it is to practise: all as `check` would have them.
 fn with_story(args: &PackArgs, path: &Path) -> Result<(At, Option<Story>, Vec<Pattern>), Failure> {
-    let settings = Settings::new(&args.told, &args.config)?;
+    let settings = RunSettings::new(args.settings(), &args.config)?;
     let source = read(path, "-").map_err(Failure::Message)?;
     if let Some(note) = source.note() {
         remark(&note);
     }
-    let typed = Typed { told: &args.told, focus: &args.focus, least: Least::default() };
-    let plan = settings.plan(typed, &source).map_err(Failure::Message)?;
+    let plan = settings.plan(&source).map_err(Failure::Message)?;
     let wanted = Wanted { every_word: true, ..Wanted::default() };
     let checked = check(source, plan, wanted, &mut Worker::default(), &settings).map_err(Failure::Message)?;
     let plan = &checked.plan;
-    let patterns = plan.patterns(settings.reader).map_err(Failure::Message)?;
+    let patterns = plan.patterns(settings.reader, &one_line(&checked.source.name)).map_err(Failure::Message)?;
     let at = At { reader: settings.reader, scope: plan.scope, place: plan.lesson, class: super::class(args.rarer) };
     Ok((at, Some(Story(checked)), patterns))
 }
 
-/// A pack without a story: there is nothing to be told beforehand, and no folder whose settings could count.
+/// A pack without a story: there is nothing to be told beforehand.
 fn alone(args: &PackArgs) -> Result<(At, Option<Story>, Vec<Pattern>), Failure> {
-    if !args.told.names.is_empty() || !args.told.story_words.is_empty() || args.config.config.is_some() {
-        return Err(Failure::Message("--names, --story-words and --config go with a story".to_owned()));
+    if !args.settings.names.is_empty() || !args.settings.story_words.is_empty() {
+        return Err(Failure::Message("--names and --story-words go with a story".to_owned()));
     }
-    let at = At::of(args.told.scope.as_deref(), args.told.lesson.as_deref(), args.rarer)?;
+    let at = At::of(&RunSettings::new(args.settings(), &args.config)?, args.rarer)?;
     let patterns = at.patterns(&args.focus)?;
     Ok((at, None, patterns))
 }

@@ -66,17 +66,17 @@ pub(super) fn draw(placed: &Placed, title: &str) -> Chart {
         let label = format!("{what} lesson {}", short(plan.scope.id(place)));
         Flag { x, y: y(curve.percent_readable(place).unwrap_or_default()), anchor, label }
     };
-    let wanted = plan.thresholds;
-    let mut heights = vec![wanted.readable];
-    heights.extend(wanted.decodable.filter(|least| (least - wanted.readable).abs() > 5.0));
-    let decodable = wanted.decodable.map_or_else(String::new, |least| format!(" and {least} % decodable"));
+    let (readable, decodable) = (plan.settings.min_readable.value, plan.min_decodable());
+    let mut heights = vec![readable];
+    heights.extend(decodable.filter(|least| (least - readable).abs() > 5.0));
+    let and_decodable = decodable.map_or_else(String::new, |least| format!(" and {least} % decodable"));
     Chart {
         readable: points(&|place| curve.percent_readable(place)),
         decodable: points(&|place| curve.percent_decodable(place)),
         across: across(placed),
         up: [0.0, 25.0, 50.0, 75.0, 100.0].map(|at| Tick { at: y(at), label: at.to_string() }).into(),
         wanted: heights.into_iter().map(|at| Tick { at: y(at), label: format!("{at} %") }).collect(),
-        wanted_label: format!("wanted: {} % readable{decodable}", wanted.readable),
+        wanted_label: format!("wanted: {} % readable{and_decodable}", readable),
         meant_for: placed.meant_for().map(|place| flag(place, "meant for")),
         first: placed.first.map(|place| flag(place, "readable from")),
         title: format!("Percent of the words of {title} that are readable and decodable, lesson by lesson"),

@@ -12,7 +12,8 @@ use crate::Outcome;
 use crate::args::{Place, PlaceFormat};
 use crate::check::{Checked, Wanted, check};
 use crate::output::{Failure, Sink, remark};
-use crate::texts::{Said, Settings, Worker, each, gather, read};
+use crate::settings::RunSettings;
+use crate::texts::{Worker, each, gather, read};
 
 /// Patterns named as standing in the way.
 const OBSTACLES: usize = 3;
@@ -38,13 +39,13 @@ struct Worked {
 }
 
 pub(crate) fn run(args: &Place) -> Result<Outcome, Failure> {
-    let settings = Settings::new(&args.texts.told, &args.texts.config)?;
+    let settings = RunSettings::new(args.texts.settings(), &args.texts.config)?;
     let found = gather(&args.texts, &settings)?;
     let mut sink = Sink::open(args.texts.output.as_deref(), args.format == PlaceFormat::Text)?;
     let (mut placed, mut failed, mut late) = (Vec::new(), Vec::new(), 0);
     let work = |worker: &mut Worker, path: &Path, out: &mut Vec<u8>| {
         let source = read(path, &args.texts.stdin_name)?;
-        let plan = settings.plan(args.texts.typed(), &source)?;
+        let plan = settings.plan(&source)?;
         let checked = check(source, plan, Wanted::COUNTS, worker, &settings)?;
         let placed = place(checked, worker, &settings);
         let (late, note) = (placed.is_late(), placed.checked.source.note());
@@ -87,14 +88,14 @@ pub(crate) fn run(args: &Place) -> Result<Outcome, Failure> {
     })
 }
 
-fn place(checked: Checked, worker: &mut Worker, settings: &Settings) -> Placed {
+fn place(checked: Checked, worker: &mut Worker, settings: &RunSettings) -> Placed {
     let plan = &checked.plan;
     let curve = curve(&checked.report, plan.scope);
-    let first = curve.first(plan.thresholds.decodable.unwrap_or(0.0), plan.thresholds.readable);
-    let at = match (plan.lesson_said == Said::Default, first) {
-        (false, _) => plan.lesson,
-        (true, Some(first)) => first.back(1).unwrap_or(first),
-        (true, None) => plan.scope.last(),
+    let first = plan.first_readable(&curve);
+    let at = match (plan.set_lesson(), first) {
+        (Some(set), _) => set,
+        (None, Some(first)) => first.back(1).unwrap_or(first),
+        (None, None) => plan.scope.last(),
     };
     let judge = worker.checker(plan.scope, settings).judge();
     let mut obstacles = obstacles(&checked.report, &judge, at);
@@ -105,13 +106,13 @@ fn place(checked: Checked, worker: &mut Worker, settings: &Settings) -> Placed {
 impl Placed {
     /// Whether it cannot be read at the lesson it is meant for; where it names none, at any.
     fn is_late(&self) -> bool {
-        match self.checked.plan.lesson_said {
-            Said::Default => self.first.is_none(),
-            _ => self.first.is_none_or(|first| first > self.checked.plan.lesson),
+        match self.meant_for() {
+            None => self.first.is_none(),
+            Some(lesson) => self.first.is_none_or(|first| first > lesson),
         }
     }
 
     fn meant_for(&self) -> Option<untaught::LessonIndex> {
-        (self.checked.plan.lesson_said != Said::Default).then_some(self.checked.plan.lesson)
+        self.checked.plan.set_lesson()
     }
 }

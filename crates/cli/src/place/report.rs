@@ -141,7 +141,7 @@ fn text(placed: &Placed) -> String {
         sparkline(placed),
         one_line(last)
     );
-    let wanted = plan.thresholds;
+    let (readable, decodable) = (plan.settings.min_readable.value, plan.min_decodable());
     let at = |place| match lesson_id(checked, Some(place)) {
         Some(id) => format!(
             "at lesson {id} {} readable, {} decodable",
@@ -161,9 +161,9 @@ fn text(placed: &Placed) -> String {
     } else if placed.first.is_some_and(|first| first > LessonIndex::FIRST) {
         let _ = writeln!(out, "  {}", one_line(&at(placed.at)));
     }
-    if wanted.readable < 100.0 || wanted.decodable.is_some() {
-        let decodable = wanted.decodable.map_or_else(String::new, |least| format!(", {least} % decodable"));
-        let _ = writeln!(out, "  {DIM}wanted: {} % readable{decodable}{DIM:#}", wanted.readable);
+    if readable < 100.0 || decodable.is_some() {
+        let decodable = decodable.map_or_else(String::new, |least| format!(", {least} % decodable"));
+        let _ = writeln!(out, "  {DIM}wanted: {} % readable{decodable}{DIM:#}", readable);
     }
     if !placed.obstacles.is_empty() && (placed.is_late() || placed.meant_for().is_none()) {
         let _ = writeln!(

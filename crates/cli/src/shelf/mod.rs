@@ -12,7 +12,8 @@ use crate::Outcome;
 use crate::args::{Shelf, ShelfFormat};
 use crate::check::{Checked, Wanted, check};
 use crate::output::{Failed, Failure, Sink, one_line, remark};
-use crate::texts::{Said, Settings, Worker, each, gather, read};
+use crate::settings::RunSettings;
+use crate::texts::{Worker, each, gather, read};
 
 /// A text of the shelf.
 struct Book {
@@ -95,14 +96,14 @@ struct Whole {
 }
 
 pub(crate) fn run(args: &Shelf) -> Result<Outcome, Failure> {
-    let settings = Settings::new(&args.texts.told, &args.texts.config)?;
+    let settings = RunSettings::new(args.texts.settings(), &args.texts.config)?;
     let found = gather(&args.texts, &settings)?;
     let mut failed = Vec::new();
     let mut books: Vec<Book> = Vec::new();
     let mut shelf: Option<&'static Scope> = None;
     let work = |worker: &mut Worker, path: &Path, _: &mut Vec<u8>| {
         let source = read(path, &args.texts.stdin_name)?;
-        let plan = settings.plan(args.texts.typed(), &source)?;
+        let plan = settings.plan(&source)?;
         let checked = check(source, plan, Wanted::COUNTS, worker, &settings)?;
         let (scope, note) = (checked.plan.scope, checked.source.note());
         Ok((book(checked, worker.practice(scope, &settings)), scope, note))
@@ -160,11 +161,11 @@ pub(crate) fn run(args: &Shelf) -> Result<Outcome, Failure> {
 fn book(checked: Checked, practice: &mut Practice<'static>) -> Book {
     let (plan, report) = (&checked.plan, &checked.report);
     let curve = curve(report, plan.scope);
-    let named = plan.lesson_said != Said::Default;
+    let named = plan.set_lesson().is_some();
     let teaches = named && !report.focus.labels.is_empty();
     Book {
-        meant_for: named.then_some(plan.lesson),
-        first: curve.first(plan.thresholds.decodable.unwrap_or(0.0), plan.thresholds.readable),
+        meant_for: plan.set_lesson(),
+        first: plan.first_readable(&curve),
         words: report.tokens.words,
         percent_readable: named.then(|| report.tokens.percent_readable()).flatten(),
         practised: practice.count(report),
@@ -187,7 +188,7 @@ fn new_words(books: &[Book], order: &[usize]) -> Vec<Vec<String>> {
     new
 }
 
-fn whole(scope: Option<&'static Scope>, settings: &Settings, books: Vec<Book>, args: &Shelf) -> Whole {
+fn whole(scope: Option<&'static Scope>, settings: &RunSettings, books: Vec<Book>, args: &Shelf) -> Whole {
     let practice = scope.map(|scope| Practice::new(Judge::new(settings.reader, scope)));
     let patterns = practice.as_ref().map_or(&[][..], Practice::patterns);
     let row = |(number, taught): (usize, &untaught::Taught)| {

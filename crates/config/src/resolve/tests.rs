@@ -259,12 +259,8 @@ fn a_path_of_the_editor_counts_from_the_workspace() {
     let editor = EditorSettings { scope: Some("own.yaml".to_owned()), ..EditorSettings::default() };
     let scope = |text: Option<&str>, workspace: &[&str]| {
         let workspace: Vec<PathBuf> = workspace.iter().map(PathBuf::from).collect();
-        let layers = Layers {
-            text: text.map(Path::new),
-            editor: Some(&editor),
-            workspace: &workspace,
-            ..Layers::default()
-        };
+        let layers =
+            Layers { text: text.map(Path::new), editor: Some(&editor), workspace: &workspace, ..Layers::default() };
         resolve(&layers).scope.value.to_string()
     };
     for (text, workspace, path) in [

@@ -1,0 +1,69 @@
+//! What a text is checked against.
+
+use untaught::{Curve, LessonIndex, Pattern, Reader, Scope, front_matter};
+use untaught_config::{EffectiveSettings, Layers, Origin, absolute, resolve};
+
+use super::{RunSettings, placed};
+use crate::output::one_line;
+use crate::texts::Source;
+
+/// The settings of one text, with the scope and lesson that they name.
+pub(crate) struct Plan {
+    pub(crate) settings: EffectiveSettings,
+    pub(crate) scope: &'static Scope,
+    pub(crate) lesson: LessonIndex,
+    pub(crate) title: Option<String>,
+    /// Where the story begins in the text, in bytes.
+    pub(crate) start: usize,
+}
+
+impl Plan {
+    /// The lesson, unless it is only the last because none was set.
+    pub(crate) fn set_lesson(&self) -> Option<LessonIndex> {
+        self.settings.lesson.as_ref().map(|_| self.lesson)
+    }
+
+    /// Least percent decodable.
+    pub(crate) fn min_decodable(&self) -> Option<f64> {
+        self.settings.min_decodable.as_ref().map(|least| least.value)
+    }
+
+    /// The first lesson at which a curve reaches the thresholds.
+    pub(crate) fn first_readable(&self, curve: &Curve) -> Option<LessonIndex> {
+        curve.first(self.min_decodable().unwrap_or(0.0), self.settings.min_readable.value)
+    }
+
+    /// The patterns of the focus; empty for those of the lesson.
+    pub(crate) fn patterns(&self, reader: &Reader, text: &str) -> Result<Vec<Pattern>, String> {
+        self.settings.patterns(reader).map_err(|problem| match problem.origin {
+            Origin::CommandLine => format!("{text}: its focus cannot be read: {}", problem.value),
+            origin => placed(&origin, Some(text), &format!("the focus cannot be read: {}", problem.value)),
+        })
+    }
+}
+
+impl RunSettings {
+    /// What a text is checked against.
+    pub(crate) fn plan(&self, source: &Source) -> Result<Plan, String> {
+        self.plan_record(source, None)
+    }
+
+    /// The same for a text that came in a record, which may name its lesson.
+    pub(crate) fn plan_record(&self, source: &Source, lesson: Option<&str>) -> Result<Plan, String> {
+        let name = &*one_line(&source.name);
+        let (front, start) = front_matter(source.document.text())
+            .map_err(|fault| format!("{name}:{}:{}: {}", fault.position.line, fault.position.column, fault.message))?;
+        let text = source.path.as_deref().map(absolute);
+        let settings = resolve(&Layers {
+            text: text.as_deref(),
+            command_line: Some(&self.command_line),
+            record_lesson: lesson,
+            front_matter: Some(&front),
+            folder: self.files.folder_settings(source.path.as_deref())?,
+            ..Layers::default()
+        });
+        let scope = self.scope(&settings, Some(name))?;
+        let lesson = self.lesson(&settings, scope, Some(name))?;
+        Ok(Plan { settings, scope, lesson, title: front.title, start })
+    }
+}
