@@ -7,7 +7,7 @@ use std::{env, fs};
 
 use serde::Deserialize;
 
-const FOLDER: &str = "../../scope-files";
+const FOLDER: &str = "scope-files";
 const NAMES: [&str; 4] = ["starter", "england-years-1-2", "common-core-k-3", "dolch"];
 
 #[derive(Deserialize)]

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use crate::{Judge, LessonIndex, Need, Report, Scope, Status, percent};
 
 /// How much of a text can be read at each lesson.
-#[derive(Clone, PartialEq, Eq, Debug)]
+#[derive(Clone, PartialEq, Eq, Debug, serde::Serialize)]
 pub struct Curve {
     /// Running words that count.
     pub words: usize,

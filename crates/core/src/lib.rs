@@ -1,7 +1,8 @@
 //! `untaught` reads a story and a phonics scope and sequence and says which words a child cannot yet be expected to read, and why.
 //!
-//! Text in, findings out: nothing here opens a file, prints, or knows a terminal. A [`Scope`] is parsed from the text of a scope
-//! file; a [`Reader`] knows how words are read; [`check`] puts a text against both at a lesson, [`Judge`] a single word.
+//! Text in, findings out: the library opens no file, prints nothing and knows no terminal. A [`Scope`] is parsed from the text of a
+//! scope file; a [`Reader`] knows how words are read; [`check`] judges a text by both at a lesson, [`Judge`] a single word.
+//! [`messages`] makes all sentences for people; [`json`] makes the reports for programs.
 //!
 //! ```
 //! use untaught::{LessonIndex, Options, Reader, Scope, check};
@@ -12,16 +13,47 @@
 //! assert_eq!(report.tokens.decodable, 3);
 //! assert_eq!(report.findings[0].word(), "night");
 //! ```
+//!
+//! # Worked examples
+//!
+//! They are also in the folder `examples`: `cargo run -p untaught --example check_text`.
+//!
+//! ## Check a text
+//!
+//! ```
+#![doc = include_str!("../examples/check_text.rs")]
+//! ```
+//!
+//! ## Explain a word
+//!
+//! ```
+#![doc = include_str!("../examples/explain_word.rs")]
+//! ```
+//!
+//! ## Find the lesson of a text
+//!
+//! ```
+#![doc = include_str!("../examples/place_text.rs")]
+//! ```
+//!
+//! ## List decodable words
+//!
+//! ```
+#![doc = include_str!("../examples/decodable_words.rs")]
+//! ```
 
 mod advice;
 mod bank;
 mod check;
 mod curve;
+mod error;
 mod explain;
 mod focus;
+pub mod json;
 mod judge;
 mod measures;
 pub mod messages;
+mod position;
 mod practice;
 mod scope;
 mod text;
@@ -35,14 +67,16 @@ pub use check::{
     Checker, Counts, Finding, FocusCount, Memory, Options, PLACES, Report, TwoReadings, Type, WordAt, check, percent,
 };
 pub use curve::{Curve, Obstacle, curve, obstacles};
+pub use error::Error;
 pub use explain::{Explanation, PartExplained, ReadingExplained};
 pub use focus::Focus;
 pub use judge::{Cover, Judge, Need, Status, Step, Verdict, skills_demanded};
 pub use measures::{Measure, measures};
+pub use position::Position;
 pub use practice::{Practice, Taught};
 pub use scope::{Chunk, ChunkId, Lesson, LessonIndex, Pattern, Scope, Skill, UnknownLesson};
 pub use text::{FrontMatter, Kind, Lines, Token, Tokens, fold_word, front_matter, tokens};
 pub use untaught_phonics as phonics;
 pub use untaught_phonics::{Part, Reading};
 pub use word::{Origin, Reader, Word};
-pub use yaml::{Fault, Position};
+pub use yaml::Fault;

@@ -208,10 +208,22 @@ fn open_stressed_syllables(reading: &mut CutReading) {
         "irr" => ("i", "rr"),
         "urr" => ("u", "rr"),
         "err" => ("e", "rr"),
+        "oor" => ("oo", "r"),
         _ => return,
     };
     let find = |spelling, sound| SoundId::named(sound).and_then(|sound| CorrespondenceId::find(spelling, sound));
-    if before.sound.get().name != "ER" || reading.stressed_is_consonant(stressed) {
+    if reading.stressed_is_consonant(stressed) {
+        return;
+    }
+    // *hooray*: so does the r after a long vowel.
+    if (before.spelling, before.sound.get().name) == ("oor", "UH R")
+        && let (Some(vowel), Some(r)) = (find("oo", "UW"), find("r", "R"))
+    {
+        reading.parts.splice(stressed - 1..stressed, [vowel.0, r.0]);
+        reading.stressed = u8::try_from(stressed + 1).ok();
+        return;
+    }
+    if before.sound.get().name != "ER" {
         return;
     }
     if let (Some(vowel), Some(r)) = (find(vowel, "AX"), find(r, "R")) {

@@ -61,6 +61,11 @@ impl Exceptions {
         self.denied.contains(&(word.to_owned(), of))
     }
 
+    /// What the list denies: word and what it only looks made of.
+    pub(crate) fn denials(&self) -> impl Iterator<Item = (&str, &str)> {
+        self.denied.iter().map(|(word, of)| (word.as_str(), of.as_str()))
+    }
+
     /// Whether the list says that a word is made with an ending so.
     pub(crate) fn confirms_ending(&self, word: &str, form: &Form<'_>) -> bool {
         self.endings.get(word).is_some_and(|of| *of == format!("{} {}", form.base, form.affix.get().name))

@@ -2,6 +2,7 @@
 //! are heard in it.
 
 use std::collections::BTreeMap;
+use std::rc::Rc;
 
 use untaught_phonics::formation::affixes::{ABLE, ALLY, ED, ER, ES, EST, LY, OR, POSSESSIVE, S};
 use untaught_phonics::formation::forms::{Form, beginnings, endings};
@@ -24,6 +25,38 @@ pub(crate) fn recognise(words: &Words, commonness: &Commonness, exceptions: &Exc
     words.iter().map(made).collect()
 }
 
+/// The lines of the list of exceptions that deny what no rule would claim.
+pub(crate) fn idle(words: &Words, commonness: &Commonness, exceptions: &Exceptions) -> Vec<String> {
+    let none = Exceptions::default();
+    let recogniser = Recogniser { words, commonness, exceptions: &none };
+    let claims = |word: &str, of: &str| {
+        let readings = recogniser.readings(word).iter();
+        let claimed = |made: Made| described(word, made).as_deref() == Some(of);
+        readings.into_iter().any(|reading| recogniser.ways(word, reading).any(claimed))
+    };
+    let idle = exceptions.denials().filter(|(word, of)| !claims(word, of));
+    let mut idle: Vec<String> = idle.map(|(word, of)| format!("{word}: {of}")).collect();
+    idle.sort();
+    idle
+}
+
+/// What a word is made of, as the list of exceptions writes it.
+fn described(word: &str, made: Made) -> Option<String> {
+    match made {
+        Made::Affixed { affix, change, .. } => {
+            let (base, affix) = (change.base_of(word, affix)?, affix.get());
+            Some(match affix.side() {
+                Side::Before => format!("{} {base}", affix.name),
+                Side::After => format!("{base} {}", affix.name),
+            })
+        }
+        Made::Compound { seam, .. } => {
+            let (first, second) = word.split_at_checked(usize::from(seam))?;
+            Some(format!("{first} {second}"))
+        }
+    }
+}
+
 struct Recogniser<'a> {
     words: &'a Words,
     commonness: &'a Commonness,
@@ -36,16 +69,25 @@ impl Recogniser<'_> {
     }
 
     fn made(&self, word: &str, reading: &Reading) -> Option<Made> {
-        self.with_ending(word, reading)
-            .or_else(|| self.with_beginning(word, reading, true))
-            .or_else(|| self.compound(word, reading))
-            .or_else(|| self.with_beginning(word, reading, false))
+        self.ways(word, reading).next()
     }
 
-    fn with_ending(&self, word: &str, reading: &Reading) -> Option<Made> {
-        if let Some(form) = endings(word).find(|form| self.exceptions.confirms_ending(word, form)) {
-            return Some(Made::Affixed { affix: form.affix, change: form.change, base: 0 });
-        }
+    /// Every way in which a word may be made, the likeliest first.
+    fn ways<'r>(&'r self, word: &'r str, reading: &'r Reading) -> impl Iterator<Item = Made> + 'r {
+        // *Airship* is listed as a compound: it is not *air* with -ship.
+        let listed = self.exceptions.seam(word).is_some().then(|| self.compounds(word, reading));
+        listed
+            .into_iter()
+            .flatten()
+            .chain(self.with_ending(word, reading))
+            .chain(self.with_beginning(word, reading, true))
+            .chain(self.compounds(word, reading))
+            .chain(self.with_beginning(word, reading, false))
+    }
+
+    fn with_ending<'r>(&'r self, word: &'r str, reading: &'r Reading) -> impl Iterator<Item = Made> + 'r {
+        let listed = endings(word).find(|form| self.exceptions.confirms_ending(word, form));
+        let listed = listed.map(|form| Made::Affixed { affix: form.affix, change: form.change, base: 0 });
         let ordinary = self.commonness.is_ordinary(word) || is_contraction(word);
         // *Branches* is not of *Branche*, a name, but names take an s.
         let may_be_base = |form: &Form<'_>| {
@@ -57,33 +99,49 @@ impl Recogniser<'_> {
         // *stepping* is of *step*, not of *steppe*; *browses* of *browse*, not of *brows*; *teddies* of *teddy*, not of *Teddie*.
         forms.sort_by_key(|form| {
             let class = Some(self.commonness.class(&form.base)).filter(|class| *class != 0);
-            // *matting* is of *mat*, not of *matte*.
+            // *matting* is of *mat*, not of *matte*; *tensed* of *tense*, not of *tens*.
             let bytes = form.base.as_bytes();
             let double_e = form.change == Change::DropE && matches!(bytes, [.., a, b, b'e'] if a == b);
-            (double_e, class.unwrap_or(u8::MAX), form.change != Change::YToI, std::cmp::Reverse(form.base.len()))
+            let plural = form.base.strip_suffix('s').is_some_and(|one| self.commonness.is_ordinary(one));
+            (
+                double_e || plural,
+                class.unwrap_or(u8::MAX),
+                form.change != Change::YToI,
+                std::cmp::Reverse(form.base.len()),
+            )
         });
         // Where nothing fits as it is said, a vowel may be weak in one of the two: the dictionary does not reduce evenly.
-        [(alike as Alike, 0), (reduced, LONG)].into_iter().find_map(|(alike, shortest)| {
-            // *policy* is not *police* with -y: only forms of a word are heard so unevenly.
-            let allowed = |form: &&Form<'_>| {
+        let forms = Rc::new(forms);
+        let passes = [(alike as Alike, 0), (reduced, LONG)].into_iter();
+        let found = passes.flat_map(move |(alike, shortest)| {
+            let forms = Rc::clone(&forms);
+            (0..forms.len()).filter_map(move |number| {
+                let form = &forms[number];
+                // *policy* is not *police* with -y: only forms of a word are heard so unevenly.
                 let uneven = form.affix.get().class == Class::Inflection || matches!(form.affix, ABLE | OR);
-                shortest == 0 || form.base.len() >= shortest && uneven
-            };
-            forms.iter().filter(allowed).find_map(|form| {
+                if shortest > 0 && !(form.base.len() >= shortest && uneven) {
+                    return None;
+                }
                 let fits = |base: &Reading| ends_as(&base.phones, form, &reading.phones, alike);
                 let base = self.readings(&form.base).iter().position(fits)?;
                 Some(Made::Affixed { affix: form.affix, change: form.change, base: u8::try_from(base).ok()? })
             })
-        })
+        });
+        listed.into_iter().chain(found)
     }
 
     /// `firm`: only beginnings that hardly any compound seems to begin with.
-    fn with_beginning(&self, word: &str, reading: &Reading, firm: bool) -> Option<Made> {
+    fn with_beginning<'r>(
+        &'r self,
+        word: &'r str,
+        reading: &'r Reading,
+        firm: bool,
+    ) -> impl Iterator<Item = Made> + 'r {
         beginnings(word)
-            .filter(|form| !matches!(form.affix.get().letters(), "over" | "under" | "out" | "fore" | "mc") == firm)
+            .filter(move |form| !matches!(form.affix.get().letters(), "over" | "under" | "out" | "fore" | "mc") == firm)
             .filter(|form| form.base.len() > 2 || form.base == "do")
             .filter(|form| self.commonness.is_ordinary(&form.base) && !self.exceptions.deny_beginning(word, form))
-            .find_map(|form| {
+            .filter_map(|form| {
                 let affix = form.affix.get();
                 let mut heads: Vec<Vec<Phone>> = affix.cut.iter().map(|cut| phones(cut)).collect();
                 heads.extend(affix.also_heard.iter().map(|heard| parse(heard)));
@@ -99,7 +157,7 @@ impl Recogniser<'_> {
             })
     }
 
-    fn compound(&self, word: &str, reading: &Reading) -> Option<Made> {
+    fn compounds<'r>(&'r self, word: &'r str, reading: &'r Reading) -> impl Iterator<Item = Made> + 'r {
         let mut seams: Vec<usize> = match self.exceptions.seam(word) {
             Some(seam) => vec![seam],
             None => compounds::seams(word, self.commonness)
@@ -107,7 +165,7 @@ impl Recogniser<'_> {
                 .collect(),
         };
         seams.sort_by_key(|seam| std::cmp::Reverse(*seam.min(&(word.len() - seam))));
-        seams.into_iter().find_map(|seam| {
+        seams.into_iter().filter_map(|seam| {
             let (first, second) = word.split_at(seam);
             // The second word of *fireman* is weak.
             let weak = matches!(second, "man" | "men" | "land" | "lands");

@@ -47,13 +47,34 @@ impl Sources<'static> {
 /// # Errors
 /// A sentence with the file and line of the first mistake in a source list.
 pub fn compile(sources: &Sources<'_>) -> Result<Vec<u8>, String> {
+    let Read { words, commonness, exceptions } = read(sources)?;
+    let formations = formation::recognise(&words, &commonness, &exceptions);
+    let lexicon = cut::cut_all(&words, &commonness, &formations);
+    Ok(pack::pack(&lexicon))
+}
+
+/// The lines of the list of exceptions that deny what no rule would claim, and so can go: `corner: corn -er`.
+///
+/// # Errors
+/// As [`compile`].
+pub fn idle_exceptions(sources: &Sources<'_>) -> Result<Vec<String>, String> {
+    let Read { words, commonness, exceptions } = read(sources)?;
+    Ok(formation::idle(&words, &commonness, &exceptions))
+}
+
+/// The sources as they are read, the dictionary fixed.
+struct Read {
+    words: dictionary::Words,
+    commonness: commonness::Commonness,
+    exceptions: exceptions::Exceptions,
+}
+
+fn read(sources: &Sources<'_>) -> Result<Read, String> {
     let commonness = commonness::read(sources.commonness).map_err(|error| format!("data/commonness.tsv:{error}"))?;
+    let exceptions = exceptions::read(sources.exceptions).map_err(|error| format!("data/exceptions.tsv:{error}"))?;
     let mut words = dictionary::read(sources.dictionary);
     mend::by_rule(&mut words, &commonness);
     mend::by_review(&mut words, sources.readings).map_err(|error| format!("data/readings.tsv:{error}"))?;
     mend::follow_bases(&mut words, &commonness);
-    let exceptions = exceptions::read(sources.exceptions).map_err(|error| format!("data/exceptions.tsv:{error}"))?;
-    let formations = formation::recognise(&words, &commonness, &exceptions);
-    let lexicon = cut::cut_all(&words, &commonness, &formations);
-    Ok(pack::pack(&lexicon))
+    Ok(Read { words, commonness, exceptions })
 }

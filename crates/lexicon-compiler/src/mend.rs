@@ -37,7 +37,10 @@ pub(crate) fn follow_bases(words: &mut Words, commonness: &Commonness) {
         };
         let Some([base]) = words.get(base).map(Vec::as_slice) else { continue };
         let reduced = |a: Phone, b: Phone| {
-            a == b || a.is_vowel() && b.is_vowel() && [a, b].iter().any(|phone| matches!(phone.name(), "AX" | "IX"))
+            let weak = |phone: &Phone| matches!(phone.name(), "AX" | "IX");
+            // *averages* with three syllables like *average*.
+            let shrunk = a.name() == "ER" && b.name() == "R";
+            a == b || shrunk || a.is_vowel() && b.is_vowel() && [a, b].iter().any(weak)
         };
         let alike = |reading: &Reading| {
             let n = base.phones.len();
@@ -149,6 +152,13 @@ fn mend_one(word: &str, reading: &mut Reading) {
     // ER already holds the R that a few words write again.
     if !word.contains("rr") && !word.contains("rwr") {
         replace(reading, &["ER", "R"], &["ER"]);
+    }
+    // *backfire* ends like *fire*: the dictionary writes it both ways.
+    for at in 1..reading.phones.len() {
+        let closes = reading.phones.get(at + 1).is_none_or(|next| !next.is_vowel());
+        if closes && reading.phones[at].name() == "R" && matches!(reading.phones[at - 1].name(), "AY" | "AW") {
+            reading.phones[at] = phone("ER0");
+        }
     }
     // *Monday* ends like *day*.
     if plain.ends_with("day") {

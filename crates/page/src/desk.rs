@@ -111,7 +111,7 @@ impl Desk {
             Kind::Pack => {
                 let asked: lists::Drawn = read(question)?;
                 let (reader, kept) = self.scope(&asked.scope)?;
-                json(&lists::pack(reader, &kept.scope, &asked)?)
+                json(&lists::pack(reader, &kept.scope, &asked))
             }
         }
     }

@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use clap::ValueEnum;
 
-use super::{ConfigArgs, Format, SettingsArgs};
+use super::{ConfigArgs, SettingsArgs, TextOrJson};
 
 /// The lesson that lists are made for.
 #[derive(Debug, clap::Args)]
@@ -42,8 +42,8 @@ pub(crate) struct Words {
     #[arg(long, value_name = "N|N-M", value_parser = range)]
     pub(crate) syllables: Option<(usize, usize)>,
     /// Shape of the word, such as CVC or CCVC.
-    #[arg(long, value_parser = untaught_materials::Shape::parse)]
-    pub(crate) shape: Option<untaught_materials::Shape>,
+    #[arg(long, value_parser = untaught_lists::Shape::parse)]
+    pub(crate) shape: Option<untaught_lists::Shape>,
     /// Only words that can be sounded out from just this lesson on.
     #[arg(long)]
     pub(crate) new: bool,
@@ -51,8 +51,8 @@ pub(crate) struct Words {
     #[arg(long, value_name = "N", default_value_t = 60)]
     pub(crate) limit: usize,
     /// How to report.
-    #[arg(long, short, value_enum, default_value_t = Format::Text)]
-    pub(crate) format: Format,
+    #[arg(long, short, value_enum, default_value_t = TextOrJson::Text)]
+    pub(crate) format: TextOrJson,
 }
 
 #[derive(Debug, clap::Args)]
@@ -75,8 +75,8 @@ pub(crate) struct ChainArgs {
     #[arg(long, value_name = "NUMBER", default_value_t = 1)]
     pub(crate) seed: u64,
     /// How to report.
-    #[arg(long, short, value_enum, default_value_t = Format::Text)]
-    pub(crate) format: Format,
+    #[arg(long, short, value_enum, default_value_t = TextOrJson::Text)]
+    pub(crate) format: TextOrJson,
 }
 
 #[derive(Debug, clap::Args)]
@@ -107,8 +107,8 @@ pub(crate) struct ContrastArgs {
     #[arg(long, value_name = "NUMBER", default_value_t = 1)]
     pub(crate) seed: u64,
     /// How to report.
-    #[arg(long, short, value_enum, default_value_t = Format::Text)]
-    pub(crate) format: Format,
+    #[arg(long, short, value_enum, default_value_t = TextOrJson::Text)]
+    pub(crate) format: TextOrJson,
 }
 
 #[derive(Debug, clap::Args)]
@@ -125,8 +125,8 @@ pub(crate) struct DictationArgs {
     #[arg(long, value_name = "NUMBER", default_value_t = 1)]
     pub(crate) seed: u64,
     /// How to report.
-    #[arg(long, short, value_enum, default_value_t = Format::Text)]
-    pub(crate) format: Format,
+    #[arg(long, short, value_enum, default_value_t = TextOrJson::Text)]
+    pub(crate) format: TextOrJson,
 }
 
 #[derive(Debug, clap::Args)]
@@ -184,12 +184,12 @@ pub(crate) enum Where {
     End,
 }
 
-impl Where {
-    pub(crate) fn position(self) -> untaught_materials::Position {
-        match self {
-            Where::Start => untaught_materials::Position::Start,
-            Where::Middle => untaught_materials::Position::Middle,
-            Where::End => untaught_materials::Position::End,
+impl From<Where> for untaught_lists::Position {
+    fn from(place: Where) -> untaught_lists::Position {
+        match place {
+            Where::Start => untaught_lists::Position::Start,
+            Where::Middle => untaught_lists::Position::Middle,
+            Where::End => untaught_lists::Position::End,
         }
     }
 }

@@ -6,9 +6,11 @@ mod texts;
 use clap::{Parser, Subcommand, ValueEnum};
 
 pub(crate) use lists::{
-    BoxFormat, BoxesArgs, ChainArgs, ContrastArgs, DictationArgs, ForLesson, PackArgs, PackFormat, Where, Words,
+    BoxFormat, BoxesArgs, ChainArgs, ContrastArgs, DictationArgs, ForLesson, PackArgs, PackFormat, Words,
 };
-pub(crate) use texts::{Check, ConfigArgs, Place, PlaceFormat, Report, SettingsArgs, Shelf, ShelfFormat, Texts};
+pub(crate) use texts::{
+    CheckArgs, CheckFormat, ConfigArgs, PlaceArgs, PlaceFormat, SettingsArgs, ShelfArgs, ShelfFormat, Texts,
+};
 
 /// Says which words of a story a child cannot yet be expected to read, by a phonics scope and sequence, and why.
 #[derive(Debug, Parser)]
@@ -24,11 +26,11 @@ pub(crate) struct Args {
 #[derive(Debug, Subcommand)]
 pub(crate) enum Command {
     /// Check stories at a lesson: percent decodable, and the untaught words with the reason.
-    Check(Check),
+    Check(CheckArgs),
     /// Say at which lesson each story can first be read, and what stands in its way.
-    Place(Place),
+    Place(PlaceArgs),
     /// Look at a folder of readers as one shelf: what each practises, what is practised too little, which sit too early or late.
-    Shelf(Shelf),
+    Shelf(ShelfArgs),
     /// List words for a lesson: those that can be sounded out by then and practise its pattern.
     Words(Words),
     /// Make a chain of words, each one sound apart from the one before.
@@ -42,23 +44,23 @@ pub(crate) enum Command {
     /// Make the whole lesson on paper: all its lists, and its story with the check.
     Pack(PackArgs),
     /// Show how words are cut into spellings and sounds, what they need, and when they can be read.
-    Explain(Explain),
+    Explain(ExplainArgs),
     /// List the catalogue: every spelling with its sounds and key words.
-    Patterns(Patterns),
+    Patterns(PatternsArgs),
     /// Check a scope file and show its lessons.
     Scope(ScopeArgs),
     /// Serve the page to paste a story into, to this computer alone, and open it in the browser.
     Page(PageArgs),
     /// Serve an editor: speak the Language Server Protocol on standard input and output.
-    Editor(Editor),
+    Editor(EditorArgs),
     /// Write the completions of a shell.
-    Completions(Completions),
+    Completions(CompletionsArgs),
     /// Write the manual page.
     Man,
 }
 
 #[derive(Debug, clap::Args)]
-pub(crate) struct Explain {
+pub(crate) struct ExplainArgs {
     /// Words.
     #[arg(value_name = "WORD", required = true)]
     pub(crate) words: Vec<String>,
@@ -68,12 +70,12 @@ pub(crate) struct Explain {
     #[command(flatten)]
     pub(crate) config: ConfigArgs,
     /// How to report.
-    #[arg(long, short, value_enum, default_value_t = Format::Text)]
-    pub(crate) format: Format,
+    #[arg(long, short, value_enum, default_value_t = TextOrJson::Text)]
+    pub(crate) format: TextOrJson,
 }
 
 #[derive(Debug, clap::Args)]
-pub(crate) struct Patterns {
+pub(crate) struct PatternsArgs {
     /// Only these spellings.
     #[arg(value_name = "SPELLING")]
     pub(crate) spellings: Vec<String>,
@@ -81,8 +83,8 @@ pub(crate) struct Patterns {
     #[arg(long)]
     pub(crate) all: bool,
     /// How to report.
-    #[arg(long, short, value_enum, default_value_t = Format::Text)]
-    pub(crate) format: Format,
+    #[arg(long, short, value_enum, default_value_t = TextOrJson::Text)]
+    pub(crate) format: TextOrJson,
 }
 
 #[derive(Debug, clap::Args)]
@@ -93,8 +95,8 @@ pub(crate) struct ScopeArgs {
     #[command(flatten)]
     pub(crate) config: ConfigArgs,
     /// How to report.
-    #[arg(long, short, value_enum, default_value_t = Format::Text)]
-    pub(crate) format: Format,
+    #[arg(long, short, value_enum, default_value_t = TextOrJson::Text)]
+    pub(crate) format: TextOrJson,
 }
 
 #[derive(Debug, clap::Args)]
@@ -108,21 +110,21 @@ pub(crate) struct PageArgs {
 }
 
 #[derive(Debug, clap::Args)]
-pub(crate) struct Editor {
+pub(crate) struct EditorArgs {
     /// Said by many clients; there is no other way here.
     #[arg(long, hide = true)]
     pub(crate) stdio: bool,
 }
 
 #[derive(Debug, clap::Args)]
-pub(crate) struct Completions {
+pub(crate) struct CompletionsArgs {
     /// The shell.
     #[arg(value_enum)]
     pub(crate) shell: clap_complete::Shell,
 }
 
 #[derive(Clone, Copy, PartialEq, Eq, Debug, ValueEnum)]
-pub(crate) enum Format {
+pub(crate) enum TextOrJson {
     /// For people.
     Text,
     /// For programs.

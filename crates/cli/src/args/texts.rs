@@ -63,12 +63,12 @@ pub(crate) struct Texts {
 }
 
 #[derive(Debug, clap::Args)]
-pub(crate) struct Check {
+pub(crate) struct CheckArgs {
     #[command(flatten)]
     pub(crate) texts: Texts,
     /// How to report.
-    #[arg(long, short, value_enum, default_value_t = Report::Text)]
-    pub(crate) format: Report,
+    #[arg(long, short, value_enum, default_value_t = CheckFormat::Text)]
+    pub(crate) format: CheckFormat,
     /// Report every running word, not only the untaught ones (json, jsonl).
     #[arg(long)]
     pub(crate) every_word: bool,
@@ -96,7 +96,7 @@ pub(crate) struct Check {
 }
 
 #[derive(Debug, clap::Args)]
-pub(crate) struct Place {
+pub(crate) struct PlaceArgs {
     #[command(flatten)]
     pub(crate) texts: Texts,
     /// How to report.
@@ -105,7 +105,7 @@ pub(crate) struct Place {
 }
 
 #[derive(Debug, clap::Args)]
-pub(crate) struct Shelf {
+pub(crate) struct ShelfArgs {
     #[command(flatten)]
     pub(crate) texts: Texts,
     /// How to report.
@@ -121,7 +121,7 @@ pub(crate) struct Shelf {
 
 /// The formats of `check`.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, ValueEnum)]
-pub(crate) enum Report {
+pub(crate) enum CheckFormat {
     /// For people.
     Text,
     /// One page for people: every story with its words marked, to look at or to print.

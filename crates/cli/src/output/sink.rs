@@ -6,14 +6,15 @@ use std::path::{Path, PathBuf};
 
 use tempfile::TempPath;
 
-use super::{Failure, path_line};
+use super::escape::path_line;
+use super::outcome::Failure;
 
 /// Standard output, or a file that appears under its name only once it is whole.
 pub(crate) struct Sink {
-    to: To,
+    destination: Destination,
 }
 
-enum To {
+enum Destination {
     /// Styles are shown where the terminal can.
     Styled(io::BufWriter<anstream::AutoStream<io::StdoutLock<'static>>>),
     Plain(io::BufWriter<io::StdoutLock<'static>>),
@@ -34,12 +35,14 @@ impl Sink {
         let Some(path) = path.filter(|_| !goes_to_stdout(path)) else {
             let out = io::stdout().lock();
             let shown = path.is_none() && anstream::AutoStream::choice(&out) != anstream::ColorChoice::Never;
-            let to = match (styled, shown) {
-                (true, true) => To::Styled(io::BufWriter::with_capacity(1 << 16, anstream::AutoStream::auto(out))),
-                (true, false) => To::Unstyled(io::BufWriter::with_capacity(1 << 16, out)),
-                (false, _) => To::Plain(io::BufWriter::with_capacity(1 << 16, out)),
+            let destination = match (styled, shown) {
+                (true, true) => {
+                    Destination::Styled(io::BufWriter::with_capacity(1 << 16, anstream::AutoStream::auto(out)))
+                }
+                (true, false) => Destination::Unstyled(io::BufWriter::with_capacity(1 << 16, out)),
+                (false, _) => Destination::Plain(io::BufWriter::with_capacity(1 << 16, out)),
             };
-            return Ok(Sink { to });
+            return Ok(Sink { destination });
         };
         let (file, unfinished) = match is_straight(path) {
             true => (File::options().append(true).open(path).map_err(|error| unwritable(path, &error))?, None),
@@ -49,33 +52,33 @@ impl Sink {
             }
         };
         let out = io::BufWriter::with_capacity(1 << 16, file);
-        Ok(Sink { to: To::File { out, styled, unfinished, path: path.to_owned() } })
+        Ok(Sink { destination: Destination::File { out, styled, unfinished, path: path.to_owned() } })
     }
 
     pub(crate) fn write(&mut self, bytes: &[u8]) -> Result<(), Failure> {
-        match &mut self.to {
-            To::Styled(out) => out.write_all(bytes)?,
-            To::Plain(out) => out.write_all(bytes)?,
-            To::Unstyled(out) => {
+        match &mut self.destination {
+            Destination::Styled(out) => out.write_all(bytes)?,
+            Destination::Plain(out) => out.write_all(bytes)?,
+            Destination::Unstyled(out) => {
                 for unstyled in anstream::adapter::strip_bytes(bytes) {
                     out.write_all(unstyled)?;
                 }
             }
-            To::File { out, styled: true, .. } => {
+            Destination::File { out, styled: true, .. } => {
                 for unstyled in anstream::adapter::strip_bytes(bytes) {
                     out.write_all(unstyled)?;
                 }
             }
-            To::File { out, .. } => out.write_all(bytes)?,
+            Destination::File { out, .. } => out.write_all(bytes)?,
         }
         Ok(())
     }
 
     pub(crate) fn flush(&mut self) -> Result<(), Failure> {
-        match &mut self.to {
-            To::Styled(out) => out.flush()?,
-            To::Plain(out) | To::Unstyled(out) => out.flush()?,
-            To::File { out, .. } => out.flush()?,
+        match &mut self.destination {
+            Destination::Styled(out) => out.flush()?,
+            Destination::Plain(out) | Destination::Unstyled(out) => out.flush()?,
+            Destination::File { out, .. } => out.flush()?,
         }
         Ok(())
     }
@@ -83,7 +86,7 @@ impl Sink {
     /// Finishes the report.
     pub(crate) fn close(mut self) -> Result<(), Failure> {
         self.flush()?;
-        if let To::File { out, unfinished: Some((unfinished, place)), path, .. } = self.to {
+        if let Destination::File { out, unfinished: Some((unfinished, place)), path, .. } = self.destination {
             drop(out);
             unfinished.persist(place).map_err(|failed| unwritable(&path, &failed.error))?;
         }

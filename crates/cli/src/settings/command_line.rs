@@ -2,7 +2,7 @@
 
 use untaught_config::CommandLineSettings;
 
-use crate::args::{Check, Explain, ForLesson, PackArgs, ScopeArgs, SettingsArgs, Texts};
+use crate::args::{CheckArgs, ExplainArgs, ForLesson, PackArgs, ScopeArgs, SettingsArgs, Texts};
 
 impl SettingsArgs {
     fn settings(&self) -> CommandLineSettings {
@@ -23,7 +23,7 @@ impl Texts {
     }
 }
 
-impl Check {
+impl CheckArgs {
     pub(crate) fn settings(&self) -> CommandLineSettings {
         CommandLineSettings { focus: self.focus.clone(), min_focus: self.min_focus, ..self.texts.settings() }
     }
@@ -42,7 +42,7 @@ impl ForLesson {
     }
 }
 
-impl Explain {
+impl ExplainArgs {
     pub(crate) fn settings(&self) -> CommandLineSettings {
         CommandLineSettings { scope: self.scope.clone(), ..CommandLineSettings::default() }
     }

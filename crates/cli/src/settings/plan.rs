@@ -1,11 +1,12 @@
 //! What a text is checked against.
 
+use std::path::Path;
+
 use untaught::{Curve, LessonIndex, Pattern, Reader, Scope, front_matter};
 use untaught_config::{EffectiveSettings, Layers, Origin, absolute, resolve};
 
 use super::{RunSettings, placed};
 use crate::output::one_line;
-use crate::texts::Source;
 
 /// The settings of one text, with the scope and lesson that they name.
 pub(crate) struct Plan {
@@ -43,23 +44,24 @@ impl Plan {
 }
 
 impl RunSettings {
-    /// What a text is checked against.
-    pub(crate) fn plan(&self, source: &Source) -> Result<Plan, String> {
-        self.plan_record(source, None)
-    }
-
-    /// The same for a text that came in a record, which may name its lesson.
-    pub(crate) fn plan_record(&self, source: &Source, lesson: Option<&str>) -> Result<Plan, String> {
-        let name = &*one_line(&source.name);
-        let (front, start) = front_matter(source.document.text())
+    /// What a text is checked against, by its name in reports and its path, if it has one. A text that came in a record may have a
+    /// lesson there.
+    pub(crate) fn plan(
+        &self,
+        name: &str,
+        path: Option<&Path>,
+        text: &str,
+        record_lesson: Option<&str>,
+    ) -> Result<Plan, String> {
+        let name = &*one_line(name);
+        let (front, start) = front_matter(text)
             .map_err(|fault| format!("{name}:{}:{}: {}", fault.position.line, fault.position.column, fault.message))?;
-        let text = source.path.as_deref().map(absolute);
         let settings = resolve(&Layers {
-            text: text.as_deref(),
+            text: path.map(absolute).as_deref(),
             command_line: Some(&self.command_line),
-            record_lesson: lesson,
+            record_lesson,
             front_matter: Some(&front),
-            folder: self.files.folder_settings(source.path.as_deref())?,
+            folder: self.files.folder_settings(path)?,
             ..Layers::default()
         });
         let scope = self.scope(&settings, Some(name))?;

@@ -16,17 +16,17 @@ use crate::settings::RunSettings;
 const IGNORE_FILE: &str = ".untaughtignore";
 
 /// What comes of looking for files.
-pub(crate) enum Found {
+pub(crate) enum Discovery {
     File(PathBuf),
     /// What could not be followed, and why.
-    Failed(PathBuf, String),
+    Error(PathBuf, String),
     /// What is to be said on the way: nothing is lost.
-    Odd(String),
+    Remark(String),
 }
 
 /// Finds the files, one after the other: named ones as they are named, folders walked in the order of names. Each file once. Refuses
 /// to where the report would take the place of one.
-pub(crate) fn gather<'a>(args: &'a Texts, settings: &'a RunSettings) -> Result<Gather<'a>, Failure> {
+pub(crate) fn gather<'a>(args: &'a Texts, settings: &'a RunSettings) -> Result<FileFinder<'a>, Failure> {
     let report = args.output.as_deref();
     spare_the_stories(report, args.files.iter().map(PathBuf::as_path))?;
     let mut named: Vec<&Path> = args.files.iter().map(PathBuf::as_path).collect();
@@ -38,11 +38,11 @@ pub(crate) fn gather<'a>(args: &'a Texts, settings: &'a RunSettings) -> Result<G
     let named = named.into_iter();
     let last = report.and_then(|report| report.canonicalize().ok());
     let force_exclude = args.force_exclude;
-    Ok(Gather { named, force_exclude, settings, report, last, seen, folder: None, ready: VecDeque::new() })
+    Ok(FileFinder { named, force_exclude, settings, report, last, seen, folder: None, ready: VecDeque::new() })
 }
 
 /// The files of a run in order: a folder is walked while its first files are already worked on.
-pub(crate) struct Gather<'a> {
+pub(crate) struct FileFinder<'a> {
     named: vec::IntoIter<&'a Path>,
     force_exclude: bool,
     settings: &'a RunSettings,
@@ -54,7 +54,7 @@ pub(crate) struct Gather<'a> {
     seen: Option<HashSet<PathBuf>>,
     folder: Option<Folder<'a>>,
     /// What the last steps have brought.
-    ready: VecDeque<Found>,
+    ready: VecDeque<Discovery>,
 }
 
 /// A folder that is being walked.
@@ -64,10 +64,10 @@ struct Folder<'a> {
     empty: bool,
 }
 
-impl Iterator for Gather<'_> {
-    type Item = Found;
+impl Iterator for FileFinder<'_> {
+    type Item = Discovery;
 
-    fn next(&mut self) -> Option<Found> {
+    fn next(&mut self) -> Option<Discovery> {
         while self.ready.is_empty() {
             match self.folder.take() {
                 Some(folder) => self.folder = self.step(folder),
@@ -81,7 +81,7 @@ impl Iterator for Gather<'_> {
     }
 }
 
-impl<'a> Gather<'a> {
+impl<'a> FileFinder<'a> {
     /// Takes up a file or folder that was named.
     fn name(&mut self, path: &'a Path) {
         if path != Path::new("-") && path.is_dir() {
@@ -99,7 +99,7 @@ impl<'a> Gather<'a> {
         match folder.walk.next() {
             Some(Ok(entry)) => {
                 let odd = entry.error().into_iter().flat_map(|error| trouble::told(error, entry.path()));
-                self.ready.extend(odd.map(|(_, message)| Found::Odd(message)));
+                self.ready.extend(odd.map(|(_, message)| Discovery::Remark(message)));
                 if is_story(&entry) && !self.is_last_report(&entry) && !self.settings.excludes(entry.path()) {
                     folder.empty = false;
                     self.file(entry.path());
@@ -107,13 +107,13 @@ impl<'a> Gather<'a> {
             }
             Some(Err(error)) => {
                 let failed = trouble::told(&error, folder.path).into_iter();
-                self.ready.extend(failed.map(|(path, message)| Found::Failed(path, message)));
+                self.ready.extend(failed.map(|(path, message)| Discovery::Error(path, message)));
                 folder.empty = false;
             }
             None if folder.empty => {
                 let path = path_line(folder.path);
                 let message = format!("there are no stories in {path} (or all are left out)");
-                self.ready.push_back(Found::Failed(folder.path.to_owned(), message));
+                self.ready.push_back(Discovery::Error(folder.path.to_owned(), message));
                 return None;
             }
             None => return None,
@@ -136,7 +136,7 @@ impl<'a> Gather<'a> {
             false => std::path::absolute(path).unwrap_or_else(|_| path.to_owned()),
         };
         if self.seen.as_mut().is_none_or(|seen| seen.insert(whole(path))) {
-            self.ready.push_back(Found::File(path.to_owned()));
+            self.ready.push_back(Discovery::File(path.to_owned()));
         }
     }
 }

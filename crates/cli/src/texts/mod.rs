@@ -6,6 +6,6 @@ mod source;
 mod trouble;
 mod work;
 
-pub(crate) use gather::{Found, Gather, gather};
+pub(crate) use gather::{Discovery, FileFinder, gather};
 pub(crate) use source::{Source, read};
 pub(crate) use work::{Worker, each};

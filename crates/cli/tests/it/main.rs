@@ -7,7 +7,7 @@ mod formats;
 mod hostile;
 mod html;
 mod json;
-mod materials;
+mod lists;
 mod output;
 mod page;
 mod readme;

@@ -18,7 +18,8 @@ use crate::scope::When;
 use crate::{LessonIndex, Origin, Reader, Scope, Skill, Word};
 
 /// What a word is at a lesson.
-#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug, serde::Serialize)]
+#[serde(rename_all = "lowercase")]
 pub enum Status {
     /// All of its parts and skills have been taught.
     Decodable,

@@ -2,6 +2,8 @@
 
 use memchr::{memchr, memchr_iter, memrchr2};
 
+use crate::position::Position;
+
 /// Finds lines and columns in a text. LF, CRLF and a lone CR each end a line; a byte order mark counts for no column.
 #[derive(Clone, Copy, Debug)]
 pub struct Lines<'t> {
@@ -15,18 +17,18 @@ impl<'t> Lines<'t> {
         Lines { text }
     }
 
-    /// Line and column of one byte offset, both from 1; the column in Unicode scalar values. Cost: the text up to there.
+    /// The position of one byte offset. Cost: the text up to there.
     #[must_use]
-    pub fn position(&self, offset: usize) -> (usize, usize) {
+    pub fn position(&self, offset: usize) -> Position {
         self.positions(&[offset])[0]
     }
 
-    /// Lines and columns of many offsets, in the order given. Cost: a sort and one pass over the text, however long its lines.
+    /// The positions of many byte offsets, in the order given. Cost: a sort and one pass over the text, however long its lines.
     #[must_use]
-    pub fn positions(&self, offsets: &[usize]) -> Vec<(usize, usize)> {
+    pub fn positions(&self, offsets: &[usize]) -> Vec<Position> {
         let mut order: Vec<usize> = (0..offsets.len()).collect();
         order.sort_by_key(|number| offsets[*number]);
-        let mut positions = vec![(1, 1); offsets.len()];
+        let mut positions = vec![Position::START; offsets.len()];
         let bytes = self.text.as_bytes();
         let lone_returns = has_lone_return(bytes);
         let (mut line, mut column) = (1, 1);
@@ -45,7 +47,7 @@ impl<'t> Lines<'t> {
             let between = &self.text[start..offset];
             column = column.max(1) + if between.is_ascii() { between.len() } else { between.chars().count() };
             at = offset;
-            positions[number] = (line, column);
+            positions[number] = Position { line, column };
         }
         positions
     }
@@ -65,15 +67,20 @@ fn has_lone_return(bytes: &[u8]) -> bool {
 mod tests {
     use super::*;
 
+    fn positions(text: &str, offsets: &[usize]) -> Vec<(usize, usize)> {
+        let found = Lines::new(text).positions(offsets);
+        found.into_iter().map(|position| (position.line, position.column)).collect()
+    }
+
     #[test]
     fn columns_count_scalar_values_and_no_byte_order_mark() {
         let text = "\u{feff}é cat\r\n😀 dog\rpig\n";
         let offsets: Vec<usize> = ["pig", "cat", "dog", "é"].iter().map(|word| text.find(word).unwrap()).collect();
-        assert_eq!(Lines::new(text).positions(&offsets), [(3, 1), (1, 3), (2, 3), (1, 1)]);
-        assert_eq!(Lines::new(text).position(0), (1, 1));
-        assert_eq!(Lines::new("a\n\nb").position(3), (3, 1));
-        assert_eq!(Lines::new("a\r\n\r\nb\r").positions(&[5, 6, 7]), [(3, 1), (3, 2), (4, 1)]);
-        assert_eq!(Lines::new("a\r\n\r\nb").positions(&[1, 3, 5]), [(1, 2), (2, 1), (3, 1)]);
-        assert_eq!(Lines::new("ab cd ab").positions(&[0, 3, 6, 8]), [(1, 1), (1, 4), (1, 7), (1, 9)]);
+        assert_eq!(positions(text, &offsets), [(3, 1), (1, 3), (2, 3), (1, 1)]);
+        assert_eq!(Lines::new(text).position(0), Position::START);
+        assert_eq!(positions("a\n\nb", &[3]), [(3, 1)]);
+        assert_eq!(positions("a\r\n\r\nb\r", &[5, 6, 7]), [(3, 1), (3, 2), (4, 1)]);
+        assert_eq!(positions("a\r\n\r\nb", &[1, 3, 5]), [(1, 2), (2, 1), (3, 1)]);
+        assert_eq!(positions("ab cd ab", &[0, 3, 6, 8]), [(1, 1), (1, 4), (1, 7), (1, 9)]);
     }
 }

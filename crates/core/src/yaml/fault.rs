@@ -1,18 +1,6 @@
 //! What is wrong with a file, and where.
 
-/// A place in a file: lines and columns from 1, columns in Unicode scalar values.
-#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
-pub struct Position {
-    /// Line, from 1.
-    pub line: usize,
-    /// Column, from 1, in Unicode scalar values.
-    pub column: usize,
-}
-
-impl Position {
-    /// The beginning of a file.
-    pub const START: Position = Position { line: 1, column: 1 };
-}
+use crate::position::Position;
 
 /// One thing that is wrong with a scope file, front matter or settings. What has a fault is not used at all.
 #[derive(Clone, PartialEq, Eq, Debug)]

@@ -8,8 +8,9 @@ mod outline;
 mod plain;
 mod quoted;
 
+pub use crate::position::Position;
+pub use fault::Fault;
 pub(crate) use fault::nearest;
-pub use fault::{Fault, Position};
 pub use id::Id;
 pub use outline::Outline;
 pub use quoted::quoted;

@@ -104,7 +104,7 @@ const CONSONANT_FIRST: &[Change] = &[Change::None, Change::YToI];
 use Class::{Derivation, Inflection};
 
 /// Every affix. Endings come in the order in which they are tried.
-pub static AFFIXES: [Affix; 67] = [
+pub static AFFIXES: [Affix; 68] = [
     ending("-'s", Inflection, PLAIN, &[&[id("s", "Z")], &[id("s", "S")], &[id("s", "AX Z")]], true),
     ending("-es", Inflection, CONSONANT_FIRST, &[&[id("e", "AX"), id("s", "Z")], &[id("s", "Z")]], true),
     ending("-s", Inflection, PLAIN, &[&[id("s", "Z")], &[id("s", "S")]], true),
@@ -189,6 +189,7 @@ pub static AFFIXES: [Affix; 67] = [
     bound("-ion"),
     bound("-ism"),
     bound("-ling"),
+    bound("-teen"),
     bound("-tic"),
     bound("-tor"),
 ];

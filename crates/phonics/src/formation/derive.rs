@@ -90,6 +90,8 @@ fn doubt(form: &Form<'_>, words: &impl Dictionary) -> u8 {
         && match *affix {
             // *pimply* is of *pimple*.
             affixes::LY => with("le"),
+            // *browses* is of *browse*, not of *brows*.
+            affixes::ES => is_plural(base, words),
             // *paler* is of *pale*, for *pal* would double its l; *tensed* is of *tense*, not of *tens*.
             _ => vowel_first && with("e") && (doubles(base) || is_plural(base, words)),
         };
