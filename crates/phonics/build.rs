@@ -92,8 +92,8 @@ fn write_correspondences(out: &mut String, sounds: &[Sound], phones: &[&str]) {
         let _ = writeln!(
             table,
             "    Correspondence {{ spelling: {spelling:?}, sound: SoundId({id}), key: {key:?}, grade: Grade::{grade}, \
-             place: {}, heard: &[{}] }},",
-            place_literal(place, at),
+             context: {}, heard: &[{}] }},",
+            context_literal(place, at),
             heard.join(", ")
         );
     });
@@ -114,10 +114,10 @@ fn heard_literal(place: &str, text: &str, phones: &[&str]) -> String {
         None => (text, "None".to_owned()),
     };
     let list: Vec<String> = text.split(' ').map(|p| format!("Phone({})", number(p))).collect();
-    format!("Heard {{ phones: &[{}], next: {next} }}", list.join(", "))
+    format!("Transcription {{ phones: &[{}], next: {next} }}", list.join(", "))
 }
 
-fn place_literal(place: &str, text: &str) -> String {
+fn context_literal(place: &str, text: &str) -> String {
     let mut flags = vec!["start", "end", "open", "closed", "mute"].into_iter().map(|f| (f, false)).collect::<Vec<_>>();
     let (mut before, mut after) = (0u32, 0u32);
     let mask = |letters: &str| letters.bytes().fold(0, |m, b| m | 1 << (b - b'a'));
@@ -132,5 +132,5 @@ fn place_literal(place: &str, text: &str) -> String {
         }
     }
     let flags: Vec<String> = flags.iter().map(|(f, on)| format!("{f}: {on}")).collect();
-    format!("Place {{ {}, before: {before}, after: {after} }}", flags.join(", "))
+    format!("Context {{ {}, before: {before}, after: {after} }}", flags.join(", "))
 }

@@ -39,7 +39,7 @@ pub fn advise(scope: &Scope, reader: &Reader) -> Advice {
     for (word, class) in reader.common(COMMON) {
         let verdict = judge.judge(word);
         match verdict.first_decodable() {
-            Some(place) => decodable.push((word, verdict.word.readings[0].clone(), place)),
+            Some(taught_in) => decodable.push((word, verdict.word.readings[0].clone(), taught_in)),
             None if class <= COMMONEST && verdict.first_readable().is_none() => {
                 for need in judge.needs(&verdict, scope.last()) {
                     missing.entry(need).or_default().push((class, word.to_owned()));
@@ -57,11 +57,13 @@ pub fn advise(scope: &Scope, reader: &Reader) -> Advice {
 }
 
 fn sight(judge: &Judge<'_>) -> Vec<(String, LessonIndex, LessonIndex)> {
-    let words =
-        judge.scope().indexed_lessons().flat_map(|(place, lesson)| lesson.sight.iter().map(move |word| (place, word)));
-    let first = words.filter_map(|(place, word)| {
+    let words = judge
+        .scope()
+        .indexed_lessons()
+        .flat_map(|(taught_in, lesson)| lesson.sight.iter().map(move |word| (taught_in, word)));
+    let first = words.filter_map(|(taught_in, word)| {
         let decodable = judge.judge(word).first_decodable()?;
-        Some((word.clone(), place, decodable))
+        Some((word.clone(), taught_in, decodable))
     });
     first.collect()
 }
@@ -72,13 +74,13 @@ fn thin(
     decodable: &[(&str, Reading, LessonIndex)],
 ) -> Vec<(String, LessonIndex, usize)> {
     let mut thin = Vec::new();
-    for (place, lesson) in scope.indexed_lessons() {
+    for (taught_in, lesson) in scope.indexed_lessons() {
         for pattern in &lesson.patterns {
             let focus = Focus::of(scope, std::slice::from_ref(pattern));
-            let ready = decodable.iter().filter(|(.., first)| *first <= place);
+            let ready = decodable.iter().filter(|(.., first)| *first <= taught_in);
             let count = ready.filter(|(word, reading, _)| focus.is_in(reader, word, reading)).take(FEW).count();
             if count < FEW {
-                thin.push((pattern.label(), place, count));
+                thin.push((pattern.label(), taught_in, count));
             }
         }
     }
@@ -103,14 +105,14 @@ fn most(missing: BTreeMap<Need, Vec<(u8, String)>>, scope: &Scope) -> Vec<(Strin
 
 fn ambiguous(scope: &Scope) -> Vec<(String, LessonIndex, Vec<String>)> {
     let mut found = Vec::new();
-    for (place, lesson) in scope.indexed_lessons() {
+    for (taught_in, lesson) in scope.indexed_lessons() {
         for pattern in &lesson.patterns {
             let Pattern::Bare(spelling) = pattern else { continue };
             let further = |id: &CorrespondenceId| id.get().grade == Grade::Common && !scope.names(*id);
             let sounds: Vec<String> =
                 spelled(spelling).filter(further).map(|id| messages::correspondence(id, scope)).collect();
             if !sounds.is_empty() {
-                found.push(((*spelling).to_owned(), place, sounds));
+                found.push(((*spelling).to_owned(), taught_in, sounds));
             }
         }
     }

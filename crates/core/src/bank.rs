@@ -37,9 +37,9 @@ impl Candidate {
     /// Whether one of its readings contains a correspondence that `wanted` accepts.
     #[must_use]
     pub fn has(self, wanted: impl Fn(CorrespondenceId) -> bool) -> bool {
-        let is_it = |part: untaught_lexicon::Part| match part {
-            untaught_lexicon::Part::Known { id, .. } => wanted(id),
-            untaught_lexicon::Part::Odd(_) => false,
+        let is_it = |part: untaught_lexicon::PackedPart| match part {
+            untaught_lexicon::PackedPart::Known { id, .. } => wanted(id),
+            untaught_lexicon::PackedPart::Odd(_) => false,
         };
         self.entry.readings().any(|reading| reading.parts().any(is_it))
     }
@@ -47,9 +47,9 @@ impl Candidate {
     /// Whether one of its readings has a number of syllables in this range.
     #[must_use]
     pub fn has_syllables(self, wanted: &RangeInclusive<usize>) -> bool {
-        let vowel = |part: &untaught_lexicon::Part| match part {
-            untaught_lexicon::Part::Known { id, .. } => id.get().sound.get().kind.is_vowel(),
-            untaught_lexicon::Part::Odd(_) => true,
+        let vowel = |part: &untaught_lexicon::PackedPart| match part {
+            untaught_lexicon::PackedPart::Known { id, .. } => id.get().sound.get().kind.is_vowel(),
+            untaught_lexicon::PackedPart::Odd(_) => true,
         };
         self.entry.readings().any(|reading| wanted.contains(&reading.parts().filter(vowel).count().max(1)))
     }
@@ -63,8 +63,8 @@ impl Judge<'_> {
         let passes = move |entry: &Entry| {
             entry.readings().any(|reading| {
                 reading.parts().all(|part| match part {
-                    untaught_lexicon::Part::Known { id, .. } => sieve[id.index()],
-                    untaught_lexicon::Part::Odd(_) => false,
+                    untaught_lexicon::PackedPart::Known { id, .. } => sieve[id.index()],
+                    untaught_lexicon::PackedPart::Odd(_) => false,
                 })
             })
         };

@@ -2,7 +2,7 @@
 //! use it; serialised, it is the output of `untaught explain --format json`.
 
 use serde::Serialize;
-use untaught_phonics::{Made, Reading};
+use untaught_phonics::{Formation, Reading};
 
 use crate::{Judge, LessonIndex, Need, Origin, Skill, Verdict, messages, skills_demanded};
 
@@ -18,7 +18,7 @@ pub struct Explanation<'s> {
     /// The id of the earliest lesson at which it can be read, either sounded out or as a sight word.
     pub first_readable: Option<&'s str>,
     /// Its readings, starting with the one that the verdict is based on.
-    pub readings: Vec<ReadingExplained<'s>>,
+    pub readings: Vec<ReadingExplanation<'s>>,
     /// The verdict that it explains.
     #[serde(skip)]
     pub verdict: Verdict,
@@ -26,11 +26,11 @@ pub struct Explanation<'s> {
 
 /// The explanation of one reading.
 #[derive(Clone, Debug, Serialize)]
-pub struct ReadingExplained<'s> {
+pub struct ReadingExplanation<'s> {
     /// The pronunciation in IPA, without slashes; empty for an abbreviation, which is not sounded out.
     pub ipa: String,
     /// Its parts in the order of their first letter.
-    pub parts: Vec<PartExplained<'s>>,
+    pub parts: Vec<PartExplanation<'s>>,
     /// The skills it requires, as named in scope files.
     pub skills: Vec<&'static str>,
     /// The id of the earliest lesson at which it can be sounded out.
@@ -48,7 +48,7 @@ pub struct ReadingExplained<'s> {
 
 /// The explanation of one part.
 #[derive(Clone, Debug, Serialize)]
-pub struct PartExplained<'s> {
+pub struct PartExplanation<'s> {
     /// Its spelling in the notation of scope files.
     pub spelling: String,
     /// Its sound in ARPAbet.
@@ -82,12 +82,12 @@ impl<'s> Judge<'s> {
 
     /// Explains one reading of a judged word.
     #[must_use]
-    pub fn explain_reading(&self, verdict: &Verdict, reading: &Reading) -> ReadingExplained<'s> {
+    pub fn explain_reading(&self, verdict: &Verdict, reading: &Reading) -> ReadingExplanation<'s> {
         let (scope, word) = (self.scope(), &verdict.word);
         let id = |lesson: Option<LessonIndex>| lesson.map(|lesson| scope.id(lesson));
         let cover = self.cover(word, reading);
         let sounded = word.origin != Origin::Abbreviation;
-        let parts = cover.parts(reading).map(|(part, step)| PartExplained {
+        let parts = cover.parts(reading).map(|(part, step)| PartExplanation {
             spelling: part.spelling().to_owned(),
             sound: part.arpabet().to_owned(),
             ipa: if sounded { part.ipa() } else { String::new() },
@@ -96,7 +96,7 @@ impl<'s> Judge<'s> {
             need: step.need.clone(),
         });
         let skills = skills_demanded(self.reader(), word, reading);
-        ReadingExplained {
+        ReadingExplanation {
             ipa: if sounded { reading.ipa() } else { String::new() },
             parts: parts.collect(),
             skills: skills.iter().map(|skill| skill.name()).collect(),
@@ -111,11 +111,11 @@ impl<'s> Judge<'s> {
 /// `hope + -ing`, `un- + lock`, `bath + tub`.
 fn made_of(word: &str, reading: &Reading) -> Option<String> {
     match reading.made? {
-        Made::Affixed { affix, change, .. } => {
+        Formation::Affixed { affix, change, .. } => {
             let (base, name) = (change.base_of(word, affix)?, affix.get().name);
             Some(if name.ends_with('-') { format!("{name} + {base}") } else { format!("{base} + {name}") })
         }
-        Made::Compound { seam, .. } => {
+        Formation::Compound { seam, .. } => {
             let (first, second) = word.split_at_checked(usize::from(seam))?;
             Some(format!("{first} + {second}"))
         }
@@ -143,7 +143,7 @@ impl Explanation<'_> {
     }
 }
 
-impl ReadingExplained<'_> {
+impl ReadingExplanation<'_> {
     /// What the reading requires in addition to its parts, as short phrases: `two syllables, lesson 25`.
     #[must_use]
     pub fn also(&self, scope: &crate::Scope) -> Vec<String> {

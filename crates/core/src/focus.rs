@@ -3,7 +3,7 @@
 use std::ops::RangeInclusive;
 
 use untaught_phonics::formation::AffixId;
-use untaught_phonics::{CorrespondenceId, Grade, Made, Part, Reading, spelled};
+use untaught_phonics::{CorrespondenceId, Formation, Grade, Part, Reading, spelled};
 
 use crate::{Chunk, LessonIndex, Pattern, Reader, Scope};
 
@@ -104,7 +104,7 @@ impl Focus {
     /// The number of parts before a suffix that the scope names.
     fn stem(&self, reading: &Reading) -> usize {
         let ending = match reading.made {
-            Some(Made::Affixed { affix, .. }) if self.endings.contains(&affix) => affix,
+            Some(Formation::Affixed { affix, .. }) if self.endings.contains(&affix) => affix,
             _ => return reading.parts.len(),
         };
         let letters = ending.get().letters().trim_start_matches('\'');

@@ -69,14 +69,14 @@ pub use check::{
 };
 pub use curve::{Curve, Obstacle, curve, obstacles};
 pub use error::Error;
-pub use explain::{Explanation, PartExplained, ReadingExplained};
+pub use explain::{Explanation, PartExplanation, ReadingExplanation};
 pub use focus::Focus;
-pub use judge::{Cover, Judge, Need, Status, Step, Verdict, skills_demanded};
+pub use judge::{Cover, CoverStep, Judge, Need, Status, Verdict, skills_demanded};
 pub use measures::{Measure, measures};
 pub use position::Position;
-pub use practice::{Practice, Taught};
+pub use practice::{Practice, TaughtPattern};
 pub use scope::{Chunk, ChunkId, Lesson, LessonIndex, Pattern, Scope, Skill, UnknownLesson};
-pub use text::{FrontMatter, Kind, Lines, Token, Tokens, fold_word, front_matter, tokens};
+pub use text::{FrontMatter, Lines, Token, TokenKind, Tokens, fold_word, front_matter, tokens};
 pub use untaught_phonics as phonics;
 pub use untaught_phonics::{Part, Reading};
 pub use word::{Origin, Reader, Word};

@@ -9,13 +9,13 @@ use crate::{Focus, Judge, LessonIndex, Report, Status, Verdict};
 #[derive(Debug)]
 pub struct Practice<'a> {
     judge: Judge<'a>,
-    patterns: Vec<Taught>,
+    patterns: Vec<TaughtPattern>,
     known: HashMap<Box<str>, Vec<u16>>,
 }
 
 /// A pattern of a scope.
 #[derive(Clone, Debug)]
-pub struct Taught {
+pub struct TaughtPattern {
     /// The pattern, for people.
     pub label: String,
     /// The lesson that teaches it.
@@ -29,7 +29,7 @@ impl<'a> Practice<'a> {
     pub fn new(judge: Judge<'a>) -> Practice<'a> {
         let scope = judge.scope();
         let taught = scope.indexed_lessons().flat_map(|(lesson, entry)| {
-            entry.patterns.iter().map(move |pattern| Taught {
+            entry.patterns.iter().map(move |pattern| TaughtPattern {
                 label: pattern.label(),
                 lesson,
                 focus: Focus::of(scope, std::slice::from_ref(pattern)),
@@ -41,7 +41,7 @@ impl<'a> Practice<'a> {
 
     /// The patterns of the scope, in scope order.
     #[must_use]
-    pub fn patterns(&self) -> &[Taught] {
+    pub fn patterns(&self) -> &[TaughtPattern] {
         &self.patterns
     }
 
@@ -62,7 +62,7 @@ impl<'a> Practice<'a> {
         let Practice { judge, patterns, known } = self;
         let word = &verdict.word;
         if !known.contains_key(word.text.as_str()) {
-            let practised = |(_, pattern): &(u16, &Taught)| {
+            let practised = |(_, pattern): &(u16, &TaughtPattern)| {
                 word.readings.first().is_some_and(|reading| pattern.focus.is_in(judge.reader(), &word.text, reading))
             };
             let numbers = (0..).zip(patterns.iter()).filter(practised).map(|(number, _)| number).collect();

@@ -2,67 +2,30 @@
 
 use std::collections::HashMap;
 
-use untaught_phonics::lattice::Word;
+use untaught_phonics::lattice::WordToCut;
 use untaught_phonics::learn::{ROUNDS, learn};
-use untaught_phonics::{Aligner, CORRESPONDENCES, CorrespondenceId, Cut, Made, Phone, SoundId};
+use untaught_phonics::{Aligner, CORRESPONDENCES, CorrespondenceId, Cut, Formation, Phone, SoundId};
 
 use crate::commonness::Commonness;
-use crate::dictionary::{Reading, Words};
+use crate::cut_lexicon::{CutLexicon, CutReading, CutWord, Oddity};
+use crate::dictionary::{Pronunciation, Words};
 use crate::formation::Formations;
 use crate::inherit::inherit;
 use crate::seams::seams;
 
-/// Letters that do not match any correspondence: part of *colonel*, all of *TV*. Never teachable.
-#[derive(Clone, PartialEq, Eq, PartialOrd, Ord, Debug)]
-pub(crate) struct Oddity {
-    pub(crate) letters: Vec<u8>,
-    pub(crate) phones: Vec<Phone>,
-}
-
-/// A reading cut into parts.
-#[derive(PartialEq, Eq, Debug)]
-pub(crate) struct CutReading {
-    /// Part codes: below the catalogue's length, correspondences; from there on, oddities.
-    pub(crate) parts: Vec<u16>,
-    /// The index of the part with the main stress.
-    pub(crate) stressed: Option<u8>,
-    /// What the word is made of in this reading.
-    pub(crate) made: Option<Made>,
-}
-
-impl CutReading {
-    fn stressed_is_consonant(&self, at: usize) -> bool {
-        !CorrespondenceId(self.parts[at]).get().sound.get().kind.is_vowel()
-    }
-}
-
-/// A word with its readings.
-pub(crate) struct Entry {
-    pub(crate) word: String,
-    /// Size class, 0 for none.
-    pub(crate) commonness: u8,
-    pub(crate) readings: Vec<CutReading>,
-}
-
-/// The contents of the packed file.
-pub(crate) struct Lexicon {
-    pub(crate) entries: Vec<Entry>,
-    pub(crate) oddities: Vec<Oddity>,
-}
-
 struct Task<'a> {
-    reading: &'a Reading,
+    reading: &'a Pronunciation,
     letters: Vec<u8>,
     seams: u64,
 }
 
 impl Task<'_> {
-    fn word(&self) -> Word<'_> {
-        Word { letters: &self.letters, phones: Some(&self.reading.phones), seams: self.seams }
+    fn word(&self) -> WordToCut<'_> {
+        WordToCut { letters: &self.letters, phones: Some(&self.reading.phones), seams: self.seams }
     }
 }
 
-pub(crate) fn cut_all(words: &Words, commonness: &Commonness, formations: &Formations) -> Lexicon {
+pub(crate) fn cut_all(words: &Words, commonness: &Commonness, formations: &Formations) -> CutLexicon {
     let tasks: Vec<(&String, Vec<Task<'_>>)> = words
         .iter()
         .map(|(word, readings)| {
@@ -101,34 +64,34 @@ pub(crate) fn cut_all(words: &Words, commonness: &Commonness, formations: &Forma
                 None => patch(&aligner, task, &mut oddities),
             };
             cut.made = *made;
-            let place = readings.iter().position(|reading| reading.parts == cut.parts).unwrap_or_else(|| {
+            let index = readings.iter().position(|reading| reading.parts == cut.parts).unwrap_or_else(|| {
                 readings.push(cut);
                 readings.len() - 1
             });
-            moved.push(u8::try_from(place).expect("words have fewer than 256 readings"));
+            moved.push(u8::try_from(index).expect("words have fewer than 256 readings"));
         }
         places.insert(word, moved);
-        entries.push(Entry { word: (*word).clone(), commonness: commonness.class(word), readings });
+        entries.push(CutWord { word: (*word).clone(), commonness: commonness.class(word), readings });
     }
     follow(&mut entries, &places);
     inherit(&mut entries);
-    Lexicon { entries, oddities }
+    CutLexicon { entries, oddities }
 }
 
 /// Renumbers references to base readings after some readings were removed.
-fn follow(entries: &mut [Entry], places: &HashMap<&str, Vec<u8>>) {
+fn follow(entries: &mut [CutWord], places: &HashMap<&str, Vec<u8>>) {
     let moved = |word: &str, reading: &mut u8| {
         *reading = places.get(word).and_then(|moved| moved.get(usize::from(*reading))).copied().unwrap_or(0);
     };
     for entry in entries {
         for reading in &mut entry.readings {
             match &mut reading.made {
-                Some(Made::Affixed { affix, change, base }) => {
+                Some(Formation::Affixed { affix, change, base }) => {
                     if let Some(word) = change.base_of(&entry.word, *affix) {
                         moved(&word, base);
                     }
                 }
-                Some(Made::Compound { seam, readings: [first, second] }) => {
+                Some(Formation::Compound { seam, readings: [first, second] }) => {
                     let (head, tail) = entry.word.split_at(usize::from(*seam));
                     moved(head, first);
                     moved(tail, second);
@@ -140,7 +103,7 @@ fn follow(entries: &mut [Entry], places: &HashMap<&str, Vec<u8>>) {
 }
 
 fn cut_one(aligner: &Aligner, task: &Task<'_>) -> Option<CutReading> {
-    let cut = aligner.cut(task.word()).or_else(|| aligner.cut(Word { seams: 0, ..task.word() }))?;
+    let cut = aligner.cut(task.word()).or_else(|| aligner.cut(WordToCut { seams: 0, ..task.word() }))?;
     Some(finish(task, &cut))
 }
 
@@ -148,10 +111,10 @@ fn cut_one(aligner: &Aligner, task: &Task<'_>) -> Option<CutReading> {
 fn finish(task: &Task<'_>, cut: &Cut) -> CutReading {
     let mut phone = 0;
     let mut stressed = None;
-    for (place, part) in (0u8..).zip(&cut.parts) {
+    for (index, part) in (0u8..).zip(&cut.parts) {
         phone += part.phones;
         if stressed.is_none() && task.reading.stressed.is_some_and(|at| at < phone) {
-            stressed = Some(place);
+            stressed = Some(index);
         }
     }
     let mut reading = CutReading { parts: cut.parts.iter().map(|part| part.id.0).collect(), stressed, made: None };
@@ -242,7 +205,7 @@ fn restore(aligner: &Aligner, task: &Task<'_>) -> Option<Cut> {
     let cuts = tries.into_iter().filter_map(|(at, phone)| {
         let mut restored = phones.clone();
         restored.insert(at, phone);
-        aligner.cut(Word { phones: Some(&restored), ..task.word() })
+        aligner.cut(WordToCut { phones: Some(&restored), ..task.word() })
     });
     cuts.min_by_key(|cut| cut.cost)
 }
@@ -251,7 +214,7 @@ fn restore(aligner: &Aligner, task: &Task<'_>) -> Option<Cut> {
 fn patch(aligner: &Aligner, task: &Task<'_>, oddities: &mut Vec<Oddity>) -> CutReading {
     let (letters, phones) = (task.letters.as_slice(), task.reading.phones.as_slice());
     let piece = |from: usize, to: usize, p: usize, q: usize| {
-        let word = Word { letters: &letters[from..to], phones: Some(&phones[p..q]), seams: 0 };
+        let word = WordToCut { letters: &letters[from..to], phones: Some(&phones[p..q]), seams: 0 };
         if from == to && p == q { Some(Vec::new()) } else { aligner.cut(word).map(|cut| cut.parts) }
     };
     for odd in 1..=letters.len().min(4) {
@@ -272,9 +235,9 @@ fn patch(aligner: &Aligner, task: &Task<'_>, oddities: &mut Vec<Oddity>) -> CutR
 
 fn intern(oddities: &mut Vec<Oddity>, letters: &[u8], phones: &[Phone]) -> u16 {
     let oddity = Oddity { letters: letters.to_vec(), phones: phones.to_vec() };
-    let place = oddities.iter().position(|known| *known == oddity).unwrap_or_else(|| {
+    let index = oddities.iter().position(|known| *known == oddity).unwrap_or_else(|| {
         oddities.push(oddity);
         oddities.len() - 1
     });
-    u16::try_from(CORRESPONDENCES.len() + place).expect("far fewer than 65,000 oddities")
+    u16::try_from(CORRESPONDENCES.len() + index).expect("far fewer than 65,000 oddities")
 }

@@ -7,7 +7,7 @@ use untaught_phonics::formation::forms::endings;
 use untaught_phonics::formation::{Change, Vocabulary as _, compounds};
 
 use crate::commonness::Commonness;
-use crate::dictionary::{Reading, Words};
+use crate::dictionary::{Pronunciation, Words};
 
 /// Fixes every word's readings by rule and drops those that a better reading of the same word makes superfluous.
 pub(crate) fn by_rule(words: &mut Words, commonness: &Commonness) {
@@ -30,7 +30,7 @@ pub(crate) fn by_rule(words: &mut Words, commonness: &Commonness) {
 /// *replaces* is read like *replace*: if a word with an s differs from its base only in which vowels are weak, the base's
 /// reading is used. Runs after the reviewed list, so that fixing a base also fixes its forms.
 pub(crate) fn follow_bases(words: &mut Words, commonness: &Commonness) {
-    let mut fixed: Vec<(String, Vec<Reading>)> = Vec::new();
+    let mut fixed: Vec<(String, Vec<Pronunciation>)> = Vec::new();
     for (word, readings) in words.iter().filter(|(word, _)| commonness.is_ordinary(word)) {
         let Some(base) = word.strip_suffix('s').filter(|base| base.len() > 2 && commonness.is_ordinary(base)) else {
             continue;
@@ -42,7 +42,7 @@ pub(crate) fn follow_bases(words: &mut Words, commonness: &Commonness) {
             let shrunk = a.name() == "ER" && b.name() == "R";
             a == b || shrunk || a.is_vowel() && b.is_vowel() && [a, b].iter().any(weak)
         };
-        let alike = |reading: &Reading| {
+        let alike = |reading: &Pronunciation| {
             let n = base.phones.len();
             let tail = reading.phones.get(n..).map_or(0, <[Phone]>::len);
             let head = base.phones.iter().zip(&reading.phones).all(|(a, b)| reduced(*a, *b));
@@ -51,7 +51,7 @@ pub(crate) fn follow_bases(words: &mut Words, commonness: &Commonness) {
         if readings.iter().all(alike) && !readings.iter().any(|reading| reading.phones.starts_with(&base.phones)) {
             let tail = &readings[0].phones[base.phones.len()..];
             let phones = base.phones.iter().chain(tail).copied().collect();
-            fixed.push((word.clone(), vec![Reading { phones, stressed: base.stressed }]));
+            fixed.push((word.clone(), vec![Pronunciation { phones, stressed: base.stressed }]));
         }
     }
     words.extend(fixed);
@@ -91,7 +91,7 @@ fn keep_both_of_a_seam(words: &mut Words, commonness: &Commonness) {
             let (first, second) = word.split_at(at);
             let (Some(firsts), Some(seconds)) = (words.get(first), words.get(second)) else { continue };
             for (number, reading) in readings.iter().enumerate() {
-                let once = |one: &Reading, two: &Reading| {
+                let once = |one: &Pronunciation, two: &Pronunciation| {
                     let n = one.phones.len();
                     one.phones.last() == two.phones.first()
                         && reading.phones.get(..n) == Some(&one.phones)
@@ -119,7 +119,7 @@ fn voice_endings(words: &mut Words, commonness: &Commonness) {
         for (affix, voiced, voiceless) in [(S, "Z", "S"), (ED, "D", "T")] {
             let bases = endings(word).filter(|form| form.affix == affix).map(|form| form.base);
             let bases = bases.filter(|base| base.len() > 2 && commonness.is_ordinary(base));
-            let bases: Vec<&Reading> = bases.filter_map(|base| words.get(base.as_ref())).flatten().collect();
+            let bases: Vec<&Pronunciation> = bases.filter_map(|base| words.get(base.as_ref())).flatten().collect();
             for (number, reading) in readings.iter().enumerate() {
                 let Some((last, head)) = reading.phones.split_last() else { continue };
                 let Some(before) = head.last() else { continue };
@@ -138,7 +138,7 @@ fn voice_endings(words: &mut Words, commonness: &Commonness) {
     }
 }
 
-fn names(reading: &Reading) -> Vec<&'static str> {
+fn names(reading: &Pronunciation) -> Vec<&'static str> {
     reading.phones.iter().map(|phone| phone.name()).collect()
 }
 
@@ -147,7 +147,7 @@ fn phone(name: &str) -> Phone {
 }
 
 /// Fixes mistakes that show in a single pronunciation.
-fn fix_one(word: &str, reading: &mut Reading) {
+fn fix_one(word: &str, reading: &mut Pronunciation) {
     let plain = word.trim_end_matches("'s").trim_end_matches('s');
     // ER already includes the R that a few words write again.
     if !word.contains("rr") && !word.contains("rwr") {
@@ -231,19 +231,19 @@ fn fix_one(word: &str, reading: &mut Reading) {
 }
 
 /// Replaces a run of phones wherever it occurs. The new run must not contain the old one.
-fn replace(reading: &mut Reading, old: &[&str], new: &[&str]) {
+fn replace(reading: &mut Pronunciation, old: &[&str], new: &[&str]) {
     while let Some(at) = names(reading).windows(old.len()).position(|run| run == old) {
         replace_at(reading, at, old.len(), new);
     }
 }
 
-fn replace_last(reading: &mut Reading, old: &[&str], new: &[&str]) {
+fn replace_last(reading: &mut Pronunciation, old: &[&str], new: &[&str]) {
     if let Some(at) = names(reading).windows(old.len()).rposition(|run| run == old) {
         replace_at(reading, at, old.len(), new);
     }
 }
 
-fn replace_at(reading: &mut Reading, at: usize, length: usize, new: &[&str]) {
+fn replace_at(reading: &mut Pronunciation, at: usize, length: usize, new: &[&str]) {
     reading.phones.splice(at..at + length, new.iter().map(|name| phone(name)));
     if let Some(stressed) = reading.stressed.as_mut().filter(|stressed| **stressed > at) {
         *stressed = (*stressed + new.len()).saturating_sub(length);
@@ -251,13 +251,13 @@ fn replace_at(reading: &mut Reading, at: usize, length: usize, new: &[&str]) {
 }
 
 /// Whether one reading of a word makes another superfluous.
-fn is_better(word: &str, good: &Reading, bad: &Reading) -> bool {
+fn is_better(word: &str, good: &Pronunciation, bad: &Pronunciation) -> bool {
     good.phones != bad.phones
         && (is_full_form(word, good, bad) || is_slower(word, good, bad) || is_dialect(word, &names(good), &names(bad)))
 }
 
 /// The names of the phones, with both weak vowels written as `AX`.
-fn alike(reading: &Reading) -> Vec<&'static str> {
+fn alike(reading: &Pronunciation) -> Vec<&'static str> {
     names(reading).into_iter().map(|name| if name == "IX" { "AX" } else { name }).collect()
 }
 
@@ -278,8 +278,8 @@ fn is_vowel(name: &str) -> bool {
 
 /// Whether `good` is the full form of a word such as *camera*, *different* or *can*, and `bad` lacks a weak vowel or has
 /// only weak vowels.
-fn is_full_form(word: &str, good: &Reading, bad: &Reading) -> bool {
-    let vowels = |reading: &Reading| reading.phones.iter().filter(|phone| phone.is_vowel()).count();
+fn is_full_form(word: &str, good: &Pronunciation, bad: &Pronunciation) -> bool {
+    let vowels = |reading: &Pronunciation| reading.phones.iter().filter(|phone| phone.is_vowel()).count();
     if vowels(good) == 1 && vowels(bad) == 1 {
         return good.stressed.is_some() && bad.stressed.is_none();
     }
@@ -300,7 +300,7 @@ fn is_full_form(word: &str, good: &Reading, bad: &Reading) -> bool {
 }
 
 /// Whether `good` is how a word is pronounced slowly.
-fn is_slower(word: &str, good: &Reading, bad: &Reading) -> bool {
+fn is_slower(word: &str, good: &Pronunciation, bad: &Pronunciation) -> bool {
     let same_stress = good.stressed == bad.stressed;
     let (good, bad) = (alike(good), alike(bad));
     let consonant = |phones: &[&str], at: usize| phones.get(at).is_none_or(|name| !is_vowel(name));
@@ -364,7 +364,8 @@ pub(crate) fn by_review(words: &mut Words, review: &str) -> Result<(), String> {
             words.remove(word).ok_or_else(|| format!("{number}: cannot omit {word}: it is not in the dictionary"))?;
             continue;
         }
-        let listed: Result<Vec<Reading>, String> = listed.split(',').map(|text| Reading::parse(text.trim())).collect();
+        let listed: Result<Vec<Pronunciation>, String> =
+            listed.split(',').map(|text| Pronunciation::parse(text.trim())).collect();
         let listed = listed.map_err(|symbol| format!("{number}: {symbol} is not a phone"))?;
         let readings = words.entry(word.to_owned()).or_default();
         match action {

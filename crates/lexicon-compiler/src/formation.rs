@@ -7,19 +7,19 @@ use std::rc::Rc;
 use untaught_phonics::formation::affixes::{ABLE, ALLY, ED, ER, ES, EST, LY, OR, POSSESSIVE, S};
 use untaught_phonics::formation::forms::{Form, beginnings, endings};
 use untaught_phonics::formation::{Change, Class, Side, Vocabulary as _, compounds, is_contraction};
-use untaught_phonics::{CorrespondenceId, Made, Phone, parse_phones};
+use untaught_phonics::{CorrespondenceId, Formation, Phone, parse_phones};
 
 use crate::commonness::Commonness;
-use crate::dictionary::{Reading, Words};
+use crate::dictionary::{Pronunciation, Words};
 use crate::exceptions::Exceptions;
 
 /// What each reading of each word is made of, by word.
-pub(crate) type Formations = BTreeMap<String, Vec<Option<Made>>>;
+pub(crate) type Formations = BTreeMap<String, Vec<Option<Formation>>>;
 
 /// Finds what every word is made of.
 pub(crate) fn recognise(words: &Words, commonness: &Commonness, exceptions: &Exceptions) -> Formations {
     let recogniser = Recogniser { words, commonness, exceptions };
-    let made = |(word, readings): (&String, &Vec<Reading>)| {
+    let made = |(word, readings): (&String, &Vec<Pronunciation>)| {
         (word.clone(), readings.iter().map(|reading| recogniser.made(word, reading)).collect())
     };
     words.iter().map(made).collect()
@@ -31,7 +31,7 @@ pub(crate) fn idle(words: &Words, commonness: &Commonness, exceptions: &Exceptio
     let recogniser = Recogniser { words, commonness, exceptions: &none };
     let claims = |word: &str, of: &str| {
         let readings = recogniser.readings(word).iter();
-        let claimed = |made: Made| described(word, made).as_deref() == Some(of);
+        let claimed = |made: Formation| described(word, made).as_deref() == Some(of);
         readings.into_iter().any(|reading| recogniser.ways(word, reading).any(claimed))
     };
     let idle = exceptions.denials().filter(|(word, of)| !claims(word, of));
@@ -41,16 +41,16 @@ pub(crate) fn idle(words: &Words, commonness: &Commonness, exceptions: &Exceptio
 }
 
 /// What a word is made of, in the notation of the list of exceptions.
-fn described(word: &str, made: Made) -> Option<String> {
+fn described(word: &str, made: Formation) -> Option<String> {
     match made {
-        Made::Affixed { affix, change, .. } => {
+        Formation::Affixed { affix, change, .. } => {
             let (base, affix) = (change.base_of(word, affix)?, affix.get());
             Some(match affix.side() {
                 Side::Before => format!("{} {base}", affix.name),
                 Side::After => format!("{base} {}", affix.name),
             })
         }
-        Made::Compound { seam, .. } => {
+        Formation::Compound { seam, .. } => {
             let (first, second) = word.split_at_checked(usize::from(seam))?;
             Some(format!("{first} {second}"))
         }
@@ -64,16 +64,16 @@ struct Recogniser<'a> {
 }
 
 impl Recogniser<'_> {
-    fn readings(&self, word: &str) -> &[Reading] {
+    fn readings(&self, word: &str) -> &[Pronunciation] {
         self.words.get(word).map(Vec::as_slice).unwrap_or_default()
     }
 
-    fn made(&self, word: &str, reading: &Reading) -> Option<Made> {
+    fn made(&self, word: &str, reading: &Pronunciation) -> Option<Formation> {
         self.ways(word, reading).next()
     }
 
     /// Every possible analysis of a word, likeliest first.
-    fn ways<'r>(&'r self, word: &'r str, reading: &'r Reading) -> impl Iterator<Item = Made> + 'r {
+    fn ways<'r>(&'r self, word: &'r str, reading: &'r Pronunciation) -> impl Iterator<Item = Formation> + 'r {
         // *Airship* is listed as a compound: it is not *air* with -ship.
         let listed = self.exceptions.seam(word).is_some().then(|| self.compounds(word, reading));
         listed
@@ -85,9 +85,9 @@ impl Recogniser<'_> {
             .chain(self.with_beginning(word, reading, false))
     }
 
-    fn with_ending<'r>(&'r self, word: &'r str, reading: &'r Reading) -> impl Iterator<Item = Made> + 'r {
+    fn with_ending<'r>(&'r self, word: &'r str, reading: &'r Pronunciation) -> impl Iterator<Item = Formation> + 'r {
         let listed = endings(word).find(|form| self.exceptions.confirms_ending(word, form));
-        let listed = listed.map(|form| Made::Affixed { affix: form.affix, change: form.change, base: 0 });
+        let listed = listed.map(|form| Formation::Affixed { affix: form.affix, change: form.change, base: 0 });
         let ordinary = self.commonness.is_ordinary(word) || is_contraction(word);
         // *Branches* does not come from *Branche*, a name; but names take an s.
         let may_be_base = |form: &Form<'_>| {
@@ -122,9 +122,9 @@ impl Recogniser<'_> {
                 if shortest > 0 && !(form.base.len() >= shortest && uneven) {
                     return None;
                 }
-                let fits = |base: &Reading| ends_as(&base.phones, form, &reading.phones, alike);
+                let fits = |base: &Pronunciation| ends_as(&base.phones, form, &reading.phones, alike);
                 let base = self.readings(&form.base).iter().position(fits)?;
-                Some(Made::Affixed { affix: form.affix, change: form.change, base: u8::try_from(base).ok()? })
+                Some(Formation::Affixed { affix: form.affix, change: form.change, base: u8::try_from(base).ok()? })
             })
         });
         listed.into_iter().chain(found)
@@ -134,9 +134,9 @@ impl Recogniser<'_> {
     fn with_beginning<'r>(
         &'r self,
         word: &'r str,
-        reading: &'r Reading,
+        reading: &'r Pronunciation,
         firm: bool,
-    ) -> impl Iterator<Item = Made> + 'r {
+    ) -> impl Iterator<Item = Formation> + 'r {
         beginnings(word)
             .filter(move |form| !matches!(form.affix.get().letters(), "over" | "under" | "out" | "fore" | "mc") == firm)
             .filter(|form| form.base.len() > 2 || form.base == "do")
@@ -145,7 +145,7 @@ impl Recogniser<'_> {
                 let affix = form.affix.get();
                 let mut heads: Vec<Vec<Phone>> = affix.cut.iter().map(|cut| phones(cut)).collect();
                 heads.extend(affix.also_heard.iter().map(|heard| parse(heard)));
-                let fits = |base: &Reading| {
+                let fits = |base: &Pronunciation| {
                     let split = reading.phones.len().checked_sub(base.phones.len());
                     split.is_some_and(|split| {
                         let (head, tail) = reading.phones.split_at(split);
@@ -153,11 +153,11 @@ impl Recogniser<'_> {
                     })
                 };
                 let base = self.readings(&form.base).iter().position(fits)?;
-                Some(Made::Affixed { affix: form.affix, change: form.change, base: u8::try_from(base).ok()? })
+                Some(Formation::Affixed { affix: form.affix, change: form.change, base: u8::try_from(base).ok()? })
             })
     }
 
-    fn compounds<'r>(&'r self, word: &'r str, reading: &'r Reading) -> impl Iterator<Item = Made> + 'r {
+    fn compounds<'r>(&'r self, word: &'r str, reading: &'r Pronunciation) -> impl Iterator<Item = Formation> + 'r {
         let mut seams: Vec<usize> = match self.exceptions.seam(word) {
             Some(seam) => vec![seam],
             None => compounds::seams(word, self.commonness)
@@ -177,7 +177,7 @@ impl Recogniser<'_> {
                 })
             });
             let readings = [u8::try_from(one).ok()?, u8::try_from(two).ok()?];
-            found.then_some(Made::Compound { seam: u8::try_from(seam).ok()?, readings })
+            found.then_some(Formation::Compound { seam: u8::try_from(seam).ok()?, readings })
         })
     }
 }

@@ -6,12 +6,12 @@ use std::collections::HashMap;
 use untaught_lexicon::format::E_DROPPED;
 use untaught_phonics::formation::affixes::{ES, S};
 use untaught_phonics::formation::{Change, Side};
-use untaught_phonics::{CORRESPONDENCES, Correspondence, CorrespondenceId, Made};
+use untaught_phonics::{CORRESPONDENCES, Correspondence, CorrespondenceId, Formation};
 
-use crate::cut::{CutReading, Entry};
+use crate::cut_lexicon::{CutReading, CutWord};
 
 /// Gives every word the cut of its base, starting with the bases.
-pub(crate) fn inherit(entries: &mut [Entry]) {
+pub(crate) fn inherit(entries: &mut [CutWord]) {
     let numbers: HashMap<String, usize> =
         entries.iter().enumerate().map(|(n, entry)| (entry.word.clone(), n)).collect();
     let mut done = vec![false; entries.len()];
@@ -20,7 +20,7 @@ pub(crate) fn inherit(entries: &mut [Entry]) {
     }
 }
 
-fn visit(entries: &mut [Entry], numbers: &HashMap<String, usize>, done: &mut [bool], number: usize) {
+fn visit(entries: &mut [CutWord], numbers: &HashMap<String, usize>, done: &mut [bool], number: usize) {
     if std::mem::replace(&mut done[number], true) {
         return;
     }
@@ -33,7 +33,7 @@ fn visit(entries: &mut [Entry], numbers: &HashMap<String, usize>, done: &mut [bo
             entries[base].readings.get(usize::from(reading)).map(|reading| reading.parts.clone())
         };
         match made {
-            Made::Affixed { affix, change, base } => {
+            Formation::Affixed { affix, change, base } => {
                 let Some(base_word) = change.base_of(&word, affix) else { continue };
                 let Some(base_parts) = parts_of(&base_word, base) else {
                     if change == Change::DropE {
@@ -55,7 +55,7 @@ fn visit(entries: &mut [Entry], numbers: &HashMap<String, usize>, done: &mut [bo
                     None => keep_marks(own, &base_parts),
                 }
             }
-            Made::Compound { seam, readings: [first, second] } => {
+            Formation::Compound { seam, readings: [first, second] } => {
                 let (head, tail) = word.split_at(usize::from(seam));
                 let (head_parts, tail_parts) = (parts_of(head, first), parts_of(tail, second));
                 let own = &mut entries[number].readings[reading];

@@ -8,6 +8,7 @@
 
 mod commonness;
 mod cut;
+mod cut_lexicon;
 mod dictionary;
 mod exceptions;
 mod fixes;

@@ -1,7 +1,7 @@
 //! Seams: where the pieces of a word meet. A part never crosses a seam (*pot·hole*), and an e before a seam counts as final
 //! (*home·owner*, *manage·ment*).
 
-use untaught_phonics::Made;
+use untaught_phonics::Formation;
 use untaught_phonics::formation::affixes::{ABLE, ED, LY};
 use untaught_phonics::formation::{Change, Side, Vocabulary as _};
 
@@ -24,11 +24,11 @@ pub(crate) fn seams(formations: &Formations, commonness: &Commonness, word: &str
     let Some(made) = formations.get(word).and_then(|made| *made.get(reading)?) else { return 0 };
     let of = |base: &str, reading: u8| seams(formations, commonness, base, usize::from(reading));
     match made {
-        Made::Compound { seam, readings: [first, second] } => {
+        Formation::Compound { seam, readings: [first, second] } => {
             let (head, tail) = word.split_at(usize::from(seam));
             of(head, first) | 1 << seam | of(tail, second) << seam
         }
-        Made::Affixed { affix, change, base } => {
+        Formation::Affixed { affix, change, base } => {
             let Some(base_word) = change.base_of(word, affix) else { return 0 };
             let inner = of(&base_word, base);
             let table = affix.get();

@@ -8,4 +8,4 @@
 pub mod format;
 mod read;
 
-pub use read::{Entries, Entry, Flaw, Lexicon, Part, Parts, Reading};
+pub use read::{Entries, Entry, Flaw, Lexicon, PackedPart, PackedParts, PackedReading};

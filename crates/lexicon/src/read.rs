@@ -1,7 +1,7 @@
 //! Reads the packed lexicon in place.
 
 use untaught_phonics::formation::{AffixId, Change};
-use untaught_phonics::{CORRESPONDENCES, CorrespondenceId, LetterModel, Made};
+use untaught_phonics::{CORRESPONDENCES, CorrespondenceId, Formation, LetterModel};
 
 use crate::format::{COMMON, COMPOUND, E_DROPPED, FORM, HEADER, MAGIC, SLOT, VERSION, hash, slot};
 
@@ -182,7 +182,7 @@ impl Entry {
     }
 
     /// Its readings, the dictionary's usual one first.
-    pub fn readings(&self) -> impl Iterator<Item = Reading> + use<> {
+    pub fn readings(&self) -> impl Iterator<Item = PackedReading> + use<> {
         let mut rest = &self.bytes[usize::from(self.bytes[0]) + 2..];
         let (count, common, forms) = (rest[0], self.common, self.forms);
         rest = &rest[1..];
@@ -190,7 +190,7 @@ impl Entry {
             let head = if rest[2] == u8::MAX { 5 } else { 3 };
             let (reading, tail) = rest.split_at(head + usize::from(rest[0]));
             rest = tail;
-            Reading { bytes: reading, common, forms }
+            PackedReading { bytes: reading, common, forms }
         })
     }
 
@@ -202,23 +202,23 @@ impl Entry {
 
 /// One pronunciation, cut into parts.
 #[derive(Clone, Copy, Debug)]
-pub struct Reading {
+pub struct PackedReading {
     bytes: &'static [u8],
     common: &'static [u8],
     forms: &'static [u8],
 }
 
-impl Reading {
+impl PackedReading {
     /// The parts in the order of their first letter.
     #[must_use]
-    pub fn parts(&self) -> Parts {
+    pub fn parts(&self) -> PackedParts {
         let head = if self.bytes[2] == u8::MAX { 5 } else { 3 };
-        Parts { bytes: &self.bytes[head..], common: self.common }
+        PackedParts { bytes: &self.bytes[head..], common: self.common }
     }
 
     /// What the word is made of in this reading. Cost: a look-up.
     #[must_use]
-    pub fn made(&self) -> Option<Made> {
+    pub fn made(&self) -> Option<Formation> {
         let number = match self.bytes[2] {
             0 => return None,
             u8::MAX => usize::from(u16::from_le_bytes([self.bytes[3], self.bytes[4]])),
@@ -226,7 +226,7 @@ impl Reading {
         };
         let [first, second, third, fourth] = *self.forms.get((number - 1) * FORM..)?.first_chunk()?;
         if first == COMPOUND {
-            return Some(Made::Compound { seam: second, readings: [third, fourth] });
+            return Some(Formation::Compound { seam: second, readings: [third, fourth] });
         }
         let change = match second {
             0 => Change::None,
@@ -236,7 +236,7 @@ impl Reading {
             4 => Change::YToI,
             _ => Change::IeToY,
         };
-        Some(Made::Affixed { affix: AffixId::at(first)?, change, base: third })
+        Some(Formation::Affixed { affix: AffixId::at(first)?, change, base: third })
     }
 
     /// The index of the part with the main stress.
@@ -248,7 +248,7 @@ impl Reading {
 
 /// One part of a reading.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
-pub enum Part {
+pub enum PackedPart {
     /// A correspondence of the catalogue.
     Known {
         /// The correspondence.
@@ -262,15 +262,15 @@ pub enum Part {
 
 /// The parts of a reading.
 #[derive(Clone, Debug)]
-pub struct Parts {
+pub struct PackedParts {
     bytes: &'static [u8],
     common: &'static [u8],
 }
 
-impl Iterator for Parts {
-    type Item = Part;
+impl Iterator for PackedParts {
+    type Item = PackedPart;
 
-    fn next(&mut self) -> Option<Part> {
+    fn next(&mut self) -> Option<PackedPart> {
         let (first, rest) = self.bytes.split_first()?;
         let code = if usize::from(*first) < COMMON {
             self.bytes = rest;
@@ -283,8 +283,8 @@ impl Iterator for Parts {
         };
         let id = code & !E_DROPPED;
         Some(match usize::from(id).checked_sub(CORRESPONDENCES.len()) {
-            Some(number) => Part::Odd(number),
-            None => Part::Known { id: CorrespondenceId(id), e_dropped: code != id },
+            Some(number) => PackedPart::Odd(number),
+            None => PackedPart::Known { id: CorrespondenceId(id), e_dropped: code != id },
         })
     }
 

@@ -1,14 +1,14 @@
 //! Tests every catalogue entry with its key word, and the packed bytes themselves.
 
-use untaught_lexicon::{Flaw, Lexicon, Part};
+use untaught_lexicon::{Flaw, Lexicon, PackedPart};
 use untaught_phonics::{CorrespondenceId, Grade};
 
 fn spellings(lexicon: &Lexicon, word: &str) -> Vec<String> {
     let entry = lexicon.get(word).into_iter();
     let cut = entry.flat_map(|entry| entry.readings()).map(|reading| {
         let parts = reading.parts().map(|part| match part {
-            Part::Known { id, .. } => id.get().spelling,
-            Part::Odd(_) => "?",
+            PackedPart::Known { id, .. } => id.get().spelling,
+            PackedPart::Odd(_) => "?",
         });
         parts.collect::<Vec<_>>().join("·")
     });
@@ -26,7 +26,8 @@ fn every_key_word_is_cut_as_its_entry_says() {
             continue; // Possessives are not in the lexicon; the core forms and tests them.
         }
         let found = word.is_some_and(|word| {
-            word.readings().any(|r| r.parts().any(|part| matches!(part, Part::Known { id: known, .. } if known == id)))
+            word.readings()
+                .any(|r| r.parts().any(|part| matches!(part, PackedPart::Known { id: known, .. } if known == id)))
         });
         if !found {
             let cut = spellings(&lexicon, entry.key).join(", ");
@@ -62,7 +63,7 @@ fn the_packed_lexicon_is_sound() {
         for reading in entry.readings() {
             assert!(reading.parts().next().is_some(), "{last} has an empty reading");
             for part in reading.parts() {
-                if let Part::Odd(number) = part {
+                if let PackedPart::Odd(number) = part {
                     assert!(lexicon.oddity(number).is_some(), "{last} names an oddity that is not there");
                 }
             }
@@ -100,8 +101,8 @@ fn every_cutting_spells_its_word() {
             let mut waiting = 0;
             for part in reading.parts() {
                 match part {
-                    Part::Odd(number) => spelled.push_str(lexicon.oddity(number).unwrap().0),
-                    Part::Known { id, e_dropped } => {
+                    PackedPart::Odd(number) => spelled.push_str(lexicon.oddity(number).unwrap().0),
+                    PackedPart::Known { id, e_dropped } => {
                         let spelling = id.get().spelling;
                         let whole = if e_dropped { spelling.trim_end_matches('e') } else { spelling };
                         if let Some(vowel) = spelling.strip_suffix("_e") {

@@ -1,7 +1,7 @@
 //! Finds the cheapest way to cut a word into parts.
 
 use crate::CorrespondenceId;
-use crate::lattice::{Index, Lattice, Word};
+use crate::lattice::{Lattice, SpellingIndex, WordToCut};
 
 /// The cost of each correspondence, in 1/256 bit, in catalogue order. Integers, so that results are the same on every machine.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -28,7 +28,7 @@ pub struct Cut {
 /// Cuts words into parts.
 #[derive(Debug)]
 pub struct Aligner {
-    index: Index,
+    index: SpellingIndex,
     weights: Weights,
 }
 
@@ -36,13 +36,13 @@ impl Aligner {
     /// Creates an aligner from learnt weights, one for each correspondence.
     #[must_use]
     pub fn new(weights: Weights) -> Aligner {
-        Aligner { index: Index::default(), weights }
+        Aligner { index: SpellingIndex::default(), weights }
     }
 
     /// Returns the cheapest cut of a word, or `None` if the catalogue cannot cover it. Among equally cheap cuts, it is the one
     /// whose parts come first in the catalogue.
     #[must_use]
-    pub fn cut(&self, word: Word<'_>) -> Option<Cut> {
+    pub fn cut(&self, word: WordToCut<'_>) -> Option<Cut> {
         let lattice = Lattice::build(word, &self.index);
         let mut best: Vec<(u32, u32)> = vec![(u32::MAX, u32::MAX); lattice.nodes];
         best[0].0 = 0;

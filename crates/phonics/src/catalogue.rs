@@ -22,7 +22,7 @@ pub enum Grade {
 
 /// Where in a word a spelling may occur. Sets of letters are bit masks: bit 0 is `a`.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
-pub struct Place {
+pub struct Context {
     /// Only at the start of a word.
     pub start: bool,
     /// Only at the end of a word.
@@ -41,7 +41,7 @@ pub struct Place {
 
 /// One way the dictionary writes the sound of a correspondence.
 #[derive(Debug)]
-pub struct Heard {
+pub struct Transcription {
     /// The phones.
     pub phones: &'static [Phone],
     /// The phone that must follow, if any.
@@ -60,9 +60,9 @@ pub struct Correspondence {
     /// How common it is.
     pub grade: Grade,
     /// Where in a word it may occur.
-    pub place: Place,
+    pub context: Context,
     /// How the dictionary writes it.
-    pub heard: &'static [Heard],
+    pub heard: &'static [Transcription],
 }
 
 impl Correspondence {

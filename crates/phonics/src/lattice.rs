@@ -38,16 +38,16 @@ impl Edge {
 
 /// The kind of part before a node.
 #[derive(Clone, Copy, PartialEq, Eq)]
-enum Before {
+enum PartBefore {
     Other = 0,
     ShortLetter = 1,
     LongLetter = 2,
 }
-const BEFORE: [Before; 3] = [Before::Other, Before::ShortLetter, Before::LongLetter];
+const BEFORE: [PartBefore; 3] = [PartBefore::Other, PartBefore::ShortLetter, PartBefore::LongLetter];
 
 /// The letters of a word (lower-case a–z only), its phones, and where its seams are.
 #[derive(Clone, Copy, Debug)]
-pub struct Word<'a> {
+pub struct WordToCut<'a> {
     /// Letters.
     pub letters: &'a [u8],
     /// Phones; `None` if a word is read by its letters alone and any sound fits.
@@ -69,14 +69,14 @@ pub struct Lattice {
 
 /// The catalogue, indexed for search: plain spellings by first letter, split ones by vowel.
 #[derive(Debug)]
-pub struct Index {
+pub struct SpellingIndex {
     plain: [Vec<CorrespondenceId>; 26],
     split: [Vec<CorrespondenceId>; 26],
 }
 
-impl Default for Index {
+impl Default for SpellingIndex {
     fn default() -> Self {
-        let mut index = Index { plain: Default::default(), split: Default::default() };
+        let mut index = SpellingIndex { plain: Default::default(), split: Default::default() };
         for id in CorrespondenceId::all() {
             let spelling = id.get().spelling.as_bytes();
             let table = if id.get().is_split() { &mut index.split } else { &mut index.plain };
@@ -101,7 +101,7 @@ fn is_short(part: &Correspondence) -> bool {
     matches!(part.sound.get().name, "AE" | "EH" | "IH" | "AA" | "AH" | "AX")
 }
 
-impl<'a> Word<'a> {
+impl<'a> WordToCut<'a> {
     fn is_edge(&self, at: usize) -> bool {
         at == 0 || at == self.letters.len() || self.has_seam(at)
     }
@@ -138,20 +138,20 @@ impl<'a> Word<'a> {
     }
 
     /// Whether a part may cover the letters `from..to`, including the convention's rules for a final e.
-    fn may_stand(&self, part: &Correspondence, from: usize, to: usize, before: Before) -> bool {
-        let place = &part.place;
+    fn may_stand(&self, part: &Correspondence, from: usize, to: usize, before: PartBefore) -> bool {
+        let context = &part.context;
         let spelled = |mask: u32, letter: u8| mask >> (letter - b'a') & 1 == 1;
-        if place.start && !self.is_edge(from)
-            || place.end && !self.is_final(to)
-            || place.open && !self.vowel_at(to)
-            || place.closed && self.vowel_at(to)
-            || place.before != 0 && !(to < self.letters.len() && spelled(place.before, self.letters[to]))
-            || place.after != 0 && !(from > 0 && spelled(place.after, self.letters[from - 1]))
+        if context.start && !self.is_edge(from)
+            || context.end && !self.is_final(to)
+            || context.open && !self.vowel_at(to)
+            || context.closed && self.vowel_at(to)
+            || context.before != 0 && !(to < self.letters.len() && spelled(context.before, self.letters[to]))
+            || context.after != 0 && !(from > 0 && spelled(context.after, self.letters[from - 1]))
         {
             return false;
         }
         let spelling = part.spelling.as_bytes();
-        if ends_in_mute_e(spelling) && self.vowel_at(to) && !place.open {
+        if ends_in_mute_e(spelling) && self.vowel_at(to) && !context.open {
             // Before a, o, u an e keeps the c or g before it soft: *noticeable*, *pigeon*. Elsewhere it is a vowel.
             return matches!(spelling, b"ce" | b"ge") && matches!(self.letters[to], b'a' | b'o' | b'u');
         }
@@ -162,16 +162,16 @@ impl<'a> Word<'a> {
         if ends_in_mute_e(spelling) && !keeps_e && self.letters[to..] == *b"d" {
             return false; // Rule 3.
         }
-        if place.mute && !self.is_final(to) && (self.phones.is_none() || self.letters[to] == b'r') {
+        if context.mute && !self.is_final(to) && (self.phones.is_none() || self.letters[to] == b'r') {
             return false; // *average*: the e goes with the r. By letters alone, only a final e is silent.
         }
-        if place.mute {
+        if context.mute {
             // Rules 1 and 2.
             return match before {
-                Before::Other => true,
-                Before::ShortLetter if part.spelling == "ve" => true,
+                PartBefore::Other => true,
+                PartBefore::ShortLetter if part.spelling == "ve" => true,
                 // *evening*: after a long vowel the e makes a split spelling wherever it is.
-                Before::LongLetter if part.spelling == "ve" => false,
+                PartBefore::LongLetter if part.spelling == "ve" => false,
                 _ => !self.is_final(to),
             };
         }
@@ -217,7 +217,7 @@ impl<'a> Word<'a> {
 impl Lattice {
     /// Builds the lattice. Cost: letters × phones × matching spellings; a few microseconds per word.
     #[must_use]
-    pub fn build(word: Word<'_>, index: &Index) -> Lattice {
+    pub fn build(word: WordToCut<'_>, index: &SpellingIndex) -> Lattice {
         let mut lattice = Lattice { edges: Vec::new(), nodes: 0, ends: Vec::new() };
         let (letters, phones) = (word.letters.len(), word.phones.map_or(0, <[Phone]>::len));
         let width = (phones + 1) * BEFORE.len();
@@ -237,13 +237,13 @@ impl Lattice {
                     if !reached[from] {
                         continue;
                     }
-                    let mut add = |at: usize, phone: usize, before: Before, parts: [u16; 3], takes: [u8; 3]| {
+                    let mut add = |at: usize, phone: usize, before: PartBefore, parts: [u16; 3], takes: [u8; 3]| {
                         let to = at * width + phone * BEFORE.len() + before as usize;
                         reached[to] = true;
                         let (from, to) = (from as u32, to as u32);
                         lattice.edges.push(Edge { from, to, parts, takes });
                     };
-                    let before = if word.has_seam(at) { Before::Other } else { before };
+                    let before = if word.has_seam(at) { PartBefore::Other } else { before };
                     for &id in &plain {
                         let part = id.get();
                         let to = at + part.spelling.len();
@@ -251,9 +251,9 @@ impl Lattice {
                             continue;
                         }
                         let after = match part.is_vowel_letter() {
-                            true if is_short(part) => Before::ShortLetter,
-                            true => Before::LongLetter,
-                            false => Before::Other,
+                            true if is_short(part) => PartBefore::ShortLetter,
+                            true => PartBefore::LongLetter,
+                            false => PartBefore::Other,
                         };
                         for n in word.hears(part, phone) {
                             add(to, phone + n, after, [id.0, NONE, NONE], [n as u8, 0, 0]);
@@ -288,11 +288,11 @@ impl Lattice {
 
 /// Adds the split spellings that start at a letter: rule 1.
 fn add_splits(
-    word: Word<'_>,
-    index: &Index,
+    word: WordToCut<'_>,
+    index: &SpellingIndex,
     at: usize,
     phone: usize,
-    add: &mut impl FnMut(usize, usize, Before, [u16; 3], [u8; 3]),
+    add: &mut impl FnMut(usize, usize, PartBefore, [u16; 3], [u8; 3]),
 ) {
     let letters = word.letters;
     let splits = &index.split[usize::from(letters[at] - b'a')];
@@ -328,7 +328,7 @@ fn add_splits(
                     for &one in consonants(inside[0]).filter(|c| c.get().spelling.as_bytes() == inside) {
                         for n in word.hears(one.get(), phone) {
                             let takes = [taken as u8, n as u8, 0];
-                            add(e + 1, phone + n, Before::Other, [split.0, one.0, NONE], takes);
+                            add(e + 1, phone + n, PartBefore::Other, [split.0, one.0, NONE], takes);
                         }
                     }
                 } else if inside == b"st" {
@@ -337,7 +337,7 @@ fn add_splits(
                             for n in word.hears(one.get(), phone) {
                                 for k in word.hears(two.get(), phone + n) {
                                     let takes = [taken as u8, n as u8, k as u8];
-                                    add(e + 1, phone + n + k, Before::Other, [split.0, one.0, two.0], takes);
+                                    add(e + 1, phone + n + k, PartBefore::Other, [split.0, one.0, two.0], takes);
                                 }
                             }
                         }

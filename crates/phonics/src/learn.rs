@@ -2,7 +2,7 @@
 //! catalogue and the convention allow (a joint unigram model of letters and phones; Deligne and Bimbot's multigram, from memory).
 
 use crate::aligner::Weights;
-use crate::lattice::{Index, Lattice, Word, correspondences};
+use crate::lattice::{Lattice, SpellingIndex, WordToCut, correspondences};
 
 /// Rounds of expectation–maximisation. The cuts of the dictionary stop changing after about eight rounds.
 pub const ROUNDS: usize = 10;
@@ -11,8 +11,8 @@ pub const ROUNDS: usize = 10;
 const FLOOR: f64 = 0.05;
 
 /// Learns the weights. Deterministic: one thread, a fixed order of additions, costs rounded to 1/256 bit.
-pub fn learn<'a>(words: impl Iterator<Item = Word<'a>>, rounds: usize) -> Weights {
-    let index = Index::default();
+pub fn learn<'a>(words: impl Iterator<Item = WordToCut<'a>>, rounds: usize) -> Weights {
+    let index = SpellingIndex::default();
     let lattices: Vec<Lattice> =
         words.map(|word| Lattice::build(word, &index)).filter(|lattice| !lattice.ends.is_empty()).collect();
     let mut chance = vec![1.0 / correspondences() as f64; correspondences()];

@@ -9,7 +9,7 @@ use std::collections::BTreeMap;
 use std::iter::Peekable;
 use std::ops::Range;
 
-use crate::lattice::{Index, Lattice, Word, correspondences};
+use crate::lattice::{Lattice, SpellingIndex, WordToCut, correspondences};
 use crate::{CorrespondenceId, SoundKind};
 
 /// Subtracted from every count, to leave some probability for unseen sequences.
@@ -147,10 +147,10 @@ impl LetterModel {
     }
 
     /// Returns the most probable cut of some letters (a–z), using the whole catalogue except spellings found in one word family
-    /// only. Seams are as in [`Word`]. Cost: a hundred microseconds or more.
+    /// only. Seams are as in [`WordToCut`]. Cost: a hundred microseconds or more.
     #[must_use]
-    pub fn read(&self, letters: &[u8], seams: u64, index: &Index) -> Option<Vec<CorrespondenceId>> {
-        let word = Word { letters, phones: None, seams };
+    pub fn read(&self, letters: &[u8], seams: u64, index: &SpellingIndex) -> Option<Vec<CorrespondenceId>> {
+        let word = WordToCut { letters, phones: None, seams };
         let lattice = Lattice::build(word, index);
         let one_syllable = vowel_groups(letters) < 2;
         // Paths by node: the cost, the last two parts, and the path they continue.

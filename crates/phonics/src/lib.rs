@@ -18,10 +18,10 @@ mod reading;
 mod sound;
 
 pub use aligner::{Aligner, Cut, CutPart, Weights};
-pub use catalogue::{Correspondence, CorrespondenceId, Grade, Heard, Place, spelled};
+pub use catalogue::{Context, Correspondence, CorrespondenceId, Grade, Transcription, spelled};
 pub use letters::LetterModel;
 pub use phone::{Phone, parse_phones};
-pub use reading::{Made, Part, Reading, alike};
+pub use reading::{Formation, Part, Reading, alike};
 pub use sound::{Sound, SoundId, SoundKind};
 
 include!(concat!(env!("OUT_DIR"), "/tables.rs"));

@@ -27,7 +27,7 @@ impl Phone {
             "IH0" | "IH2" => "IX",
             _ => symbol.trim_end_matches(|c: char| c.is_ascii_digit()),
         };
-        NAMES.binary_search(&name).ok().map(|place| Phone(u8::try_from(place).unwrap_or(0)))
+        NAMES.binary_search(&name).ok().map(|index| Phone(u8::try_from(index).unwrap_or(0)))
     }
 
     /// Whether the phone is a vowel.

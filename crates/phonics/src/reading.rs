@@ -1,6 +1,6 @@
 //! Readings: one pronunciation of a word, cut into parts.
 
-use crate::formation::{AffixId, Change};
+use crate::formation::affixes::{AffixId, Change};
 use crate::{CorrespondenceId, SoundId, SoundKind};
 
 /// One part of a word.
@@ -30,12 +30,12 @@ pub struct Reading {
     /// The index of the part with the main stress, if the dictionary gives it.
     pub stressed: Option<usize>,
     /// What the word is made of in this reading; `None` if it is not made of other words.
-    pub made: Option<Made>,
+    pub made: Option<Formation>,
 }
 
 /// What a word is made of.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
-pub enum Made {
+pub enum Formation {
     /// A base with a suffix or a prefix: *hoping* is *hope* and *-ing*.
     Affixed {
         /// The affix.

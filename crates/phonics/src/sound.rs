@@ -50,8 +50,8 @@ impl SoundId {
     /// Finds the sound with this catalogue name (`AA R`).
     #[must_use]
     pub fn named(name: &str) -> Option<SoundId> {
-        let place = SOUNDS.iter().position(|sound| sound.name == name)?;
-        u8::try_from(place).ok().map(SoundId)
+        let index = SOUNDS.iter().position(|sound| sound.name == name)?;
+        u8::try_from(index).ok().map(SoundId)
     }
 
     /// Returns the sound with this catalogue name, which must exist. For constants.

@@ -4,24 +4,26 @@ use std::path::PathBuf;
 
 use clap::ValueEnum;
 
-use super::{Config, TextOrJson, Told};
+use super::{ConfigArgs, SettingsArgs, TextOrJson};
 
 /// The lesson that lists are made for.
 #[derive(Debug, clap::Args)]
 pub(crate) struct ForLesson {
-    /// Scope file, or the name of one that comes with the program.
+    /// Scope file, or the name of one that comes with the program; else that of the folder's settings.
     #[arg(long, short, value_name = "FILE|NAME")]
     pub(crate) scope: Option<String>,
-    /// Id of the lesson; else the last.
+    /// Id of the lesson; else that of the folder's settings, else the last.
     #[arg(long, short, value_name = "ID")]
     pub(crate) lesson: Option<String>,
+    #[command(flatten)]
+    pub(crate) config: ConfigArgs,
     /// Take rarer words too (some 37,000 candidates instead of 34,000).
     #[arg(long)]
     pub(crate) rarer: bool,
 }
 
 #[derive(Debug, clap::Args)]
-pub(crate) struct Words {
+pub(crate) struct WordsArgs {
     #[command(flatten)]
     pub(crate) lesson: ForLesson,
     /// A pattern to practise, such as `igh` or `ea as in bread`; else those of the lesson.
@@ -32,7 +34,7 @@ pub(crate) struct Words {
     pub(crate) all: bool,
     /// Where in the word the pattern stands.
     #[arg(long, value_enum)]
-    pub(crate) position: Option<Where>,
+    pub(crate) position: Option<PositionArg>,
     /// Number of sounds, such as 3 or 3-4.
     #[arg(long, value_name = "N|N-M", value_parser = range)]
     pub(crate) sounds: Option<(usize, usize)>,
@@ -97,7 +99,7 @@ pub(crate) struct ContrastArgs {
     pub(crate) sound: String,
     /// Where in the words the sound stands.
     #[arg(long, value_enum)]
-    pub(crate) position: Option<Where>,
+    pub(crate) position: Option<PositionArg>,
     /// How many words with the sound, and as many without.
     #[arg(long, value_name = "N", default_value_t = 6, value_parser = clap::value_parser!(u8).range(1..=30))]
     pub(crate) count: u8,
@@ -133,13 +135,13 @@ pub(crate) struct PackArgs {
     #[arg(value_name = "FILE")]
     pub(crate) story: Option<PathBuf>,
     #[command(flatten)]
-    pub(crate) told: Told,
+    pub(crate) settings: SettingsArgs,
     /// A pattern to practise, such as `igh` or `ea as in bread`; may be given several times. Else what the story or its folder's
     /// settings say, else those of the lesson.
     #[arg(long, value_name = "PATTERN")]
     pub(crate) focus: Vec<String>,
     #[command(flatten)]
-    pub(crate) config: Config,
+    pub(crate) config: ConfigArgs,
     /// Take rarer words too (some 37,000 candidates instead of 34,000).
     #[arg(long)]
     pub(crate) rarer: bool,
@@ -176,18 +178,18 @@ pub(crate) enum PackFormat {
 
 /// Where in a word.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, ValueEnum)]
-pub(crate) enum Where {
+pub(crate) enum PositionArg {
     Start,
     Middle,
     End,
 }
 
-impl From<Where> for untaught_lists::Position {
-    fn from(place: Where) -> untaught_lists::Position {
-        match place {
-            Where::Start => untaught_lists::Position::Start,
-            Where::Middle => untaught_lists::Position::Middle,
-            Where::End => untaught_lists::Position::End,
+impl From<PositionArg> for untaught_lists::WordPosition {
+    fn from(position: PositionArg) -> untaught_lists::WordPosition {
+        match position {
+            PositionArg::Start => untaught_lists::WordPosition::Start,
+            PositionArg::Middle => untaught_lists::WordPosition::Middle,
+            PositionArg::End => untaught_lists::WordPosition::End,
         }
     }
 }

@@ -14,16 +14,16 @@ use crate::{Focus, Judge, LessonIndex, Need, Status, Verdict};
 #[derive(Debug, Default)]
 pub struct Memory {
     types: Types,
-    known: Vec<Known>,
+    known: Vec<KnownWord>,
     /// One entry for each known word.
     pub(super) tallies: Vec<Tally>,
     /// The distinct words of the text, kept only to reuse the allocation.
-    pub(super) met: Vec<Met>,
+    pub(super) met: Vec<TextWord>,
     /// The number of the last text, from 1.
     text: u32,
     /// The scope that the memory belongs to.
     scope: Option<u64>,
-    practice: Option<Practice>,
+    practice: Option<LessonFocus>,
 }
 
 /// The counts of a word. Small, so that the words of a text stay in the CPU cache. A text below 8 GiB has too few words for these
@@ -43,7 +43,7 @@ pub(super) struct Tally {
 
 /// A distinct word of the text.
 #[derive(Debug)]
-pub(super) struct Met {
+pub(super) struct TextWord {
     /// Its number in the memory.
     pub(super) known: usize,
     pub(super) status: Status,
@@ -54,11 +54,11 @@ pub(super) struct Met {
 
 /// A word that has been judged.
 #[derive(Debug)]
-struct Known {
+struct KnownWord {
     verdict: Arc<Verdict>,
     /// The lesson that the other fields belong to.
     lesson: LessonIndex,
-    at: Option<At>,
+    at: Option<StatusAt>,
     needs: Option<Arc<[Need]>>,
     /// Whether it practises what its lesson teaches, and what it reviews.
     practises: Option<[bool; 2]>,
@@ -66,7 +66,7 @@ struct Known {
 
 /// The status of a word at a lesson, kept so that most texts do not need its verdict.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct At {
+pub(super) struct StatusAt {
     /// Its status if it is not declared.
     pub(super) status: Status,
     /// Whether another reading is not yet decodable.
@@ -75,7 +75,7 @@ pub(super) struct At {
 
 /// The patterns that a lesson practises.
 #[derive(Debug)]
-struct Practice {
+struct LessonFocus {
     lesson: LessonIndex,
     /// Those it teaches, and those it reviews.
     patterns: Arc<[Focus; 2]>,
@@ -119,7 +119,7 @@ impl Memory {
     #[cold]
     fn learn(&mut self, judge: &Judge<'_>, written: &str) {
         let verdict = Arc::new(judge.judge(written));
-        self.known.push(Known { verdict, lesson: LessonIndex::FIRST, at: None, needs: None, practises: None });
+        self.known.push(KnownWord { verdict, lesson: LessonIndex::FIRST, at: None, needs: None, practises: None });
         self.tallies.push(Tally::default());
     }
 
@@ -128,9 +128,9 @@ impl Memory {
     }
 
     /// Returns the status of a word at a lesson.
-    pub(super) fn at(&mut self, number: usize, lesson: LessonIndex) -> At {
+    pub(super) fn at(&mut self, number: usize, lesson: LessonIndex) -> StatusAt {
         let known = self.known[number].about(lesson);
-        let look = || At {
+        let look = || StatusAt {
             status: known.verdict.status(lesson, false),
             two_readings: known.verdict.other_reading(lesson).is_some(),
         };
@@ -152,7 +152,7 @@ impl Memory {
         }
         let review = judge.scope().lesson(lesson).map_or(&[][..], |lesson| &lesson.review_patterns);
         let patterns = Arc::new([Focus::of_lesson(judge.scope(), lesson), Focus::of(judge.scope(), review)]);
-        self.practice = Some(Practice { lesson, patterns: Arc::clone(&patterns) });
+        self.practice = Some(LessonFocus { lesson, patterns: Arc::clone(&patterns) });
         patterns
     }
 
@@ -176,9 +176,9 @@ pub(super) fn practises(judge: &Judge<'_>, verdict: &Verdict, focus: &Focus) -> 
     reading.is_some_and(|reading| focus.is_in(judge.reader(), &verdict.word.text, reading))
 }
 
-impl Known {
+impl KnownWord {
     /// Clears what belongs to another lesson and returns itself.
-    fn about(&mut self, lesson: LessonIndex) -> &mut Known {
+    fn about(&mut self, lesson: LessonIndex) -> &mut KnownWord {
         if self.lesson != lesson {
             self.lesson = lesson;
             self.at = None;

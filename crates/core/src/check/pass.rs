@@ -6,9 +6,9 @@ use std::sync::Arc;
 
 use memchr::memmem;
 
-use super::memory::{At, Met, Tally, practises};
+use super::memory::{StatusAt, Tally, TextWord, practises};
 use super::{Checker, Counts, Finding, FocusCount, Options, PLACES, Report, TwoReadings, Type, WordAt};
-use crate::{Focus, Kind, LessonIndex, Status, fold_word, front_matter, tokens};
+use crate::{Focus, LessonIndex, Status, TokenKind, fold_word, front_matter, tokens};
 
 pub(super) fn run(checker: &mut Checker<'_>, text: &str, options: &Options) -> Report {
     let Checker { judge, memory } = checker;
@@ -34,7 +34,7 @@ pub(super) fn run(checker: &mut Checker<'_>, text: &str, options: &Options) -> R
         let Range { start: from, end: to } = token.span;
         let between = last_end..from;
         last_end = to;
-        if token.kind == Kind::Other || addresses && in_address(story, from, to) {
+        if token.kind == TokenKind::Other || addresses && in_address(story, from, to) {
             uncounted += 1;
             if uncounted_types.insert(&story[from..to]) && uncounted_list.len() < PLACES {
                 uncounted_list.push(story[from..to].to_owned());
@@ -43,7 +43,7 @@ pub(super) fn run(checker: &mut Checker<'_>, text: &str, options: &Options) -> R
         }
         let known = memory.number(judge, story, from..to);
         if memory.tallies[known].text != this_text {
-            let At { mut status, two_readings } = memory.at(known, lesson);
+            let StatusAt { mut status, two_readings } = memory.at(known, lesson);
             let mut declared = false;
             for (number, word) in declared_words.iter().enumerate() {
                 if covers(word, &memory.verdict(known).word.text) {
@@ -57,7 +57,7 @@ pub(super) fn run(checker: &mut Checker<'_>, text: &str, options: &Options) -> R
             let shown = status == Status::Untaught || two_readings;
             let [number, room] = [met.len() as u32, if shown { room } else { 0 }];
             memory.tallies[known] = Tally { text: this_text, number, room, ..Tally::default() };
-            met.push(Met { known, status, declared, two_readings, places: Vec::new() });
+            met.push(TextWord { known, status, declared, two_readings, places: Vec::new() });
         }
         let tally = &mut memory.tallies[known];
         tally.count += 1;
@@ -131,7 +131,7 @@ fn report(
     checker: &mut Checker<'_>,
     lesson: LessonIndex,
     options: &Options,
-    met: &mut Vec<Met>,
+    met: &mut Vec<TextWord>,
     words: Vec<WordAt>,
 ) -> Report {
     let Checker { judge, memory } = checker;
@@ -151,7 +151,7 @@ fn report(
         not_in_text: Vec::new(),
     };
     for (type_number, met) in met.drain(..).enumerate() {
-        let Met { known, mut status, mut declared, two_readings, places } = met;
+        let TextWord { known, mut status, mut declared, two_readings, places } = met;
         let verdict = Arc::clone(memory.verdict(known));
         let Tally { count, capitals, inner_capitals, .. } = memory.tallies[known];
         let [count, capitals, inner_capitals] = [count, capitals, inner_capitals].map(|n| n as usize);

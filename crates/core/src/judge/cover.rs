@@ -7,7 +7,7 @@
 
 use untaught_phonics::formation::affixes::{ED, ES};
 use untaught_phonics::formation::{AffixId, Change, Side};
-use untaught_phonics::{CorrespondenceId, Made, Part, Reading, SoundId};
+use untaught_phonics::{CorrespondenceId, Formation, Part, Reading, SoundId};
 
 use super::skills::{demands, skills_demanded};
 use super::{Judge, Need, named_skills};
@@ -18,21 +18,21 @@ use crate::{LessonIndex, Skill, Word};
 #[derive(Debug)]
 pub struct Cover {
     /// The patterns used, in the order of the parts.
-    pub steps: Vec<Step>,
+    pub steps: Vec<CoverStep>,
     /// The required skills that the scope names, with their lessons.
     pub skills: Vec<(Skill, LessonIndex)>,
 }
 
 /// One pattern and the parts it covers.
 #[derive(Clone, PartialEq, Eq, Debug)]
-pub struct Step {
+pub struct CoverStep {
     /// Number of parts covered.
     pub parts: usize,
     /// What is needed to read them, with the lesson that teaches it.
     pub need: Need,
 }
 
-impl Step {
+impl CoverStep {
     fn when(&self) -> When {
         self.need.lesson().into()
     }
@@ -40,7 +40,7 @@ impl Step {
 
 impl Cover {
     /// Returns each part of the reading with the step that covers it.
-    pub fn parts<'c>(&'c self, reading: &'c Reading) -> impl Iterator<Item = (&'c Part, &'c Step)> {
+    pub fn parts<'c>(&'c self, reading: &'c Reading) -> impl Iterator<Item = (&'c Part, &'c CoverStep)> {
         let steps = self.steps.iter().flat_map(|step| std::iter::repeat_n(step, step.parts));
         reading.parts.iter().zip(steps)
     }
@@ -80,7 +80,7 @@ impl Cost for Lessons {
 
 /// One way to continue from a part.
 #[derive(Clone, Copy)]
-enum Edge {
+enum CoverEdge {
     /// The part by itself.
     Part,
     /// A chunk of the scope.
@@ -134,7 +134,7 @@ impl Judge<'_> {
         let mut bottlenecks = vec![When::UNREACHED; length + 1];
         let limit = self.cheapest(word, reading, &mut bottlenecks, When::NEVER, |_, _, _, _| ());
         let mut costs = vec![Lessons::UNREACHED; length + 1];
-        let mut reached: Vec<Option<(usize, Edge, When)>> = vec![None; length + 1];
+        let mut reached: Vec<Option<(usize, CoverEdge, When)>> = vec![None; length + 1];
         self.cheapest(word, reading, &mut costs, limit, |from, to, edge, lesson| {
             reached[to] = Some((from, edge, lesson));
         });
@@ -143,16 +143,16 @@ impl Judge<'_> {
         while let Some((from, edge, lesson)) = reached[at].take() {
             let lesson = lesson.lesson();
             let need = match edge {
-                Edge::Part => self.part_need(word, reading, from, lesson),
-                Edge::Chunk(chunk) => Need::Chunk { chunk, lesson },
+                CoverEdge::Part => self.part_need(word, reading, from, lesson),
+                CoverEdge::Chunk(chunk) => Need::Chunk { chunk, lesson },
             };
-            steps.push(Step { parts: at - from, need });
+            steps.push(CoverStep { parts: at - from, need });
             at = from;
         }
         steps.reverse();
         // A suffix that the file names is read as that suffix, however early its letters were taught.
         for (chunk, lesson, parts) in self.affixes(word, reading) {
-            let step = Step { parts, need: Need::Chunk { chunk, lesson: lesson.lesson() } };
+            let step = CoverStep { parts, need: Need::Chunk { chunk, lesson: lesson.lesson() } };
             put_affix(&mut steps, &step, self.scope.chunk(chunk).start);
         }
         let demanded = skills_demanded(self.reader, word, reading);
@@ -168,7 +168,7 @@ impl Judge<'_> {
         reading: &Reading,
         best: &mut [C],
         limit: When,
-        mut improved: impl FnMut(usize, usize, Edge, When),
+        mut improved: impl FnMut(usize, usize, CoverEdge, When),
     ) -> C {
         let parts = &reading.parts;
         let table = self.scope.table();
@@ -178,21 +178,21 @@ impl Judge<'_> {
             if reached == C::UNREACHED {
                 continue;
             }
-            let mut relax = |length: usize, edge: Edge, lesson: When| {
+            let mut relax = |length: usize, edge: CoverEdge, lesson: When| {
                 let cost = reached.with(lesson, length);
                 if lesson <= limit && cost < best[at + length] {
                     best[at + length] = cost;
                     improved(at, at + length, edge, lesson);
                 }
             };
-            relax(1, Edge::Part, self.part_lesson(word, reading, at));
+            relax(1, CoverEdge::Part, self.part_lesson(word, reading, at));
             let Some(id) = parts[at].id() else { continue };
             for (chunk, lesson) in table.chunks_from(id) {
                 let entry = self.scope.chunk(chunk);
                 for run in entry.runs.iter().filter(|run| fits(parts, at, run, entry)) {
                     // A suffix or prefix covers parts only if the word is formed with it: -s does not read *is*.
                     if entry.affix.is_none_or(|affix| self.reader.has_affix(&word.text, reading, affix)) {
-                        relax(run.len(), Edge::Chunk(chunk), lesson);
+                        relax(run.len(), CoverEdge::Chunk(chunk), lesson);
                     }
                 }
             }
@@ -280,7 +280,7 @@ impl Judge<'_> {
 
 /// The y of the base that a suffix changed to i or ie: *happier*, *cried*, *cities*.
 fn changed_y(reading: &Reading, at: usize) -> Option<CorrespondenceId> {
-    let Some(Made::Affixed { affix, change: Change::YToI, .. }) = reading.made else { return None };
+    let Some(Formation::Affixed { affix, change: Change::YToI, .. }) = reading.made else { return None };
     let part = reading.parts[at].id()?.get();
     let tail = if matches!(affix, ED | ES) { 1 } else { ending_length(affix) };
     let is_it = matches!(part.spelling, "i" | "ie") && at + 1 + tail == reading.parts.len();
@@ -318,7 +318,7 @@ fn stands_for(parts: &[Part], at: usize, wanted: CorrespondenceId) -> bool {
 }
 
 /// Replaces the steps over the first or last parts with the affix's step, if there is a boundary between steps there.
-fn put_affix(steps: &mut Vec<Step>, affix: &Step, at_start: bool) {
+fn put_affix(steps: &mut Vec<CoverStep>, affix: &CoverStep, at_start: bool) {
     let (mut parts, mut count) = (0, 0);
     while parts < affix.parts && count < steps.len() {
         let at = if at_start { count } else { steps.len() - 1 - count };

@@ -8,7 +8,7 @@ mod need;
 mod sight;
 mod skills;
 
-pub use cover::{Cover, Step};
+pub use cover::{Cover, CoverStep};
 pub use need::Need;
 pub use skills::skills_demanded;
 

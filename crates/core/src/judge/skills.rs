@@ -2,7 +2,7 @@
 
 use untaught_phonics::formation::affixes::{ED, ES, EST, POSSESSIVE, S};
 use untaught_phonics::formation::{is_contraction, is_possessive};
-use untaught_phonics::{Made, Part, Reading};
+use untaught_phonics::{Formation, Part, Reading};
 
 use crate::{Reader, Skill, Word};
 
@@ -37,8 +37,8 @@ fn is_schwa(part: &Part) -> bool {
 fn has_final_blend(reading: &Reading) -> bool {
     let tail = reading.parts.iter().rev().take_while(|part| !part.is_vowel()).count();
     let ending = match reading.made {
-        Some(Made::Affixed { affix: EST, .. }) => return false,
-        Some(Made::Affixed { affix: S | ES | POSSESSIVE | ED, .. }) => 1,
+        Some(Formation::Affixed { affix: EST, .. }) => return false,
+        Some(Formation::Affixed { affix: S | ES | POSSESSIVE | ED, .. }) => 1,
         // The part `ed` is always the suffix.
         _ => usize::from(reading.parts.last().is_some_and(|part| part.spelling() == "ed")),
     };
@@ -48,9 +48,9 @@ fn has_final_blend(reading: &Reading) -> bool {
 /// Whether the word is two words written as one, or a form of such a word.
 fn is_compound(reader: &Reader, word: &str, reading: &Reading) -> bool {
     match reading.made {
-        Some(Made::Compound { .. }) => true,
+        Some(Formation::Compound { .. }) => true,
         // *backfired* is one if *backfire* is.
-        Some(Made::Affixed { .. }) => reader
+        Some(Formation::Affixed { .. }) => reader
             .base(word, reading)
             .is_some_and(|base| base.is_inflected() && is_compound(reader, &base.word.text, base.reading())),
         None => false,

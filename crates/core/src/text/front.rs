@@ -38,6 +38,12 @@ impl FrontMatter {
     pub fn position(&self, key: &str) -> Position {
         in_text(self.outline.position(&[key]))
     }
+
+    /// Where an entry of a list stands in the text, by its number from 0.
+    #[must_use]
+    pub fn entry_position(&self, key: &str, number: usize) -> Position {
+        in_text(self.outline.position(&[key, &number.to_string()]))
+    }
 }
 
 /// Converts a position in the block to one in the text: the block begins on the second line.

@@ -8,4 +8,4 @@ mod token;
 pub use fold::fold_word;
 pub use front::{FrontMatter, front_matter};
 pub use lines::Lines;
-pub use token::{Kind, Token, Tokens, tokens};
+pub use token::{Token, TokenKind, Tokens, tokens};

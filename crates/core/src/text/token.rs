@@ -12,7 +12,7 @@ use super::fold::is_invisible;
 
 /// The kind of a token.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
-pub enum Kind {
+pub enum TokenKind {
     /// A word; it is counted.
     Word,
     /// Something else with letters or digits; it is not counted: a number, a single letter used as its name, `3rd`.
@@ -25,7 +25,7 @@ pub struct Token {
     /// Its byte range, always on character boundaries.
     pub span: Range<usize>,
     /// Its kind.
-    pub kind: Kind,
+    pub kind: TokenKind,
 }
 
 /// An iterator over the tokens of a text, in order.
@@ -123,7 +123,7 @@ impl Iterator for Tokens<'_> {
                 let long = next(0) == LONG_WAY || next(0) != GAP && next(1) == LONG_WAY;
                 if !long {
                     self.at = end;
-                    let kind = if end - start == 1 { word_kind(&self.text[start..end]) } else { Kind::Word };
+                    let kind = if end - start == 1 { word_kind(&self.text[start..end]) } else { TokenKind::Word };
                     return Some(Token { span: start..end, kind });
                 }
             }
@@ -182,20 +182,20 @@ impl Tokens<'_> {
         let word = piece.trim_matches(is_invisible);
         if word.chars().any(char::is_alphanumeric) {
             let from = start + (piece.len() - piece.trim_start_matches(is_invisible).len());
-            let kind = if word.chars().any(char::is_numeric) { Kind::Other } else { word_kind(word) };
+            let kind = if word.chars().any(char::is_numeric) { TokenKind::Other } else { word_kind(word) };
             self.waiting.push(Token { span: from..from + word.len(), kind });
         }
     }
 }
 
 /// A single letter is not a word, except *a*, *I* and *O*.
-fn word_kind(word: &str) -> Kind {
+fn word_kind(word: &str) -> TokenKind {
     match word.as_bytes() {
-        [b'a' | b'A' | b'i' | b'I' | b'o' | b'O'] => Kind::Word,
-        [_] => Kind::Other,
-        bytes if bytes.len() > 4 || bytes.is_ascii() => Kind::Word,
-        _ if word.chars().nth(1).is_none() => Kind::Other,
-        _ => Kind::Word,
+        [b'a' | b'A' | b'i' | b'I' | b'o' | b'O'] => TokenKind::Word,
+        [_] => TokenKind::Other,
+        bytes if bytes.len() > 4 || bytes.is_ascii() => TokenKind::Word,
+        _ if word.chars().nth(1).is_none() => TokenKind::Other,
+        _ => TokenKind::Word,
     }
 }
 
@@ -204,11 +204,11 @@ mod tests {
     use super::*;
 
     fn words(text: &str) -> Vec<&str> {
-        tokens(text).filter(|t| t.kind == Kind::Word).map(|t| &text[t.span]).collect()
+        tokens(text).filter(|t| t.kind == TokenKind::Word).map(|t| &text[t.span]).collect()
     }
 
     fn others(text: &str) -> Vec<&str> {
-        tokens(text).filter(|t| t.kind == Kind::Other).map(|t| &text[t.span]).collect()
+        tokens(text).filter(|t| t.kind == TokenKind::Other).map(|t| &text[t.span]).collect()
     }
 
     #[test]

@@ -2,7 +2,7 @@
 
 use untaught_phonics::formation::affixes::{ALLY, ER, ES, EST, LY, S};
 use untaught_phonics::formation::{AffixId, Change, Class, Side};
-use untaught_phonics::{Made, Reading};
+use untaught_phonics::{Formation, Reading};
 
 use super::{Reader, Word};
 
@@ -35,7 +35,7 @@ impl Base {
 impl Reader {
     /// Returns the base of a word in this reading, if the word has a suffix or a prefix and its base is a word.
     pub(crate) fn base(&self, word: &str, reading: &Reading) -> Option<Base> {
-        let Some(Made::Affixed { affix, change, base }) = reading.made else { return None };
+        let Some(Formation::Affixed { affix, change, base }) = reading.made else { return None };
         let text = change.base_of(word, affix)?;
         let word = self.with_reading(&text, usize::from(base))?;
         Some(Base { word, affix })
@@ -43,7 +43,7 @@ impl Reader {
 
     /// Returns the two words of a compound, each with its reading in the compound.
     pub(crate) fn halves(&self, word: &str, reading: &Reading) -> Option<[Word; 2]> {
-        let Some(Made::Compound { seam, readings: [one, two] }) = reading.made else { return None };
+        let Some(Formation::Compound { seam, readings: [one, two] }) = reading.made else { return None };
         let (first, second) = word.split_at_checked(usize::from(seam))?;
         Some([self.with_reading(first, usize::from(one))?, self.with_reading(second, usize::from(two))?])
     }
@@ -66,16 +66,16 @@ impl Reader {
     pub(crate) fn has_affix(&self, word: &str, reading: &Reading, wanted: AffixId) -> bool {
         let Some(made) = reading.made else { return false };
         match made {
-            Made::Affixed { affix, change, .. } if affix.get().side() == Side::After => {
+            Formation::Affixed { affix, change, .. } if affix.get().side() == Side::After => {
                 if wanted.get().side() == Side::After {
                     return is_ending(word, reading, affix, change, wanted);
                 }
                 // *unlocked* begins with un- as *unlock* does.
                 self.base(word, reading).is_some_and(|base| self.has_affix(&base.word.text, base.reading(), wanted))
             }
-            Made::Affixed { affix, .. } => affix == wanted,
+            Formation::Affixed { affix, .. } => affix == wanted,
             // *overcoat* begins with over-.
-            Made::Compound { seam, .. } => {
+            Formation::Compound { seam, .. } => {
                 wanted.get().side() == Side::Before && word.get(..usize::from(seam)) == Some(wanted.get().letters())
             }
         }

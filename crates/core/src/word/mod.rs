@@ -9,14 +9,14 @@ use std::sync::{Mutex, OnceLock};
 
 use untaught_lexicon::{Entry, Lexicon};
 use untaught_phonics::formation::{Dictionary, Vocabulary, derive, sound_word};
-use untaught_phonics::lattice::Index;
+use untaught_phonics::lattice::SpellingIndex;
 use untaught_phonics::{LetterModel, Part, Reading};
 
 /// Everything needed to read a word: the dictionary, and a model for words that are not in it.
 #[derive(Debug)]
 pub struct Reader {
     pub(crate) lexicon: Lexicon,
-    letters: OnceLock<(Index, Option<LetterModel>)>,
+    letters: OnceLock<(SpellingIndex, Option<LetterModel>)>,
     /// A cache of words read by their letters, because the search is slow and the same bases are read repeatedly.
     by_letters: Mutex<HashMap<Box<str>, Reading>>,
 }
@@ -140,12 +140,12 @@ impl Reader {
         classes.filter(move |(_, found)| *found <= class)
     }
 
-    fn unpack(&self, packed: &untaught_lexicon::Reading) -> Reading {
+    fn unpack(&self, packed: &untaught_lexicon::PackedReading) -> Reading {
         let packed_parts = packed.parts();
         let mut parts = Vec::with_capacity(packed_parts.size_hint().1.unwrap_or_default());
         parts.extend(packed_parts.map(|part| match part {
-            untaught_lexicon::Part::Known { id, e_dropped } => Part::Known { id, e_dropped },
-            untaught_lexicon::Part::Odd(number) => {
+            untaught_lexicon::PackedPart::Known { id, e_dropped } => Part::Known { id, e_dropped },
+            untaught_lexicon::PackedPart::Odd(number) => {
                 let (letters, phones) = self.lexicon.oddity(number).unwrap_or_default();
                 Part::Odd { letters: letters.into(), phones: phones.into() }
             }
@@ -174,7 +174,7 @@ impl Reader {
         let foreign = word.chars().any(|c| c.is_alphabetic() && !c.is_ascii_lowercase());
         let letters: Vec<u8> = word.bytes().filter(|b| b.is_ascii_lowercase() && !foreign).collect();
         let seams = word.find('\'').filter(|at| *at < 64).map_or(0, |at| 1 << at);
-        let (index, model) = self.letters.get_or_init(|| (Index::default(), self.lexicon.letter_model()));
+        let (index, model) = self.letters.get_or_init(|| (SpellingIndex::default(), self.lexicon.letter_model()));
         let parts =
             model.as_ref().and_then(|model| model.read(&letters, seams, index)).filter(|parts| !parts.is_empty());
         match parts {

@@ -5,7 +5,7 @@ use super::compounds::likeliest_seam;
 use super::forms::{Form, beginnings, endings};
 use super::join::{join, plain};
 use super::{Dictionary, doubles, shortened};
-use crate::reading::{Made, Reading};
+use crate::reading::{Formation, Reading};
 
 /// Maximum number of suffixes in a row: even two, as in *hot·head·ed·ness*, are rare.
 const ENDINGS: u8 = 2;
@@ -39,7 +39,7 @@ fn with_beginning(word: &str, words: &impl Dictionary, wanted: impl Fn(AffixId) 
     let whole = |(number, reading): (u8, Reading)| Reading {
         parts: head.iter().copied().map(plain).chain(reading.parts).collect(),
         stressed: reading.stressed.map(|at| at + head.len()),
-        made: Some(Made::Affixed { affix, change, base: number }),
+        made: Some(Formation::Affixed { affix, change, base: number }),
     };
     (0..).zip(words.readings(&base)).map(whole).collect()
 }
@@ -50,7 +50,7 @@ fn with_ending(word: &str, most: u8, words: &impl Dictionary) -> Vec<Reading> {
     forms.sort_by_key(|form| doubt(form, words));
     let made = |readings: &[Reading], form: &Form<'_>| -> Vec<Reading> {
         let one = |(number, reading): (u8, &Reading)| {
-            let made = Some(Made::Affixed { affix: form.affix, change: form.change, base: number });
+            let made = Some(Formation::Affixed { affix: form.affix, change: form.change, base: number });
             Some(Reading { made, ..join(reading, form.affix, form.change)? })
         };
         (0..).zip(readings).filter_map(one).collect()
@@ -107,7 +107,7 @@ fn compound(word: &str, words: &impl Dictionary) -> Option<Reading> {
     let seam = likeliest_seam(word, words)?;
     let [first, second] = [&word[..seam], &word[seam..]].map(|half| words.readings(half).into_iter().next());
     let (first, second) = (first?, second?);
-    let made = Some(Made::Compound { seam: u8::try_from(seam).ok()?, readings: [0, 0] });
+    let made = Some(Formation::Compound { seam: u8::try_from(seam).ok()?, readings: [0, 0] });
     let parts = first.parts.iter().chain(&second.parts).cloned().collect();
     Some(Reading { parts, stressed: first.stressed, made })
 }

@@ -5,14 +5,14 @@ use crate::reading::{Part, Reading};
 use crate::{CorrespondenceId, SoundId};
 
 /// The unchanged parts of a base, the parts that the suffix changed, and the suffix's own parts.
-struct Joined<'b> {
+struct Join<'b> {
     base: &'b Reading,
     kept: usize,
     changed: Vec<Part>,
     tail: &'static [CorrespondenceId],
 }
 
-impl Joined<'_> {
+impl Join<'_> {
     fn len(&self) -> usize {
         self.kept + self.changed.len() + self.tail.len()
     }
@@ -52,10 +52,10 @@ pub fn join(base: &Reading, ending: AffixId, change: Change) -> Option<Reading> 
     joined(base, ending, change).map(|joined| joined.reading())
 }
 
-fn joined(base: &Reading, ending: AffixId, change: Change) -> Option<Joined<'_>> {
+fn joined(base: &Reading, ending: AffixId, change: Change) -> Option<Join<'_>> {
     let last = base.parts.last()?;
     let last_sound = last.id()?.get().sound.get().name;
-    let mut joined = Joined { base, kept: base.parts.len(), changed: Vec::new(), tail: &[] };
+    let mut joined = Join { base, kept: base.parts.len(), changed: Vec::new(), tail: &[] };
     match change {
         // *Really*: the two letters l are one part; not in *stalely*, where there is an e between them.
         Change::None if ending == affixes::LY && last.spelling() == "l" && !ends_split(base) => {
@@ -140,7 +140,7 @@ fn ends_split(base: &Reading) -> bool {
     base.parts.iter().nth_back(1).is_some_and(Part::is_split)
 }
 
-impl Joined<'_> {
+impl Join<'_> {
     /// Marks the part whose e the suffix removed.
     fn drop_e(&mut self) -> Option<()> {
         let parts = &self.base.parts[..self.kept];

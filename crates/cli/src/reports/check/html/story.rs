@@ -5,10 +5,9 @@ use untaught::{Counts, FocusCount, Report, Status, Type, messages, percent};
 
 use super::notes::{self, TwoReadingsNote, UntaughtNote};
 use super::running_text::{self, LegendEntry, StoryLine, WordMark};
-use crate::analysis::Checked;
+use crate::analysis::CheckedText;
 use crate::output::count;
 use crate::reports::titles;
-use crate::texts::Said;
 
 #[derive(Serialize)]
 pub(super) struct StorySection {
@@ -90,7 +89,7 @@ struct CountRow {
     types_percent: String,
 }
 
-pub(super) fn of(checked: &Checked) -> StorySection {
+pub(super) fn of(checked: &CheckedText) -> StorySection {
     let (report, plan) = (&checked.report, &checked.plan);
     let (title, file) = titles::of(checked);
     let running = running_text::of(checked);
@@ -102,7 +101,7 @@ pub(super) fn of(checked: &Checked) -> StorySection {
         lesson: checked.lesson_id(),
         lesson_title: plan.scope.lesson(report.lesson).map_or("", |lesson| lesson.title.as_str()),
         scope: plan.scope.title(),
-        last_lesson: plan.lesson_said == Said::Default,
+        last_lesson: plan.set_lesson().is_none(),
         words: report.tokens.words,
         figures: figures(report),
         bars,
@@ -151,7 +150,7 @@ fn bars(counts: &Counts) -> (Vec<Bar>, String) {
 }
 
 /// Whether it meets what is wanted of it, in sentences.
-fn verdicts(checked: &Checked) -> Vec<VerdictLine> {
+fn verdicts(checked: &CheckedText) -> Vec<VerdictLine> {
     let (report, lesson) = (&checked.report, checked.lesson_id());
     let (words, n, types) = (report.tokens.words, report.tokens.untaught, report.types.untaught);
     let mut all = Vec::new();
@@ -163,14 +162,14 @@ fn verdicts(checked: &Checked) -> Vec<VerdictLine> {
         let text = format!("{n} of {} {are} untaught at lesson {lesson}{of}.", count(words, "word"));
         all.push(VerdictLine { good: false, text });
     }
-    let thresholds = &checked.plan.thresholds;
+    let plan = &checked.plan;
     for short in &checked.shortfalls {
         let (percent, what, least) = (messages::percent(Some(short.percent)), short.what.predicate(), short.least);
         all.push(VerdictLine { good: false, text: format!("{percent} of words {what}; {least} % is required.") });
     }
     if checked.met() && n > 0 {
-        let mut wanted = format!("{} % readable", thresholds.readable);
-        if let Some(least) = thresholds.decodable {
+        let mut wanted = format!("{} % readable", plan.settings.min_readable.value);
+        if let Some(least) = plan.min_decodable() {
             wanted.push_str(&format!(" and {least} % decodable"));
         }
         all.push(VerdictLine { good: true, text: format!("It meets what is wanted: {wanted}.") });

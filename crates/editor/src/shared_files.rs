@@ -1,4 +1,4 @@
-//! Scope files and settings files, as they are in the editor or else on disk. Of a broken one the last good state stays in force.
+//! Scope files and settings files, as they are in the editor or else on disk. Of a broken one the last valid version is used.
 
 use std::cell::RefCell;
 use std::collections::BTreeMap;
@@ -11,31 +11,27 @@ use std::time::SystemTime;
 use serde::de::IgnoredAny;
 use untaught::yaml::{self, Outline};
 use untaught::{Fault, Memory, Reader, Scope};
-use untaught_config::Project;
+use untaught_config::{FolderSettings, ScopeReference, clean};
 
 use crate::buffer::Buffers;
-use crate::diagnose::Sayings;
-use crate::place::clean;
+use crate::word_diagnostics::WordDiagnostics;
 
 /// How words are read: one for all sessions.
 pub(crate) static READER: LazyLock<Reader> = LazyLock::new(Reader::default);
 
-/// The scope that counts where none is named.
-const DEFAULT_SCOPE: &str = "starter";
-
 /// Files that are kept in mind at most before those that there are not are forgotten.
 const MISSING: usize = 64;
 
-/// A scope in force.
+/// A scope that is in use.
 #[derive(Debug)]
-pub(crate) struct Loaded {
+pub(crate) struct LoadedScope {
     pub(crate) scope: Scope,
     /// The file, and where everything stands in it; none for a scope that comes with the program.
     pub(crate) file: Option<(PathBuf, Outline)>,
     /// Verdicts against it.
     pub(crate) memory: RefCell<Memory>,
-    /// What is said of untaught words.
-    pub(crate) sayings: RefCell<Sayings>,
+    /// The diagnostics of its untaught words.
+    pub(crate) diagnostics: RefCell<WordDiagnostics>,
 }
 
 /// How a file was when it was read.
@@ -46,9 +42,9 @@ enum Stamp {
     Missing,
 }
 
-/// The last good state of a file, and what is wrong with its present one.
+/// The last valid version of a file, and what is wrong with the present one.
 #[derive(Debug)]
-pub(crate) struct Kept<T> {
+pub(crate) struct FileState<T> {
     stamp: Stamp,
     pub(crate) good: Option<Rc<T>>,
     pub(crate) faults: Vec<Fault>,
@@ -56,72 +52,83 @@ pub(crate) struct Kept<T> {
 
 /// All files that were asked for.
 #[derive(Debug, Default)]
-pub(crate) struct Shelf {
-    embedded: BTreeMap<String, Rc<Loaded>>,
-    pub(crate) scopes: BTreeMap<PathBuf, Kept<Loaded>>,
-    pub(crate) projects: BTreeMap<PathBuf, Kept<Project>>,
+pub(crate) struct SharedFiles {
+    built_in: BTreeMap<String, Rc<LoadedScope>>,
+    pub(crate) scopes: BTreeMap<PathBuf, FileState<LoadedScope>>,
+    pub(crate) settings: BTreeMap<PathBuf, FileState<FolderSettings>>,
 }
 
 /// What was found under the name of a scope.
 #[derive(Debug)]
-pub(crate) struct Found<T> {
+pub(crate) struct Lookup<T> {
     pub(crate) good: Option<Rc<T>>,
     /// Why it is not the present state of the file, or why there is nothing.
     pub(crate) problem: Option<String>,
 }
 
-impl Shelf {
-    /// A scope by the name of one that comes with the program, or by its path.
-    pub(crate) fn scope(&mut self, name: Option<&str>, buffers: &Buffers) -> Found<Loaded> {
-        let name = name.unwrap_or(DEFAULT_SCOPE);
-        if let Some(known) = self.embedded.get(name) {
-            return Found { good: Some(Rc::clone(known)), problem: None };
+impl SharedFiles {
+    /// A scope.
+    pub(crate) fn scope(&mut self, reference: &ScopeReference, buffers: &Buffers) -> Lookup<LoadedScope> {
+        match reference {
+            ScopeReference::BuiltIn(name) => self.built_in(name),
+            ScopeReference::File(path) => self.scope_file(&clean(path), buffers),
         }
-        if let Some(scope) = Scope::embedded(name, &READER) {
-            let loaded = Rc::new(Loaded { scope, file: None, memory: RefCell::default(), sayings: RefCell::default() });
-            self.embedded.insert(name.to_owned(), Rc::clone(&loaded));
-            return Found { good: Some(loaded), problem: None };
+    }
+
+    fn built_in(&mut self, name: &str) -> Lookup<LoadedScope> {
+        if let Some(known) = self.built_in.get(name) {
+            return Lookup { good: Some(Rc::clone(known)), problem: None };
         }
+        let Some(scope) = Scope::embedded(name, &READER) else {
+            return Lookup { good: None, problem: Some(format!("no scope {name} comes with the program")) };
+        };
+        let loaded =
+            Rc::new(LoadedScope { scope, file: None, memory: RefCell::default(), diagnostics: RefCell::default() });
+        self.built_in.insert(name.to_owned(), Rc::clone(&loaded));
+        Lookup { good: Some(loaded), problem: None }
+    }
+
+    fn scope_file(&mut self, path: &Path, buffers: &Buffers) -> Lookup<LoadedScope> {
         // While a path is typed, each beginning of it is asked for once.
         if self.scopes.len() > MISSING {
             self.scopes.retain(|_, kept| kept.stamp != Stamp::Missing || kept.good.is_some());
         }
-        let path = clean(Path::new(name));
         let read = |text: &str| {
             let scope = Scope::parse(text, &READER)?;
             let outline = yaml::read::<IgnoredAny>(text).map(|(_, outline)| outline).unwrap_or_default();
-            let file = Some((path.clone(), outline));
-            Ok(Loaded { scope, file, memory: RefCell::default(), sayings: RefCell::default() })
+            let file = Some((path.to_owned(), outline));
+            Ok(LoadedScope { scope, file, memory: RefCell::default(), diagnostics: RefCell::default() })
         };
-        look(&mut self.scopes, &path, buffers, "scope file", read)
+        look(&mut self.scopes, path, buffers, "scope file", read)
     }
 
     /// The settings file of a folder or of one above it.
-    pub(crate) fn project(&mut self, folder: &Path, buffers: &Buffers) -> Option<Found<Project>> {
+    pub(crate) fn folder_settings(&mut self, folder: &Path, buffers: &Buffers) -> Option<Lookup<FolderSettings>> {
         let open = |folder: &Path| buffers.at(&folder.join(untaught_config::NAME)).and_then(|b| b.path.clone());
         let path = folder.ancestors().find_map(|above| {
             // One that is open counts though it is not saved yet.
             let path = above.join(untaught_config::NAME);
             open(above).or_else(|| path.is_file().then_some(path))
         })?;
-        Some(look(&mut self.projects, &path, buffers, "settings file", |text| Project::parse(text, &path)))
+        let read = |text: &str| FolderSettings::parse(text, &path);
+        Some(look(&mut self.settings, &path, buffers, "settings file", read))
     }
 
     /// The files that are broken now, with their faults.
     pub(crate) fn broken(&self) -> impl Iterator<Item = (&Path, &[Fault])> {
         let scopes = self.scopes.iter().map(|(path, kept)| (path.as_path(), &kept.faults[..]));
-        let projects = self.projects.iter().map(|(path, kept)| (path.as_path(), &kept.faults[..]));
-        scopes.chain(projects).filter(|(_, faults)| !faults.is_empty())
+        let settings = self.settings.iter().map(|(path, kept)| (path.as_path(), &kept.faults[..]));
+        scopes.chain(settings).filter(|(_, faults)| !faults.is_empty())
     }
 }
 
 fn look<T>(
-    known: &mut BTreeMap<PathBuf, Kept<T>>,
+    known: &mut BTreeMap<PathBuf, FileState<T>>,
     path: &Path,
     buffers: &Buffers,
     what: &str,
     read: impl FnOnce(&str) -> Result<T, Vec<Fault>>,
-) -> Found<T> {
+) -> Lookup<T> {
     let open = buffers.at(path);
     let stamp = match open {
         Some(buffer) => Stamp::Open(buffer.edition),
@@ -130,7 +137,8 @@ fn look<T>(
             _ => Stamp::Missing,
         },
     };
-    let kept = known.entry(path.to_owned()).or_insert(Kept { stamp: Stamp::Missing, good: None, faults: Vec::new() });
+    let kept =
+        known.entry(path.to_owned()).or_insert(FileState { stamp: Stamp::Missing, good: None, faults: Vec::new() });
     if kept.stamp != stamp {
         kept.stamp = stamp;
         let text = match open {
@@ -152,5 +160,5 @@ fn look<T>(
         (_, Some(fault)) => Some(format!("the {what} {name} cannot be used: {fault}")),
         (_, None) => None,
     };
-    Found { good: kept.good.clone(), problem }
+    Lookup { good: kept.good.clone(), problem }
 }
