@@ -1,10 +1,10 @@
 //! Compiles the pronouncing dictionary into the packed lexicon.
 //!
-//! The steps, a module each: read the [`dictionary`] and how common its words are ([`commonness`]); fix pronunciations that a
-//! teacher would not use, by rule and by the reviewed list ([`mend`]); find out what each word is made of ([`formation`], with a
-//! reviewed list of [`exceptions`]), and so where it is joined ([`seams`]); cut every reading into spellings and sounds ([`cut`]);
-//! keep the cutting of base words in the words made of them ([`inherit`]); and pack the result
-//! ([`pack`]). Everything is deterministic: the same sources give the same bytes.
+//! The steps, a module each: read the `dictionary` and how common its words are (`commonness`); fix pronunciations that a
+//! teacher would not use, by rule and by the reviewed list (`mend`); find out what each word is made of (`formation`, with a
+//! reviewed list of `exceptions`), and so where it is joined (`seams`); cut every reading into spellings and sounds (`cut`);
+//! keep the cutting of base words in the words made of them (`inherit`); and pack the result
+//! (`pack`). Everything is deterministic: the same sources give the same bytes.
 
 mod commonness;
 mod cut;

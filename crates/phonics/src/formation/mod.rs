@@ -2,7 +2,7 @@
 //!
 //! The pieces, a module each: the table of [`affixes`]; the [`forms`] a word may be by its letters; the recogniser of
 //! [`compounds`]; the [`join`] of a base and an ending, cut into parts; the letters of the regular forms that [`inflect`] makes. The compiler of the lexicon keeps what each word of the
-//! dictionary is made of; [`derive`] makes the readings of words that the dictionary lacks.
+//! dictionary is made of; [`derive()`] makes the readings of words that the dictionary lacks.
 
 pub mod affixes;
 pub mod compounds;
