@@ -5,9 +5,10 @@ use std::io::{self, Read as _};
 use std::path::Path;
 
 use untaught::{Fault, Reader, Scope};
+use untaught_config::ScopeReference;
 use untaught_documents::Kind;
 
-use crate::output::{Failure, one_line, path_line, remark};
+use crate::output::{one_line, path_line, remark};
 
 /// The bytes of a file, or a sentence that begins with its name.
 pub(crate) fn bytes(path: &Path) -> Result<Vec<u8>, String> {
@@ -36,32 +37,31 @@ pub(crate) fn text(path: &Path) -> Result<String, String> {
     Ok(document.text().to_owned())
 }
 
-/// The scope that counts where none is named.
-pub(crate) const DEFAULT_SCOPE: &str = "starter";
-
-/// Reads a scope by name or path; the default if none is given.
-pub(crate) fn scope(given: Option<&str>, reader: &Reader) -> Result<Scope, Failure> {
-    let given = given.unwrap_or(DEFAULT_SCOPE);
-    if let Some(scope) = Scope::embedded(given, reader) {
-        return Ok(scope);
-    }
-    let path = Path::new(given);
+/// Reads a scope.
+pub(crate) fn scope(reference: &ScopeReference, reader: &Reader) -> Result<Scope, String> {
+    let path = match reference {
+        ScopeReference::BuiltIn(name) => {
+            return Scope::embedded(name, reader).ok_or_else(|| format!("no scope {name} comes with the program"));
+        }
+        ScopeReference::File(path) => path.as_path(),
+    };
+    let given = &*path_line(path);
     if !path.exists() && !given.contains(['/', '\\', '.']) {
         let names: Vec<&str> = Scope::all_embedded().map(|(name, _)| name).collect();
         let message = format!(
             "there is no scope file {given}, and no scope of that name comes with the program (it has {})",
             names.join(", ")
         );
-        return Err(Failure::Message(message));
+        return Err(message);
     }
     if path.is_dir() {
-        return Err(Failure::Message(format!("{given} is a folder, not a scope file")));
+        return Err(format!("{given} is a folder, not a scope file"));
     }
     if !path.exists() && given != "-" {
-        return Err(Failure::Message(format!("there is no scope file {given}")));
+        return Err(format!("there is no scope file {given}"));
     }
-    let text = text(path).map_err(|problem| Failure::Message(format!("the scope file {problem}")))?;
-    Scope::parse(&text, reader).map_err(|faults| Failure::Message(listed(given, &faults)))
+    let text = text(path).map_err(|problem| format!("the scope file {problem}"))?;
+    Scope::parse(&text, reader).map_err(|faults| listed(given, &faults))
 }
 
 /// All faults of a file, one a line: `file:line:column: what`.

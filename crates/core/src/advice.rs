@@ -1,4 +1,4 @@
-//! Looking at a scope: what its author may want to know. Advice, not faults.
+//! Advice on a scope for its author. These are suggestions, not errors.
 
 use std::collections::BTreeMap;
 
@@ -6,29 +6,31 @@ use untaught_phonics::{CorrespondenceId, Grade, Reading, spelled};
 
 use crate::{Focus, Judge, LessonIndex, Need, Pattern, Reader, Scope, messages};
 
-/// Fewer common words than this that practise a pattern at its lesson make it hard to write for.
+/// If fewer common words than this practise a pattern at its lesson, it is hard to write for.
 pub const FEW: usize = 10;
 
-/// Size class of the words that count as common, about the 11,000 commonest of the dictionary.
+/// Size class of words that count as common: about the 11,000 commonest in the dictionary.
 const COMMON: u8 = 20;
 
-/// Size class of the very commonest, some 4,000.
+/// Size class of the very commonest words: about 4,000.
 const COMMONEST: u8 = 10;
 
-/// What there is to say about a scope.
+/// The advice on a scope.
 #[derive(Debug)]
 pub struct Advice {
-    /// Sight words that can be sounded out, at their lesson or later: word, lesson that teaches it, lesson from which it is decodable.
+    /// Sight words that are decodable at their lesson or later: word, lesson that teaches it, first lesson at which it is
+    /// decodable.
     pub sight: Vec<(String, LessonIndex, LessonIndex)>,
     /// Patterns with fewer than [`FEW`] common decodable words at their lesson: pattern, lesson, number of words.
     pub thin: Vec<(String, LessonIndex, usize)>,
-    /// What keeps the commonest words from ever being decodable: correspondence, number of words, some of them.
+    /// Untaught correspondences in very common words, which are therefore never decodable: correspondence, number of words,
+    /// examples.
     pub missing: Vec<(String, usize, Vec<String>)>,
-    /// Bare spellings with further common sounds that no lesson names: spelling, lesson, those sounds.
+    /// Bare spellings with other common sounds that the scope never names: spelling, lesson, those sounds.
     pub ambiguous: Vec<(String, LessonIndex, Vec<String>)>,
 }
 
-/// Looks at a scope. Cost: a judgement of the 11,000 commonest words; some hundredths of a second.
+/// Analyses a scope. Cost: a judgement of the 11,000 commonest words; a few hundredths of a second.
 #[must_use]
 pub fn advise(scope: &Scope, reader: &Reader) -> Advice {
     let judge = Judge::new(reader, scope);
@@ -85,7 +87,7 @@ fn thin(
     thin
 }
 
-/// The fifteen that keep back most words.
+/// Returns the fifteen that hold back the most words.
 fn most(missing: BTreeMap<Need, Vec<(u8, String)>>, scope: &Scope) -> Vec<(String, usize, Vec<String>)> {
     let mut list: Vec<(String, usize, Vec<String>)> = missing
         .into_iter()

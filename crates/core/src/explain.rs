@@ -1,52 +1,52 @@
-//! One word explained: how it is cut, what each part needs, and when it can be read. The same for the command, the page and the editor;
-//! serialised, it is what `untaught explain --format json` prints.
+//! Explains a word: how it is cut, what each part needs, and when it can be read. The command, the page and the editor all
+//! use it; serialised, it is the output of `untaught explain --format json`.
 
 use serde::Serialize;
 use untaught_phonics::{Formation, Reading};
 
 use crate::{Judge, LessonIndex, Need, Origin, Skill, Verdict, messages, skills_demanded};
 
-/// A word explained against a scope.
+/// The explanation of a word against a scope.
 #[derive(Clone, Debug, Serialize)]
 pub struct Explanation<'s> {
-    /// The word as it was written.
+    /// The word as written.
     pub word: String,
-    /// Where its readings come from, by its name in machine formats.
+    /// Where its readings come from, as named in machine formats.
     pub origin: &'static str,
     /// The id of the earliest lesson at which it can be sounded out.
     pub first_decodable: Option<&'s str>,
-    /// The id of the earliest lesson at which it can be read, sounded out or known whole.
+    /// The id of the earliest lesson at which it can be read, either sounded out or as a sight word.
     pub first_readable: Option<&'s str>,
-    /// Its readings, the one that counts first.
+    /// Its readings, starting with the one that the verdict is based on.
     pub readings: Vec<ReadingExplanation<'s>>,
-    /// The verdict behind it.
+    /// The verdict that it explains.
     #[serde(skip)]
     pub verdict: Verdict,
 }
 
-/// One reading explained.
+/// The explanation of one reading.
 #[derive(Clone, Debug, Serialize)]
 pub struct ReadingExplanation<'s> {
     /// The pronunciation in IPA, without slashes; empty for an abbreviation, which is not sounded out.
     pub ipa: String,
     /// Its parts in the order of their first letter.
     pub parts: Vec<PartExplanation<'s>>,
-    /// The skills it demands, by their names in scope files.
+    /// The skills it requires, as named in scope files.
     pub skills: Vec<&'static str>,
     /// The id of the earliest lesson at which it can be sounded out.
     pub first_decodable: Option<&'s str>,
     /// What the word is made of: `hope + -ing`, `bath + tub`.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub made_of: Option<String>,
-    /// The skills demanded, each with its lesson if the scope names it.
+    /// The skills it requires, each with its lesson if the scope names it.
     #[serde(skip)]
     pub demands: Vec<(Skill, Option<LessonIndex>)>,
-    /// The base word that holds it back, with its earliest lesson: no form is easier than its word.
+    /// The base word that holds it back, with that word's earliest lesson: a form is never easier than its base.
     #[serde(skip)]
     pub held_back_by: Option<(String, Option<LessonIndex>)>,
 }
 
-/// One part explained.
+/// The explanation of one part.
 #[derive(Clone, Debug, Serialize)]
 pub struct PartExplanation<'s> {
     /// Its spelling in the notation of scope files.
@@ -65,7 +65,7 @@ pub struct PartExplanation<'s> {
 }
 
 impl<'s> Judge<'s> {
-    /// Explains a word as it was written. Cost: a judgement, and a covering for each reading.
+    /// Explains a word, given as written. Cost: a judgement, and a cover for each reading.
     #[must_use]
     pub fn explain(&self, written: &str) -> Explanation<'s> {
         let verdict = self.judge(written);
@@ -123,7 +123,7 @@ fn made_of(word: &str, reading: &Reading) -> Option<String> {
 }
 
 impl Explanation<'_> {
-    /// When the word can be read, in a sentence without its subject: `decodable from lesson 33`.
+    /// When the word can be read, as a phrase: `decodable from lesson 33`.
     #[must_use]
     pub fn when(&self) -> String {
         match (self.first_decodable, self.first_readable) {
@@ -144,7 +144,7 @@ impl Explanation<'_> {
 }
 
 impl ReadingExplanation<'_> {
-    /// What the reading demands beyond its parts, each in a few words: `two syllables, lesson 25`.
+    /// What the reading requires in addition to its parts, as short phrases: `two syllables, lesson 25`.
     #[must_use]
     pub fn also(&self, scope: &crate::Scope) -> Vec<String> {
         let skills = self.demands.iter().map(|(skill, lesson)| match lesson {

@@ -1,11 +1,11 @@
-//! What a text practises: how often each pattern of a scope stands in its decodable words.
+//! What a text practises: how often its decodable words contain each pattern of a scope.
 
 use std::collections::HashMap;
 use std::sync::Arc;
 
 use crate::{Focus, Judge, LessonIndex, Report, Status, Verdict};
 
-/// Counts practice against one scope. A word that several texts have is looked at once.
+/// Counts the practice of a scope's patterns. A word that occurs in several texts is analysed only once.
 #[derive(Debug)]
 pub struct Practice<'a> {
     judge: Judge<'a>,
@@ -24,7 +24,7 @@ pub struct TaughtPattern {
 }
 
 impl<'a> Practice<'a> {
-    /// Prepares the patterns of a scope.
+    /// Prepares the patterns of the judge's scope.
     #[must_use]
     pub fn new(judge: Judge<'a>) -> Practice<'a> {
         let scope = judge.scope();
@@ -39,14 +39,14 @@ impl<'a> Practice<'a> {
         Practice { judge, patterns, known: HashMap::new() }
     }
 
-    /// The patterns of the scope in its order.
+    /// The patterns of the scope, in scope order.
     #[must_use]
     pub fn patterns(&self) -> &[TaughtPattern] {
         &self.patterns
     }
 
-    /// How many running words of a checked text practise each pattern, in the order of [`Practice::patterns`]. Only words that are
-    /// decodable at the lesson of the check practise anything. Cost: each new word against each pattern.
+    /// Counts the running words of a checked text that practise each pattern, in the order of [`Practice::patterns`]. Only
+    /// words that are decodable at the lesson of the check count. Cost: one comparison for each new word and pattern.
     #[must_use]
     pub fn count(&mut self, report: &Report) -> Vec<usize> {
         let mut counts = vec![0; self.patterns.len()];

@@ -6,7 +6,7 @@ use lsp_types::request::Request as _;
 use lsp_types::{InitializeParams, notification as note, request};
 use serde_json::{Value, json};
 
-use crate::client::{self, Client, Wishes};
+use crate::client::{self, Client};
 use crate::offer::offer;
 use crate::queue::Queue;
 use crate::state::State;
@@ -76,8 +76,8 @@ fn begin(connection: &Connection, queue: &mut Queue<'_>) -> Option<State> {
                     "serverInfo": { "name": "untaught", "version": env!("CARGO_PKG_VERSION") },
                 });
                 send(wire::answer(&request.id, &about))?;
-                let wishes = params.initialization_options.as_ref().map(Wishes::read).unwrap_or_default();
-                return Some(State::new(client, client::folders(&params), wishes));
+                let settings = params.initialization_options.as_ref().map(client::settings).unwrap_or_default();
+                return Some(State::new(client, client::folders(&params), settings));
             }
             Message::Request(request) => {
                 send(wire::refusal(&request.id, ErrorCode::ServerNotInitialized, "the session has not begun"))?;
@@ -127,8 +127,8 @@ impl Server<'_> {
             note::Initialized::METHOD => self.begin(),
             note::DidChangeConfiguration::METHOD => {
                 let settings = told.params.get("settings").unwrap_or(&Value::Null);
-                if Wishes::are_in(settings) {
-                    self.state.wishes = Wishes::read(settings).or(&self.state.first_wishes);
+                if client::has_settings(settings) {
+                    self.state.settings = client::settings(settings).or(&self.state.first_settings);
                 } else {
                     self.ask_for_settings();
                 }
@@ -178,7 +178,7 @@ impl Server<'_> {
         if let Ok(Value::Array(settings)) = &response.response_result
             && let Some(settings) = settings.first().filter(|settings| settings.is_object())
         {
-            self.state.wishes = Wishes::read(settings).or(&self.state.first_wishes);
+            self.state.settings = client::settings(settings).or(&self.state.first_settings);
             (self.news, self.stale) = (true, true);
         }
     }

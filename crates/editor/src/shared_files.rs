@@ -11,17 +11,13 @@ use std::time::SystemTime;
 use serde::de::IgnoredAny;
 use untaught::yaml::{self, Outline};
 use untaught::{Fault, Memory, Reader, Scope};
-use untaught_config::Project;
+use untaught_config::{FolderSettings, ScopeReference, clean};
 
 use crate::buffer::Buffers;
-use crate::uri::clean;
 use crate::word_diagnostics::WordDiagnostics;
 
 /// How words are read: one for all sessions.
 pub(crate) static READER: LazyLock<Reader> = LazyLock::new(Reader::default);
-
-/// The scope that counts where none is named.
-const DEFAULT_SCOPE: &str = "starter";
 
 /// Files that are kept in mind at most before those that there are not are forgotten.
 const MISSING: usize = 64;
@@ -57,9 +53,9 @@ pub(crate) struct FileState<T> {
 /// All files that were asked for.
 #[derive(Debug, Default)]
 pub(crate) struct SharedFiles {
-    embedded: BTreeMap<String, Rc<LoadedScope>>,
+    built_in: BTreeMap<String, Rc<LoadedScope>>,
     pub(crate) scopes: BTreeMap<PathBuf, FileState<LoadedScope>>,
-    pub(crate) projects: BTreeMap<PathBuf, FileState<Project>>,
+    pub(crate) settings: BTreeMap<PathBuf, FileState<FolderSettings>>,
 }
 
 /// What was found under the name of a scope.
@@ -71,48 +67,58 @@ pub(crate) struct Lookup<T> {
 }
 
 impl SharedFiles {
-    /// A scope by the name of one that comes with the program, or by its path.
-    pub(crate) fn scope(&mut self, name: Option<&str>, buffers: &Buffers) -> Lookup<LoadedScope> {
-        let name = name.unwrap_or(DEFAULT_SCOPE);
-        if let Some(known) = self.embedded.get(name) {
+    /// A scope.
+    pub(crate) fn scope(&mut self, reference: &ScopeReference, buffers: &Buffers) -> Lookup<LoadedScope> {
+        match reference {
+            ScopeReference::BuiltIn(name) => self.built_in(name),
+            ScopeReference::File(path) => self.scope_file(&clean(path), buffers),
+        }
+    }
+
+    fn built_in(&mut self, name: &str) -> Lookup<LoadedScope> {
+        if let Some(known) = self.built_in.get(name) {
             return Lookup { good: Some(Rc::clone(known)), problem: None };
         }
-        if let Some(scope) = Scope::embedded(name, &READER) {
-            let loaded =
-                Rc::new(LoadedScope { scope, file: None, memory: RefCell::default(), diagnostics: RefCell::default() });
-            self.embedded.insert(name.to_owned(), Rc::clone(&loaded));
-            return Lookup { good: Some(loaded), problem: None };
-        }
+        let Some(scope) = Scope::embedded(name, &READER) else {
+            return Lookup { good: None, problem: Some(format!("no scope {name} comes with the program")) };
+        };
+        let loaded =
+            Rc::new(LoadedScope { scope, file: None, memory: RefCell::default(), diagnostics: RefCell::default() });
+        self.built_in.insert(name.to_owned(), Rc::clone(&loaded));
+        Lookup { good: Some(loaded), problem: None }
+    }
+
+    fn scope_file(&mut self, path: &Path, buffers: &Buffers) -> Lookup<LoadedScope> {
         // While a path is typed, each beginning of it is asked for once.
         if self.scopes.len() > MISSING {
             self.scopes.retain(|_, kept| kept.stamp != Stamp::Missing || kept.good.is_some());
         }
-        let path = clean(Path::new(name));
         let read = |text: &str| {
             let scope = Scope::parse(text, &READER)?;
             let outline = yaml::read::<IgnoredAny>(text).map(|(_, outline)| outline).unwrap_or_default();
-            let file = Some((path.clone(), outline));
+            let file = Some((path.to_owned(), outline));
             Ok(LoadedScope { scope, file, memory: RefCell::default(), diagnostics: RefCell::default() })
         };
-        look(&mut self.scopes, &path, buffers, "scope file", read)
+        look(&mut self.scopes, path, buffers, "scope file", read)
     }
 
     /// The settings file of a folder or of one above it.
-    pub(crate) fn project(&mut self, folder: &Path, buffers: &Buffers) -> Option<Lookup<Project>> {
+    pub(crate) fn folder_settings(&mut self, folder: &Path, buffers: &Buffers) -> Option<Lookup<FolderSettings>> {
         let open = |folder: &Path| buffers.at(&folder.join(untaught_config::NAME)).and_then(|b| b.path.clone());
         let path = folder.ancestors().find_map(|above| {
             // One that is open counts though it is not saved yet.
             let path = above.join(untaught_config::NAME);
             open(above).or_else(|| path.is_file().then_some(path))
         })?;
-        Some(look(&mut self.projects, &path, buffers, "settings file", |text| Project::parse(text, &path)))
+        let read = |text: &str| FolderSettings::parse(text, &path);
+        Some(look(&mut self.settings, &path, buffers, "settings file", read))
     }
 
     /// The files that are broken now, with their faults.
     pub(crate) fn broken(&self) -> impl Iterator<Item = (&Path, &[Fault])> {
         let scopes = self.scopes.iter().map(|(path, kept)| (path.as_path(), &kept.faults[..]));
-        let projects = self.projects.iter().map(|(path, kept)| (path.as_path(), &kept.faults[..]));
-        scopes.chain(projects).filter(|(_, faults)| !faults.is_empty())
+        let settings = self.settings.iter().map(|(path, kept)| (path.as_path(), &kept.faults[..]));
+        scopes.chain(settings).filter(|(_, faults)| !faults.is_empty())
     }
 }
 

@@ -7,10 +7,10 @@ use std::time::{SystemTime, UNIX_EPOCH};
 
 use lsp_types::Uri;
 use untaught::{Fault, Scope};
-use untaught_config::Project;
+use untaught_config::{EditorSettings, FolderSettings};
 
 use crate::buffer::{Buffer, BufferRole, Buffers};
-use crate::client::{Client, Wishes};
+use crate::client::Client;
 use crate::diagnostic_list::DiagnosticList;
 use crate::plan::Sources;
 use crate::positions::LineIndex;
@@ -23,9 +23,9 @@ use crate::{diagnose, uri, wire};
 pub(crate) struct State {
     pub(crate) client: Client,
     pub(crate) folders: Vec<PathBuf>,
-    pub(crate) wishes: Wishes,
-    /// Those with which the session began: they hold where later settings say nothing.
-    pub(crate) first_wishes: Wishes,
+    pub(crate) settings: EditorSettings,
+    /// Those with which the session began, for what later ones lack.
+    pub(crate) first_settings: EditorSettings,
     pub(crate) buffers: Buffers,
     /// What was found in open texts, by URI.
     reviews: BTreeMap<String, Review>,
@@ -41,14 +41,14 @@ pub(crate) struct State {
 }
 
 impl State {
-    pub(crate) fn new(client: Client, folders: Vec<PathBuf>, wishes: Wishes) -> State {
+    pub(crate) fn new(client: Client, folders: Vec<PathBuf>, settings: EditorSettings) -> State {
         let buffers = Buffers::new(client.encoding);
         let began = SystemTime::now().duration_since(UNIX_EPOCH).map_or(0, |time| time.as_nanos());
         State {
             client,
             folders,
-            first_wishes: wishes.clone(),
-            wishes,
+            first_settings: settings.clone(),
+            settings,
             buffers,
             reviews: BTreeMap::new(),
             files: SharedFiles::default(),
@@ -70,7 +70,7 @@ impl State {
         let buffer = self.buffers.get(uri)?;
         let review = self.reviews.entry(uri.as_str().to_owned()).or_default();
         if let BufferRole::Story(kind) = buffer.role {
-            let from = Sources { buffers: &self.buffers, folders: &self.folders, wishes: &self.wishes };
+            let from = Sources { buffers: &self.buffers, folders: &self.folders, settings: &self.settings };
             let is_new = match story::check(buffer, review.story.as_ref(), kind, &mut self.files, &from) {
                 StoryCheck::Checked(story) => {
                     review.story = Some(*story);
@@ -142,7 +142,7 @@ impl State {
         let faults = match buffer.role {
             BufferRole::Settings => {
                 let path = buffer.path.clone().unwrap_or_else(|| PathBuf::from(untaught_config::NAME));
-                Project::parse(&buffer.text, &path).err().unwrap_or_default()
+                FolderSettings::parse(&buffer.text, &path).err().unwrap_or_default()
             }
             _ if in_use || buffer.is_scope() => Scope::parse(&buffer.text, &READER).err().unwrap_or_default(),
             // It may be used yet: so nothing is remembered of it.

@@ -2,7 +2,7 @@
 
 use std::ops::Range;
 
-use untaught::{Checker, Focus, Options, Pattern, Report, Type};
+use untaught::{Checker, Focus, Options, Report, Type};
 use untaught_documents::{Document, Kind};
 
 use crate::buffer::Buffer;
@@ -73,18 +73,17 @@ pub(crate) fn check(
     };
     let plan = &story.plan;
     let Some(loaded) = plan.scope.clone() else { return StoryCheck::Checked(Box::new(story)) };
-    let patterns: Result<Vec<Pattern>, String> = plan.focus.iter().map(|text| Pattern::parse(text, &READER)).collect();
-    let focus = patterns.unwrap_or_else(|problem| {
-        let message = format!("the focus of this story cannot be read: {problem}");
-        story.notes.push(Note { at: untaught::Position::START, message, mild: false });
+    let focus = plan.settings.patterns(&READER).unwrap_or_else(|problem| {
+        let message = format!("the focus of this story cannot be read: {}", problem.value);
+        story.notes.push(Note::of(&problem.origin, message));
         Vec::new()
     });
     let options = Options {
         lesson: plan.lesson,
-        declared: plan.declared.clone(),
+        declared: plan.settings.declared(),
         every_word: true,
         places: 0,
-        allow_names: plan.allow_names,
+        allow_names: plan.settings.allow_names.value,
         focus: (!focus.is_empty()).then(|| Focus::of(&loaded.scope, &focus)),
         start: Some(plan.start),
     };

@@ -1,9 +1,10 @@
 //! Paths to URIs, which are what the protocol calls files, and back.
 
-use std::path::{Component, Path, PathBuf};
+use std::path::{Path, PathBuf};
 use std::str::FromStr as _;
 
 use lsp_types::Uri;
+use untaught_config::clean;
 
 /// The path of a `file:` URI; none of any other.
 pub(crate) fn to_path(uri: &Uri) -> Option<PathBuf> {
@@ -27,21 +28,6 @@ pub(crate) fn from_path(path: &Path) -> Option<Uri> {
         }
     }
     Uri::from_str(&out).ok()
-}
-
-/// A path without `.` and `..`, so that one file has one name. Links are not looked at.
-pub(crate) fn clean(path: &Path) -> PathBuf {
-    let mut out = PathBuf::new();
-    for part in path.components() {
-        match part {
-            Component::CurDir => {}
-            Component::ParentDir if out.file_name().is_some() => {
-                out.pop();
-            }
-            part => out.push(part),
-        }
-    }
-    out
 }
 
 fn decode(text: &str) -> Option<String> {

@@ -1,4 +1,4 @@
-//! Cuts every reading of every word, and finds a stopgap where the catalogue cannot.
+//! Cuts every reading of every word, with a fallback for those that the catalogue cannot cover.
 
 use std::collections::HashMap;
 
@@ -42,7 +42,7 @@ pub(crate) fn cut_all(words: &Words, commonness: &Commonness, formations: &Forma
     let aligner = Aligner::new(weights);
     let mut oddities = Vec::new();
     let mut entries = Vec::with_capacity(tasks.len());
-    // By word, what has become of each of its readings.
+    // By word: the new index of each of its readings.
     let mut places: HashMap<&str, Vec<u8>> = HashMap::new();
     for (word, tasks) in &tasks {
         let mut readings: Vec<CutReading> = Vec::new();
@@ -54,7 +54,7 @@ pub(crate) fn cut_all(words: &Words, commonness: &Commonness, formations: &Forma
         }
         let some_whole = whole.iter().any(Option::is_some);
         for ((task, cut), made) in tasks.iter().zip(whole).zip(made) {
-            // Where one reading can be cut and a variant cannot, the variant is the dictionary's slip.
+            // If one reading can be cut and a variant cannot, the variant is a mistake in the dictionary.
             let mut cut = match cut {
                 Some(cut) => cut,
                 None if some_whole => {
@@ -78,7 +78,7 @@ pub(crate) fn cut_all(words: &Words, commonness: &Commonness, formations: &Forma
     CutLexicon { entries, oddities }
 }
 
-/// Makes the numbers of base readings those of the readings that are left.
+/// Renumbers references to base readings after some readings were removed.
 fn follow(entries: &mut [CutWord], places: &HashMap<&str, Vec<u8>>) {
     let moved = |word: &str, reading: &mut u8| {
         *reading = places.get(word).and_then(|moved| moved.get(usize::from(*reading))).copied().unwrap_or(0);
@@ -107,7 +107,7 @@ fn cut_one(aligner: &Aligner, task: &Task<'_>) -> Option<CutReading> {
     Some(finish(task, &cut))
 }
 
-/// Adds the stress, and what the convention says that the search cannot.
+/// Adds the stress, and applies the conventions that the search cannot express.
 fn finish(task: &Task<'_>, cut: &Cut) -> CutReading {
     let mut phone = 0;
     let mut stressed = None;
@@ -123,8 +123,8 @@ fn finish(task: &Task<'_>, cut: &Cut) -> CutReading {
     reading
 }
 
-/// In *parrot* and *charity* the a is short; the dictionary merges these words with *merry*. It is long, as in *vary*, before r and
-/// a final y, before r and two vowels (*various*, *area*), and in *parent*.
+/// Restores the short a of *parrot* and *charity*, which the dictionary merges with *merry*. The a is long, as in *vary*,
+/// before r and a final y, before r and two vowels (*various*, *area*), and in *parent*.
 fn keep_short_a(reading: &mut CutReading) {
     let find = |spelling, sound| SoundId::named(sound).and_then(|sound| CorrespondenceId::find(spelling, sound));
     let (Some(merged), Some(short)) = (find("a", "EH"), find("a", "AE")) else { return };
@@ -148,8 +148,8 @@ fn keep_short_a(reading: &mut CutReading) {
     }
 }
 
-/// The dictionary writes ER before a stressed vowel too (*around*, *parade*, *correct*, *giraffe*). There the r opens the stressed
-/// syllable, and the letter before it spells a schwa: a·r·ou·n·d.
+/// Splits an ER before a stressed vowel (*around*, *parade*, *correct*, *giraffe*): there the r begins the stressed syllable, and
+/// the letter before it spells a schwa: a·r·ou·n·d.
 fn open_stressed_syllables(reading: &mut CutReading) {
     let Some(stressed) = reading.stressed.map(usize::from) else { return };
     if stressed == 0 || usize::from(reading.parts[stressed - 1]) >= CORRESPONDENCES.len() {
@@ -178,7 +178,7 @@ fn open_stressed_syllables(reading: &mut CutReading) {
     if reading.stressed_is_consonant(stressed) {
         return;
     }
-    // *hooray*: so does the r after a long vowel.
+    // *hooray*: the r after a long vowel also begins the stressed syllable.
     if (before.spelling, before.sound.get().name) == ("oor", "UH R")
         && let (Some(vowel), Some(r)) = (find("oo", "UW"), find("r", "R"))
     {
@@ -195,8 +195,8 @@ fn open_stressed_syllables(reading: &mut CutReading) {
     }
 }
 
-/// The cutting once a sound that is lost in running speech stands in its place again: the second vowel of *chocolate*, the a of
-/// *basically*, the second l of *solely*. The cheapest wins.
+/// Finds a cut by restoring one sound that is lost in running speech: the second vowel of *chocolate*, the a of *basically*, the
+/// second l of *solely*. Returns the cheapest cut.
 fn restore(aligner: &Aligner, task: &Task<'_>) -> Option<Cut> {
     let phones = &task.reading.phones;
     let weak = Phone::parse("AH0")?;
@@ -210,7 +210,7 @@ fn restore(aligner: &Aligner, task: &Task<'_>) -> Option<Cut> {
     cuts.min_by_key(|cut| cut.cost)
 }
 
-/// The cutting with the shortest stretch of letters that the catalogue cannot explain.
+/// Finds the cut with the fewest letters that do not match any correspondence.
 fn patch(aligner: &Aligner, task: &Task<'_>, oddities: &mut Vec<Oddity>) -> CutReading {
     let (letters, phones) = (task.letters.as_slice(), task.reading.phones.as_slice());
     let piece = |from: usize, to: usize, p: usize, q: usize| {

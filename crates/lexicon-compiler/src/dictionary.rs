@@ -1,4 +1,4 @@
-//! The dictionary as it is published: words with their pronunciations.
+//! The published dictionary: words with their pronunciations.
 
 use std::collections::BTreeMap;
 
@@ -9,7 +9,7 @@ use untaught_phonics::{Phone, parse_phones};
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub(crate) struct Pronunciation {
     pub(crate) phones: Vec<Phone>,
-    /// Which phone has the main stress.
+    /// The index of the phone with the main stress.
     pub(crate) stressed: Option<usize>,
 }
 
@@ -23,7 +23,7 @@ impl Pronunciation {
 /// Words in alphabetical order, each with its readings, the usual one first.
 pub(crate) type Words = BTreeMap<String, Vec<Pronunciation>>;
 
-/// Reads the dictionary file. The crate reads the pronunciations but cannot list its words: those are taken from the lines.
+/// Reads the dictionary file. The parsing crate cannot list its words, so they are taken from the lines of the file.
 pub(crate) fn read(text: &str) -> Words {
     let dictionary: Cmudict = text.parse().expect("the dictionary is well formed");
     let mut words = Words::new();

@@ -1,4 +1,4 @@
-//! Packs the lexicon. The layout is described once, in `src/format.rs`.
+//! Packs the lexicon. The layout is described in `untaught_lexicon::format`.
 
 use std::collections::BTreeMap;
 
@@ -81,7 +81,7 @@ pub(crate) fn pack(lexicon: &CutLexicon) -> Vec<u8> {
     out
 }
 
-/// Everything that words are made of, the commonest first.
+/// Every distinct form of a word, commonest first.
 fn forms(lexicon: &CutLexicon) -> Vec<Formation> {
     let mut counts: BTreeMap<Formation, usize> = BTreeMap::new();
     for made in lexicon.entries.iter().flat_map(|entry| &entry.readings).filter_map(|reading| reading.made) {
@@ -99,7 +99,7 @@ fn packed_form(made: Formation) -> [u8; FORM] {
     }
 }
 
-/// The model by which words that the dictionary lacks are read: learnt from the ordinary words, not from names.
+/// Learns the model for reading words that are not in the dictionary: from ordinary words, not from names.
 fn letter_model(lexicon: &CutLexicon) -> LetterModel {
     let known = |parts: &[u16]| -> Option<Vec<CorrespondenceId>> {
         let plain = |part: &u16| {
@@ -117,16 +117,16 @@ fn letter_model(lexicon: &CutLexicon) -> LetterModel {
     LetterModel::learn(words.iter().map(Vec::as_slice))
 }
 
-/// A rarer code as two bytes.
+/// Writes a less common code as two bytes.
 fn escaped(code: u16) -> Option<[u8; 2]> {
-    // Correspondences and oddities are fewer than 4,096; the mark for a dropped e comes beside them.
+    // There are fewer than 4,096 correspondences and oddities; one more bit marks a dropped e.
     let dropped = code & E_DROPPED != 0;
     let plain = code & !E_DROPPED;
     let high = u8::try_from(plain >> 8).ok().filter(|high| *high < 16)?;
     Some([COMMON as u8 + high + if dropped { 16 } else { 0 }, (plain & 0xff) as u8])
 }
 
-/// The commonest codes of parts, the commonest first.
+/// The commonest part codes, commonest first.
 fn common(lexicon: &CutLexicon) -> Vec<u16> {
     let mut counts: BTreeMap<u16, usize> = BTreeMap::new();
     for reading in lexicon.entries.iter().flat_map(|entry| &entry.readings) {
@@ -138,7 +138,7 @@ fn common(lexicon: &CutLexicon) -> Vec<u16> {
     codes
 }
 
-/// An open-addressing table of entry places plus one; 0 is an empty slot. At most seven tenths full.
+/// Builds an open-addressing table of entry offsets plus one; 0 is an empty slot. At most 70 % full.
 fn slots(starts: &[(u64, usize)]) -> Vec<u32> {
     assert!(starts.last().is_none_or(|(_, last)| last + 1 < 1 << (8 * SLOT)));
     let mut slots = vec![0u32; starts.len() * 10 / 7 + 1];

@@ -1,4 +1,4 @@
-//! Prints every word of the dictionary with the parts of each reading and what it is made of, one reading a line:
+//! Prints every word in the dictionary, one reading per line, with the reading's parts and what the word is made of:
 //! `cargo run --release -p untaught-lexicon --example dump`.
 
 use std::io::Write as _;

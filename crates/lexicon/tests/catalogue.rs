@@ -1,4 +1,4 @@
-//! Every entry of the catalogue, on its key word; and the packed bytes themselves.
+//! Tests every catalogue entry with its key word, and the packed bytes themselves.
 
 use untaught_lexicon::{Flaw, Lexicon, PackedPart};
 use untaught_phonics::{CorrespondenceId, Grade};
@@ -23,7 +23,7 @@ fn every_key_word_is_cut_as_its_entry_says() {
         let entry = id.get();
         let word = lexicon.get(entry.key);
         if word.is_none() && entry.key.ends_with("'s") {
-            continue; // Possessives are made where they are read; the core tests them.
+            continue; // Possessives are not in the lexicon; the core forms and tests them.
         }
         let found = word.is_some_and(|word| {
             word.readings()
@@ -37,7 +37,7 @@ fn every_key_word_is_cut_as_its_entry_says() {
     assert!(wrong.is_empty(), "{} of {} entries:\n{}", wrong.len(), CorrespondenceId::all().count(), wrong.join("\n"));
 }
 
-/// A bare spelling in a scope file must teach something, and its key word must be one a child could know.
+/// A bare spelling in a scope file must teach something, and a child could know its key word.
 #[test]
 fn everyday_key_words_are_common() {
     let lexicon = Lexicon::embedded();
@@ -73,7 +73,7 @@ fn the_packed_lexicon_is_sound() {
 }
 
 #[test]
-fn bytes_that_are_no_lexicon_are_refused() {
+fn bytes_that_are_not_a_lexicon_are_refused() {
     assert_eq!(Lexicon::open(b"").unwrap_err(), Flaw::NotALexicon);
     assert_eq!(Lexicon::open(&[0; 100]).unwrap_err(), Flaw::NotALexicon);
     static OTHER: [u8; 64] = {
@@ -90,7 +90,7 @@ fn bytes_that_are_no_lexicon_are_refused() {
     assert_eq!(Lexicon::open(&OTHER).unwrap_err(), Flaw::OtherVersion);
 }
 
-/// The letters of every cutting, put together again, are the letters of the word.
+/// The letters of every cut add up to the letters of the word.
 #[test]
 fn every_cutting_spells_its_word() {
     let lexicon = Lexicon::embedded();

@@ -1,19 +1,19 @@
-//! All the ways in which a word can be cut under the catalogue and the cutting convention.
+//! All the ways to cut a word that the catalogue and the cutting convention allow.
 //!
-//! A node is a pair of places, in the letters and in the phones, together with what the part before it was: the convention
-//! treats a final e differently after a single vowel letter. An edge is one part, or a split spelling with the consonant that
-//! stands inside it. Edges always lead to later letters, so the edges in the order they were made are in topological order.
+//! A node is a pair of positions, in the letters and in the phones, plus the kind of part before it: the convention treats
+//! a final e differently after a single vowel letter. An edge is one part, or a split spelling with the consonant inside it.
+//! Edges always lead to later letters, so the order in which they are created is a topological order.
 //!
-//! The convention (common practice, no source), by the numbers used in the comments below:
+//! The convention (common practice; there is no published source). Comments below refer to these numbers:
 //! 1. A single vowel letter, one consonant spelling (or `st`) and a final e make a split spelling; but `ve` spells /v/ after a
 //!    short vowel (*have*), and doubled consonants, `x`, `gue` and `que` take the e themselves (*giraffe*, *axe*, *vague*).
 //! 2. After a vowel team, an r-vowel or a consonant a final e belongs to the consonant (*mouse*, *nurse*, *fence*).
-//! 3. `-ed` for /t/ or /d/ is one part, but an e that belongs to the vowel before stays with it (*tied*, *scared*).
+//! 3. `-ed` for /t/ or /d/ is one part, but an e that belongs to the preceding vowel stays with it (*tied*, *scared*).
 //! 4. A vowel before an r that closes the syllable makes one part with it (*park*, *poor*, *care*).
 
 use crate::{CORRESPONDENCES, Correspondence, CorrespondenceId, Grade, Phone};
 
-/// No part.
+/// Marks an empty slot for a part.
 const NONE: u16 = u16::MAX;
 
 /// One part, or a split spelling with the one or two consonant parts inside it.
@@ -24,19 +24,19 @@ pub struct Edge {
     /// Node it reaches.
     pub to: u32,
     parts: [u16; 3],
-    /// Phones that each of the parts takes.
+    /// Number of phones that each part covers.
     takes: [u8; 3],
 }
 
 impl Edge {
-    /// The parts of the edge with the number of phones each takes.
+    /// The parts of the edge, each with the number of phones it covers.
     pub fn parts(&self) -> impl Iterator<Item = (CorrespondenceId, usize)> + '_ {
         let pairs = self.parts.iter().zip(self.takes);
         pairs.take_while(|(id, _)| **id != NONE).map(|(id, n)| (CorrespondenceId(*id), usize::from(n)))
     }
 }
 
-/// What the part before a node was.
+/// The kind of part before a node.
 #[derive(Clone, Copy, PartialEq, Eq)]
 enum PartBefore {
     Other = 0,
@@ -50,16 +50,16 @@ const BEFORE: [PartBefore; 3] = [PartBefore::Other, PartBefore::ShortLetter, Par
 pub struct WordToCut<'a> {
     /// Letters.
     pub letters: &'a [u8],
-    /// Phones; none where a word is read by its letters alone, and any sound fits.
+    /// Phones; `None` if a word is read by its letters alone and any sound fits.
     pub phones: Option<&'a [Phone]>,
-    /// Bit n: a part may not reach across from letter n-1 to letter n, and an e before it is final.
+    /// Bit n is set if there is a seam before letter n: a part may not cross it, and an e before it is final.
     pub seams: u64,
 }
 
 /// The lattice of one word.
 #[derive(Debug)]
 pub struct Lattice {
-    /// Only edges that lie on a whole cutting, in topological order.
+    /// The edges that are part of a complete cut, in topological order.
     pub edges: Vec<Edge>,
     /// Number of nodes.
     pub nodes: usize,
@@ -90,7 +90,7 @@ fn is_vowel_letter(letter: u8) -> bool {
     matches!(letter, b'a' | b'e' | b'i' | b'o' | b'u' | b'y')
 }
 
-/// Whether a spelling ends in an e that is not heard: `ve`, `are`, `tte`; not a vowel team such as `ie`.
+/// Whether a spelling ends in a silent e: `ve`, `are`, `tte`; not a vowel team such as `ie`.
 fn ends_in_mute_e(spelling: &[u8]) -> bool {
     matches!(spelling, [.., before, b'e'] if !b"aeiouy".contains(before))
         || matches!(spelling, b"gue" | b"que" | b"ngue")
@@ -123,10 +123,10 @@ impl<'a> WordToCut<'a> {
         (from + 1..to).any(|at| self.has_seam(at))
     }
 
-    /// The numbers of phones that a part may take from a place on.
+    /// The numbers of phones that a part may cover, starting at `phone`.
     fn hears(&self, part: &Correspondence, phone: usize) -> impl Iterator<Item = usize> + 'a {
         let rest = self.phones.map(|phones| &phones[phone..]);
-        // By letters alone, no spelling is that of one word only.
+        // Reading by letters alone never uses a spelling that belongs to a single word.
         let by_letters = rest.is_none() && part.grade != Grade::Odd;
         let heard = part.heard.iter().filter_map(move |heard| {
             let n = heard.phones.len();
@@ -137,7 +137,7 @@ impl<'a> WordToCut<'a> {
         heard.chain(by_letters.then_some(0))
     }
 
-    /// Whether a part may stand from one letter to another, the convention's final e included.
+    /// Whether a part may cover the letters `from..to`, including the convention's rules for a final e.
     fn may_stand(&self, part: &Correspondence, from: usize, to: usize, before: PartBefore) -> bool {
         let context = &part.context;
         let spelled = |mask: u32, letter: u8| mask >> (letter - b'a') & 1 == 1;
@@ -163,7 +163,7 @@ impl<'a> WordToCut<'a> {
             return false; // Rule 3.
         }
         if context.mute && !self.is_final(to) && (self.phones.is_none() || self.letters[to] == b'r') {
-            return false; // *average*: the e goes with the r. By letters alone only a final e is mute.
+            return false; // *average*: the e goes with the r. By letters alone, only a final e is silent.
         }
         if context.mute {
             // Rules 1 and 2.
@@ -176,7 +176,7 @@ impl<'a> WordToCut<'a> {
             };
         }
         if part.spelling == "e" && self.has_seam(to) && part.sound.get().name == "AX" {
-            return false; // The e of *have* in *haven't* is mute.
+            return false; // The e of *have* in *haven't* is silent.
         }
         if part.spelling == "ed" {
             let syllable = part.heard[0].phones.len() == 2;
@@ -215,7 +215,7 @@ impl<'a> WordToCut<'a> {
 }
 
 impl Lattice {
-    /// Builds the lattice. Cost: letters × phones × the spellings that fit there; some microseconds a word.
+    /// Builds the lattice. Cost: letters × phones × matching spellings; a few microseconds per word.
     #[must_use]
     pub fn build(word: WordToCut<'_>, index: &SpellingIndex) -> Lattice {
         let mut lattice = Lattice { edges: Vec::new(), nodes: 0, ends: Vec::new() };
@@ -348,7 +348,7 @@ fn add_splits(
     }
 }
 
-/// The number of correspondences: the length of a table of weights.
+/// Number of correspondences, which is the length of a table of weights.
 #[must_use]
 pub const fn correspondences() -> usize {
     CORRESPONDENCES.len()

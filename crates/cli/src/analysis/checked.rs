@@ -7,7 +7,8 @@ use untaught::{Finding, Focus, LessonIndex, Lines, Options, PLACES, Position, Re
 use untaught_documents::Unit;
 
 use crate::output::one_line;
-use crate::texts::{Plan, Settings, Source, Worker};
+use crate::settings::{Plan, RunSettings};
+use crate::texts::{Source, Worker};
 
 pub(crate) struct CheckedText {
     pub(crate) source: Source,
@@ -89,29 +90,29 @@ pub(crate) fn check(
     plan: Plan,
     detail: Detail,
     worker: &mut Worker,
-    settings: &Settings,
+    settings: &RunSettings,
 ) -> Result<CheckedText, String> {
     let name = one_line(&source.name);
-    let patterns = plan.patterns(settings.reader);
-    let patterns = patterns.map_err(|problem| format!("{name}: its focus cannot be read: {problem}"))?;
+    let patterns = plan.patterns(settings.reader, &name)?;
     let options = Options {
         lesson: plan.lesson,
-        declared: plan.declared(),
+        declared: plan.settings.declared(),
         every_word: detail.every_word,
         places: detail.places,
-        allow_names: plan.allow_names,
+        allow_names: plan.settings.allow_names.value,
         focus: (!patterns.is_empty()).then(|| Focus::of(plan.scope, &patterns)),
         start: Some(plan.start),
     };
     let mut report = worker.checker(plan.scope, settings).check(source.document.text(), &options);
-    let here = plan.declared_here();
+    let here = plan.settings.declared_for_text();
     report.not_in_text.retain(|word| here.contains(word));
     let counts = &report.tokens;
     // What has nothing to practise cannot practise too little.
-    let least_focus = plan.thresholds.focus.filter(|_| !report.focus.labels.is_empty());
+    let least_focus =
+        plan.settings.min_focus.as_ref().map(|least| least.value).filter(|_| !report.focus.labels.is_empty());
     let reached = [
-        (Threshold::Decodable, counts.percent_decodable(), plan.thresholds.decodable),
-        (Threshold::Readable, counts.percent_readable(), Some(plan.thresholds.readable)),
+        (Threshold::Decodable, counts.percent_decodable(), plan.min_decodable()),
+        (Threshold::Readable, counts.percent_readable(), Some(plan.settings.min_readable.value)),
         (Threshold::Focus, percent(report.focus.tokens, counts.words), least_focus),
     ];
     let shortfalls = reached.into_iter().filter_map(|(what, percent, least)| {

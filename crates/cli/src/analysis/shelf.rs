@@ -5,7 +5,6 @@ use std::collections::HashSet;
 use untaught::{Judge, LessonIndex, Practice, Reader, Scope, TaughtPattern, curve};
 
 use super::checked::CheckedText;
-use crate::texts::Said;
 
 /// A text of the shelf.
 pub(crate) struct Book {
@@ -55,11 +54,11 @@ impl Book {
     pub(crate) fn new(checked: CheckedText, practice: &mut Practice<'static>) -> Book {
         let (plan, report) = (&checked.plan, &checked.report);
         let curve = curve(report, plan.scope);
-        let named = plan.lesson_said != Said::Default;
+        let named = plan.set_lesson().is_some();
         let teaches = named && !report.focus.labels.is_empty();
         Book {
-            meant_for: named.then_some(plan.lesson),
-            first: curve.first(plan.thresholds.decodable.unwrap_or(0.0), plan.thresholds.readable),
+            meant_for: plan.set_lesson(),
+            first: plan.first_readable(&curve),
             words: report.tokens.words,
             percent_readable: named.then(|| report.tokens.percent_readable()).flatten(),
             practised: practice.count(report),

@@ -4,17 +4,19 @@ use std::path::PathBuf;
 
 use clap::ValueEnum;
 
-use super::{Config, TextOrJson, Told};
+use super::{ConfigArgs, SettingsArgs, TextOrJson};
 
 /// The lesson that lists are made for.
 #[derive(Debug, clap::Args)]
 pub(crate) struct ForLesson {
-    /// Scope file, or the name of one that comes with the program.
+    /// Scope file, or the name of one that comes with the program; else that of the folder's settings.
     #[arg(long, short, value_name = "FILE|NAME")]
     pub(crate) scope: Option<String>,
-    /// Id of the lesson; else the last.
+    /// Id of the lesson; else that of the folder's settings, else the last.
     #[arg(long, short, value_name = "ID")]
     pub(crate) lesson: Option<String>,
+    #[command(flatten)]
+    pub(crate) config: ConfigArgs,
     /// Take rarer words too (some 37,000 candidates instead of 34,000).
     #[arg(long)]
     pub(crate) rarer: bool,
@@ -133,13 +135,13 @@ pub(crate) struct PackArgs {
     #[arg(value_name = "FILE")]
     pub(crate) story: Option<PathBuf>,
     #[command(flatten)]
-    pub(crate) told: Told,
+    pub(crate) settings: SettingsArgs,
     /// A pattern to practise, such as `igh` or `ea as in bread`; may be given several times. Else what the story or its folder's
     /// settings say, else those of the lesson.
     #[arg(long, value_name = "PATTERN")]
     pub(crate) focus: Vec<String>,
     #[command(flatten)]
-    pub(crate) config: Config,
+    pub(crate) config: ConfigArgs,
     /// Take rarer words too (some 37,000 candidates instead of 34,000).
     #[arg(long)]
     pub(crate) rarer: bool,

@@ -8,7 +8,9 @@ use clap::{Parser, Subcommand, ValueEnum};
 pub(crate) use lists::{
     BoxFormat, BoxesArgs, ChainArgs, ContrastArgs, DictationArgs, ForLesson, PackArgs, PackFormat, WordsArgs,
 };
-pub(crate) use texts::{CheckArgs, CheckFormat, Config, PlaceArgs, PlaceFormat, ShelfArgs, ShelfFormat, Texts, Told};
+pub(crate) use texts::{
+    CheckArgs, CheckFormat, ConfigArgs, PlaceArgs, PlaceFormat, SettingsArgs, ShelfArgs, ShelfFormat, Texts,
+};
 
 /// Says which words of a story a child cannot yet be expected to read, by a phonics scope and sequence, and why.
 #[derive(Debug, Parser)]
@@ -62,9 +64,11 @@ pub(crate) struct ExplainArgs {
     /// Words.
     #[arg(value_name = "WORD", required = true)]
     pub(crate) words: Vec<String>,
-    /// Scope file, or the name of one that comes with the program.
+    /// Scope file, or the name of one that comes with the program; else that of the folder's settings.
     #[arg(long, short, value_name = "FILE|NAME")]
     pub(crate) scope: Option<String>,
+    #[command(flatten)]
+    pub(crate) config: ConfigArgs,
     /// How to report.
     #[arg(long, short, value_enum, default_value_t = TextOrJson::Text)]
     pub(crate) format: TextOrJson,
@@ -85,9 +89,11 @@ pub(crate) struct PatternsArgs {
 
 #[derive(Debug, clap::Args)]
 pub(crate) struct ScopeArgs {
-    /// Scope file, or the name of one that comes with the program.
+    /// Scope file, or the name of one that comes with the program; else that of the folder's settings.
     #[arg(value_name = "FILE|NAME")]
     pub(crate) scope: Option<String>,
+    #[command(flatten)]
+    pub(crate) config: ConfigArgs,
     /// How to report.
     #[arg(long, short, value_enum, default_value_t = TextOrJson::Text)]
     pub(crate) format: TextOrJson,

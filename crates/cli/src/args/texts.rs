@@ -1,16 +1,16 @@
-//! What was typed about stories: which, what holds for them, how to report.
+//! What was typed about stories: which, their settings, how to report.
 
 use std::path::PathBuf;
 
 use clap::ValueEnum;
 
-/// What holds for a story, as far as it is typed.
+/// Settings of a story.
 #[derive(Debug, clap::Args)]
-pub(crate) struct Told {
+pub(crate) struct SettingsArgs {
     /// Scope file, or the name of one that comes with the program.
     #[arg(long, short, value_name = "FILE|NAME")]
     pub(crate) scope: Option<String>,
-    /// Id of the lesson; else the story's front matter counts, then the folder's settings, then the last lesson.
+    /// Id of the lesson; else that of the story's front matter, else of the folder's settings, else the last.
     #[arg(long, short, value_name = "ID")]
     pub(crate) lesson: Option<String>,
     /// Words told to the child beforehand, separated by commas.
@@ -21,10 +21,10 @@ pub(crate) struct Told {
     pub(crate) names: Vec<String>,
 }
 
-/// Where the settings of a folder are looked for.
+/// Which settings file is used.
 #[derive(Debug, clap::Args)]
-pub(crate) struct Config {
-    /// Settings file; else each story's own folder and those above it are searched for `untaught.yaml`.
+pub(crate) struct ConfigArgs {
+    /// Settings file; else the nearest `untaught.yaml` in or above the story's folder (without a story, the current folder).
     #[arg(long, value_name = "FILE", conflicts_with = "no_config")]
     pub(crate) config: Option<PathBuf>,
     /// Use no settings file.
@@ -32,14 +32,14 @@ pub(crate) struct Config {
     pub(crate) no_config: bool,
 }
 
-/// The texts and what holds for them.
+/// The texts and their settings.
 #[derive(Debug, clap::Args)]
 pub(crate) struct Texts {
     /// Stories, and folders of stories; `-` or nothing is what is pasted or piped in.
     #[arg(value_name = "FILE|FOLDER")]
     pub(crate) files: Vec<PathBuf>,
     #[command(flatten)]
-    pub(crate) told: Told,
+    pub(crate) settings: SettingsArgs,
     /// A story with fewer percent decodable falls short (exit code 1).
     #[arg(long, value_name = "PERCENT", value_parser = percent)]
     pub(crate) min_decodable: Option<f64>,
@@ -47,7 +47,7 @@ pub(crate) struct Texts {
     #[arg(long, value_name = "PERCENT", value_parser = percent)]
     pub(crate) min_readable: Option<f64>,
     #[command(flatten)]
-    pub(crate) config: Config,
+    pub(crate) config: ConfigArgs,
     /// Leave out what the settings exclude even where it is named (for hooks, which name every file).
     #[arg(long)]
     pub(crate) force_exclude: bool,
@@ -90,7 +90,7 @@ pub(crate) struct CheckArgs {
     /// Stop at the first story that falls short or cannot be checked.
     #[arg(long)]
     pub(crate) fail_fast: bool,
-    /// Show what holds for each story and where it comes from, and check nothing.
+    /// Show each story's effective settings and where each comes from, and check nothing.
     #[arg(long)]
     pub(crate) show_config: bool,
 }

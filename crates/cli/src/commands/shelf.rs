@@ -8,17 +8,18 @@ use crate::analysis::{Book, Detail, Shelf, check};
 use crate::args::{ShelfArgs, ShelfFormat};
 use crate::output::{Failure, Outcome, Sink, complain_about, one_line, remark};
 use crate::reports::shelf as report;
-use crate::texts::{Settings, Worker, each, gather, read};
+use crate::settings::RunSettings;
+use crate::texts::{Worker, each, gather, read};
 
 pub(crate) fn run(args: &ShelfArgs) -> Result<Outcome, Failure> {
-    let settings = Settings::new(&args.texts.told, &args.texts.config)?;
+    let settings = RunSettings::new(args.texts.settings(), &args.texts.config)?;
     let found = gather(&args.texts, &settings)?;
     let mut errors = Vec::new();
     let mut books: Vec<Book> = Vec::new();
     let mut shelf: Option<&'static Scope> = None;
     let work = |worker: &mut Worker, path: &Path, _: &mut Vec<u8>| {
         let source = read(path, &args.texts.stdin_name)?;
-        let plan = settings.plan(args.texts.typed(), &source)?;
+        let plan = source.plan(&settings)?;
         let checked = check(source, plan, Detail::COUNTS, worker, &settings)?;
         let (scope, note) = (checked.plan.scope, checked.source.note());
         Ok((Book::new(checked, worker.practice(scope, &settings)), scope, note))

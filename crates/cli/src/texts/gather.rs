@@ -7,10 +7,10 @@ use std::vec;
 use ignore::{DirEntry, Walk, WalkBuilder};
 use untaught_documents::Kind;
 
-use super::settings::Settings;
 use super::trouble;
 use crate::args::Texts;
 use crate::output::{Failure, path_line, spare_the_stories};
+use crate::settings::RunSettings;
 
 /// Besides those of the version control, the files that say what to leave out.
 const IGNORE_FILE: &str = ".untaughtignore";
@@ -26,7 +26,7 @@ pub(crate) enum Discovery {
 
 /// Finds the files, one after the other: named ones as they are named, folders walked in the order of names. Each file once. Refuses
 /// to where the report would take the place of one.
-pub(crate) fn gather<'a>(args: &'a Texts, settings: &'a Settings) -> Result<FileFinder<'a>, Failure> {
+pub(crate) fn gather<'a>(args: &'a Texts, settings: &'a RunSettings) -> Result<FileFinder<'a>, Failure> {
     let report = args.output.as_deref();
     spare_the_stories(report, args.files.iter().map(PathBuf::as_path))?;
     let mut named: Vec<&Path> = args.files.iter().map(PathBuf::as_path).collect();
@@ -45,7 +45,7 @@ pub(crate) fn gather<'a>(args: &'a Texts, settings: &'a Settings) -> Result<File
 pub(crate) struct FileFinder<'a> {
     named: vec::IntoIter<&'a Path>,
     force_exclude: bool,
-    settings: &'a Settings,
+    settings: &'a RunSettings,
     /// Where the report goes, if not to standard output.
     pub(crate) report: Option<&'a Path>,
     /// The report of an earlier run, which this one replaces: no story, wherever it lies.

@@ -7,6 +7,7 @@ use untaught_documents::{Document, Kind};
 
 use crate::input;
 use crate::output::one_line;
+use crate::settings::{Plan, RunSettings};
 
 /// A text with its name.
 pub(crate) struct Source {
@@ -25,6 +26,13 @@ impl Source {
             "{} is not UTF-8; it was read as {encoding}. If letters look wrong, save it as UTF-8",
             one_line(&self.name)
         ))
+    }
+}
+
+impl Source {
+    /// What the text is checked against.
+    pub(crate) fn plan(&self, settings: &RunSettings) -> Result<Plan, String> {
+        settings.plan(&self.name, self.path.as_deref(), self.document.text(), None)
     }
 }
 

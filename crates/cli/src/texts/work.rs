@@ -9,8 +9,8 @@ use untaught::{Checker, Judge, Practice, Scope};
 
 use super::batches::Batches;
 use super::gather::{Discovery, FileFinder};
-use super::settings::Settings;
 use crate::output::{self, Failure, complain, error_at};
+use crate::settings::RunSettings;
 
 /// What one thread keeps from text to text, by scope: the words it has judged, and what they practise.
 #[derive(Default)]
@@ -22,11 +22,11 @@ pub(crate) struct Worker {
 type ByScope<T> = Vec<(&'static Scope, T)>;
 
 impl Worker {
-    pub(crate) fn checker(&mut self, scope: &'static Scope, settings: &Settings) -> &mut Checker<'static> {
+    pub(crate) fn checker(&mut self, scope: &'static Scope, settings: &RunSettings) -> &mut Checker<'static> {
         kept(&mut self.checkers, scope, || Checker::new(scope, settings.reader))
     }
 
-    pub(crate) fn practice(&mut self, scope: &'static Scope, settings: &Settings) -> &mut Practice<'static> {
+    pub(crate) fn practice(&mut self, scope: &'static Scope, settings: &RunSettings) -> &mut Practice<'static> {
         kept(&mut self.practices, scope, || Practice::new(Judge::new(settings.reader, scope)))
     }
 }

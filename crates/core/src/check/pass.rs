@@ -1,4 +1,4 @@
-//! The one pass over a text: each running word is counted, each distinct one judged.
+//! The pass over a text: counts each running word and judges each distinct word.
 
 use std::collections::HashSet;
 use std::ops::Range;
@@ -25,10 +25,10 @@ pub(super) fn run(checker: &mut Checker<'_>, text: &str, options: &Options) -> R
     let story = text.get(start..).unwrap_or_default();
     let start = text.len() - story.len();
     let mut last_end = 0;
-    // Titles write every word with a capital: only one after a small letter tells.
+    // Titles capitalise every word, so a capital counts only after a word in lower case.
     let mut after_lower = false;
     let mut used = vec![false; declared_words.len()];
-    // Rare: looked for once, so that other texts do not pay for it.
+    // Rare, so it is looked for once and does not slow down other texts.
     let addresses = ADDRESS_MARKS.iter().any(|mark| memmem::find(story.as_bytes(), mark.as_bytes()).is_some());
     for token in tokens(story) {
         let Range { start: from, end: to } = token.span;
@@ -87,10 +87,10 @@ pub(super) fn run(checker: &mut Checker<'_>, text: &str, options: &Options) -> R
     report
 }
 
-/// What makes a run of characters an address of mail or of a page.
+/// Marks that show that a run of characters is an e-mail address or a link.
 const ADDRESS_MARKS: [&str; 3] = ["@", "://", "www."];
 
-/// Whether a word stands in an e-mail address or a link: nothing to read as words.
+/// Whether a word is in an e-mail address or a link, whose parts are not read as words.
 fn in_address(story: &str, from: usize, to: usize) -> bool {
     let start = story[..from].rfind(char::is_whitespace).map_or(0, |at| at + 1);
     let end = story[to..].find(char::is_whitespace).map_or(story.len(), |n| to + n);
@@ -105,22 +105,22 @@ fn in_address(story: &str, from: usize, to: usize) -> bool {
     })
 }
 
-/// A declared name word by word: *Old Tom* is judged so, and so declared.
+/// Splits a declared name into folded words: *Old Tom* declares *old* and *tom*.
 fn folded(declared: &str) -> impl Iterator<Item = String> + '_ {
     tokens(declared).map(|token| fold_word(&declared[token.span]))
 }
 
-/// Whether a declared word stands for a written one: itself, or its possessive or plural.
+/// Whether a declared word covers a written one: the word itself, its possessive or its plural.
 fn covers(declared: &str, written: &str) -> bool {
     written.strip_prefix(declared).is_some_and(|rest| matches!(rest, "" | "'s" | "s" | "s'" | "'"))
 }
 
-/// Whether a word goes on the sentence of the one before: nothing but spaces and commas stands between them.
+/// Whether a word continues the sentence of the word before it: only spaces and commas are between them.
 fn continues(between: &[u8]) -> bool {
     !between.is_empty() && between.iter().all(|b| matches!(b, b' ' | b',' | b';'))
 }
 
-/// Whether a capital may be a name's: not that of *I* and *I'm*, and not those of a shout.
+/// Whether a capitalised word may be a name: not *I* or *I'm*, and not a word in all capitals.
 fn may_be_name(word: &str) -> bool {
     !matches!(word.as_bytes(), [b'I'] | [b'I', b'\'', ..])
         && !word.starts_with("I\u{2019}")
@@ -160,7 +160,7 @@ fn report(
             declared = true;
             status = Status::Story;
         }
-        // What is not sounded out practises nothing.
+        // Only decodable words practise patterns.
         if status == Status::Decodable {
             let [mut focus, review] = memory.practises(judge, known, lesson, &practice);
             if let Some(wanted) = &options.focus {

@@ -1,4 +1,4 @@
-//! Text: where its words are, and what each is called in the dictionary.
+//! Text: finds its words, and converts each to the form used in the dictionary.
 
 mod fold;
 mod front;

@@ -12,7 +12,8 @@ use crate::analysis::check;
 use crate::args::{CheckArgs, CheckFormat};
 use crate::output::{Failure, Outcome, Sink};
 use crate::reports::check::{Format, StorySummary, chosen};
-use crate::texts::{Settings, Source, Worker, each, gather, read};
+use crate::settings::RunSettings;
+use crate::texts::{Source, Worker, each, gather, read};
 
 pub(crate) fn run(args: &CheckArgs) -> Result<Outcome, Failure> {
     if args.every_word && !matches!(args.format, CheckFormat::Json | CheckFormat::Jsonl) {
@@ -21,7 +22,7 @@ pub(crate) fn run(args: &CheckArgs) -> Result<Outcome, Failure> {
     if args.suggest && !matches!(args.format, CheckFormat::Text | CheckFormat::Json | CheckFormat::Jsonl) {
         return Err(Failure::Message("--suggest goes with --format text, json or jsonl".to_owned()));
     }
-    let settings = Settings::new(&args.texts.told, &args.texts.config)?;
+    let settings = RunSettings::new(args.settings(), &args.texts.config)?;
     let found = gather(&args.texts, &settings)?;
     if args.show_config {
         return show_config::run(args, &settings, found);
@@ -34,7 +35,7 @@ pub(crate) fn run(args: &CheckArgs) -> Result<Outcome, Failure> {
             return Ok(PathResult::Records(path.to_owned()));
         }
         let source = read(path, &args.texts.stdin_name)?;
-        one(args, &*format, source, &settings, worker, out).map(PathResult::Text)
+        one(&*format, source, &settings, worker, out).map(PathResult::Text)
     };
     each(found, args.texts.jobs, work, |result| {
         match result {
@@ -58,14 +59,13 @@ enum PathResult {
 
 /// Checks one text and reports it.
 fn one(
-    args: &CheckArgs,
     format: &dyn Format,
     source: Source,
-    settings: &Settings,
+    settings: &RunSettings,
     worker: &mut Worker,
     out: &mut Vec<u8>,
 ) -> Result<TextOutcome, String> {
-    let plan = settings.plan(args.typed(), &source)?;
+    let plan = source.plan(settings)?;
     let checked = check(source, plan, format.detail(), worker, settings)?;
     out.extend(format.piece(&checked).map_err(|error| format!("the report cannot be made: {error}"))?);
     let summary = format.keeps_pieces().then(|| Box::new(StorySummary::of(&checked)));

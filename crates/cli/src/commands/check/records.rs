@@ -15,7 +15,8 @@ use super::run::{CheckRun, TextOutcome};
 use crate::analysis::check;
 use crate::output::{Failure, complain_about, one_line, path_line};
 use crate::reports::check::line as report_line;
-use crate::texts::{Settings, Source, Worker};
+use crate::settings::RunSettings;
+use crate::texts::{Source, Worker};
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -63,7 +64,7 @@ fn on_stdin() -> bool {
 }
 
 /// Checks the records of a file, or of standard input, one after the other.
-pub(super) fn run(run: &mut CheckRun<'_>, path: &Path, settings: &Settings) -> Result<(), Failure> {
+pub(super) fn run(run: &mut CheckRun<'_>, path: &Path, settings: &RunSettings) -> Result<(), Failure> {
     let from_stdin = path == Path::new("-");
     let name = if from_stdin { run.args.texts.stdin_name.clone() } else { path.display().to_string() };
     let mut input: Box<dyn BufRead> = if from_stdin {
@@ -110,7 +111,7 @@ fn one(
     run: &mut CheckRun<'_>,
     name: &str,
     line: &[u8],
-    settings: &Settings,
+    settings: &RunSettings,
     worker: &mut Worker,
 ) -> Result<(), Failure> {
     let shown = one_line(name);
@@ -131,7 +132,7 @@ fn one(
         let document = untaught_documents::read(Kind::Text, record.text.into_bytes());
         let document: Document = document.map_err(|problem| format!("the text {problem}"))?;
         let source = Source { name: name.to_owned(), path: None, document };
-        let plan = settings.plan_record(run.args.typed(), lesson.as_deref(), &source)?;
+        let plan = settings.plan(name, None, source.document.text(), lesson.as_deref())?;
         check(source, plan, run.format.detail(), worker, settings)
     });
     match done {

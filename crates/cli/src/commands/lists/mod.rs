@@ -11,8 +11,8 @@ use untaught::{Focus, Judge, LessonIndex, Pattern, Reader, Scope};
 use untaught_lists::Bank;
 
 use crate::args::ForLesson;
-use crate::input;
 use crate::output::Failure;
+use crate::settings::RunSettings;
 
 /// A lesson of a scope.
 struct ListLesson {
@@ -29,16 +29,13 @@ fn class(rarer: bool) -> u8 {
 
 impl ListLesson {
     fn new(args: &ForLesson) -> Result<ListLesson, Failure> {
-        ListLesson::of(args.scope.as_deref(), args.lesson.as_deref(), args.rarer)
+        ListLesson::of(&RunSettings::new(args.settings(), &args.config)?, args.rarer)
     }
 
-    /// The scope and the lesson that the arguments name; without them the default scope and its last lesson.
-    fn of(scope: Option<&str>, lesson: Option<&str>, rarer: bool) -> Result<ListLesson, Failure> {
-        // Both last as long as the program.
-        let reader: &'static Reader = Box::leak(Box::default());
-        let scope: &'static Scope = Box::leak(Box::new(input::scope(scope, reader)?));
-        let lesson = lesson.map(|id| scope.index_of(id)).transpose()?;
-        Ok(ListLesson { reader, scope, lesson: lesson.unwrap_or(scope.last()), class: class(rarer) })
+    /// The lesson that the settings name for a command that is about no text.
+    fn of(settings: &RunSettings, rarer: bool) -> Result<ListLesson, Failure> {
+        let (scope, lesson) = settings.lesson_without_text()?;
+        Ok(ListLesson { reader: settings.reader, scope, lesson, class: class(rarer) })
     }
 
     fn judge(&self) -> Judge<'static> {

@@ -13,8 +13,9 @@ use untaught_lists::{Pack, PackRequest, pack};
 use super::ListLesson;
 use crate::analysis::{CheckedText, Detail, check};
 use crate::args::{PackArgs, PackFormat};
-use crate::output::{self, Failure, Outcome, Sink, remark, spare_the_stories};
-use crate::texts::{Least, Settings, Typed, Worker, read};
+use crate::output::{self, Failure, Outcome, Sink, one_line, remark, spare_the_stories};
+use crate::settings::RunSettings;
+use crate::texts::{Worker, read};
 
 /// A pack with its story.
 #[derive(Serialize)]
@@ -48,28 +49,27 @@ pub(crate) fn run(args: &PackArgs) -> Result<Outcome, Failure> {
 
 /// The lesson of a story, the story checked at it, and the patterns that it practises: all as `check` has them.
 fn with_story(args: &PackArgs, path: &Path) -> Result<(ListLesson, Option<PackStory>, Vec<Pattern>), Failure> {
-    let settings = Settings::new(&args.told, &args.config)?;
+    let settings = RunSettings::new(args.settings(), &args.config)?;
     let source = read(path, "-").map_err(Failure::Message)?;
     if let Some(note) = source.note() {
         remark(&note);
     }
-    let typed = Typed { told: &args.told, focus: &args.focus, least: Least::default() };
-    let plan = settings.plan(typed, &source).map_err(Failure::Message)?;
+    let plan = source.plan(&settings).map_err(Failure::Message)?;
     let detail = Detail { every_word: true, ..Detail::default() };
     let checked = check(source, plan, detail, &mut Worker::default(), &settings).map_err(Failure::Message)?;
     let plan = &checked.plan;
-    let patterns = plan.patterns(settings.reader).map_err(Failure::Message)?;
+    let patterns = plan.patterns(settings.reader, &one_line(&checked.source.name)).map_err(Failure::Message)?;
     let at =
         ListLesson { reader: settings.reader, scope: plan.scope, lesson: plan.lesson, class: super::class(args.rarer) };
     Ok((at, Some(PackStory(checked)), patterns))
 }
 
-/// A pack without a story: it has no names and story words, and no folder with settings.
+/// A pack without a story: it has no names and story words.
 fn alone(args: &PackArgs) -> Result<(ListLesson, Option<PackStory>, Vec<Pattern>), Failure> {
-    if !args.told.names.is_empty() || !args.told.story_words.is_empty() || args.config.config.is_some() {
-        return Err(Failure::Message("--names, --story-words and --config go with a story".to_owned()));
+    if !args.settings.names.is_empty() || !args.settings.story_words.is_empty() {
+        return Err(Failure::Message("--names and --story-words go with a story".to_owned()));
     }
-    let at = ListLesson::of(args.told.scope.as_deref(), args.told.lesson.as_deref(), args.rarer)?;
+    let at = ListLesson::of(&RunSettings::new(args.settings(), &args.config)?, args.rarer)?;
     let patterns = at.patterns(&args.focus)?;
     Ok((at, None, patterns))
 }

@@ -8,7 +8,6 @@ use untaught::{Counts, Finding, LessonIndex, Need, measures, messages};
 use super::format::{Format, RunTotals};
 use crate::analysis::{CheckedText, Detail, Threshold};
 use crate::output::{DIM, STRONG, TAUGHT, UNTAUGHT, count, one_line};
-use crate::texts::Said;
 
 /// Sections for each text, and a sentence over several.
 pub(super) struct Text {
@@ -66,7 +65,7 @@ fn print(out: &mut Vec<u8>, checked: &CheckedText, with_measures: bool) -> io::R
         one_line(&title),
         one_line(scope.title())
     )?;
-    if checked.plan.lesson_said == Said::Default {
+    if checked.plan.set_lesson().is_none() {
         writeln!(out, "{DIM}No lesson was named, so this is the last one; --lesson ID chooses another.{DIM:#}")?;
     }
     let counts = &report.tokens;

@@ -62,7 +62,7 @@ pub(super) fn piece(placement: &Placement) -> String {
         sparkline(placement),
         one_line(last)
     );
-    let thresholds = plan.thresholds;
+    let (readable, decodable) = (plan.settings.min_readable.value, plan.min_decodable());
     let at = |lesson| match checked.id(Some(lesson)) {
         Some(id) => format!(
             "at lesson {id} {} readable, {} decodable",
@@ -82,9 +82,9 @@ pub(super) fn piece(placement: &Placement) -> String {
     } else if placement.first.is_some_and(|first| first > LessonIndex::FIRST) {
         let _ = writeln!(out, "  {}", one_line(&at(placement.at)));
     }
-    if thresholds.readable < 100.0 || thresholds.decodable.is_some() {
-        let decodable = thresholds.decodable.map_or_else(String::new, |least| format!(", {least} % decodable"));
-        let _ = writeln!(out, "  {DIM}wanted: {} % readable{decodable}{DIM:#}", thresholds.readable);
+    if readable < 100.0 || decodable.is_some() {
+        let decodable = decodable.map_or_else(String::new, |least| format!(", {least} % decodable"));
+        let _ = writeln!(out, "  {DIM}wanted: {} % readable{decodable}{DIM:#}", readable);
     }
     if !placement.obstacles.is_empty() && (placement.is_late() || placement.meant_for().is_none()) {
         let _ =

@@ -84,7 +84,7 @@ fn story(out: &mut String, story: &PackStory) -> std::fmt::Result {
     }
     writeln!(out, "{}\n", marked.trim())?;
     let counts = &report.tokens;
-    let own = !story.0.plan.focus.is_empty();
+    let own = !story.0.plan.settings.focus.is_empty();
     writeln!(
         out,
         "{} of {} words decodable ({}), {} readable ({}); {} practise {}.",

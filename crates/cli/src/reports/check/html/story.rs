@@ -8,7 +8,6 @@ use super::running_text::{self, LegendEntry, StoryLine, WordMark};
 use crate::analysis::CheckedText;
 use crate::output::count;
 use crate::reports::titles;
-use crate::texts::Said;
 
 #[derive(Serialize)]
 pub(super) struct StorySection {
@@ -102,7 +101,7 @@ pub(super) fn of(checked: &CheckedText) -> StorySection {
         lesson: checked.lesson_id(),
         lesson_title: plan.scope.lesson(report.lesson).map_or("", |lesson| lesson.title.as_str()),
         scope: plan.scope.title(),
-        last_lesson: plan.lesson_said == Said::Default,
+        last_lesson: plan.set_lesson().is_none(),
         words: report.tokens.words,
         figures: figures(report),
         bars,
@@ -163,14 +162,14 @@ fn verdicts(checked: &CheckedText) -> Vec<VerdictLine> {
         let text = format!("{n} of {} {are} untaught at lesson {lesson}{of}.", count(words, "word"));
         all.push(VerdictLine { good: false, text });
     }
-    let thresholds = &checked.plan.thresholds;
+    let plan = &checked.plan;
     for short in &checked.shortfalls {
         let (percent, what, least) = (messages::percent(Some(short.percent)), short.what.predicate(), short.least);
         all.push(VerdictLine { good: false, text: format!("{percent} of words {what}; {least} % is required.") });
     }
     if checked.met() && n > 0 {
-        let mut wanted = format!("{} % readable", thresholds.readable);
-        if let Some(least) = thresholds.decodable {
+        let mut wanted = format!("{} % readable", plan.settings.min_readable.value);
+        if let Some(least) = plan.min_decodable() {
             wanted.push_str(&format!(" and {least} % decodable"));
         }
         all.push(VerdictLine { good: true, text: format!("It meets what is wanted: {wanted}.") });
