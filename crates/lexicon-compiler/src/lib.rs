@@ -1,9 +1,9 @@
 //! Compiles the pronouncing dictionary into the packed lexicon.
 //!
-//! Each step has a module: read the [`dictionary`] and how common its words are ([`commonness`]); fix pronunciations that a
-//! teacher would not use, by rule and with a reviewed list ([`fixes`]); find what each word is made of ([`formation`], with
-//! a reviewed list of [`exceptions`]) and where its pieces meet ([`seams`]); cut every reading into spellings and sounds
-//! ([`cut`]); reuse the cut of base words in the words made of them ([`inherit`]); and pack the result ([`pack`]). The steps
+//! Each step has a module: read the `dictionary` and how common its words are (`commonness`); fix pronunciations that a
+//! teacher would not use, by rule and with a reviewed list (`fixes`); find what each word is made of (`formation`, with
+//! a reviewed list of `exceptions`) and where its pieces meet (`seams`); cut every reading into spellings and sounds
+//! (`cut`); reuse the cut of base words in the words made of them (`inherit`); and pack the result (`pack`). The steps
 //! are deterministic: the same sources give the same bytes.
 
 mod commonness;

@@ -2,7 +2,7 @@
 //!
 //! Each step has a module: the table of [`affixes`]; [`forms`], the ways to split a word by its letters; the recogniser of
 //! [`compounds`]; [`join`], which adds a suffix to a base that is cut into parts; and [`inflect`], which spells regular forms.
-//! The lexicon compiler records what each word in the dictionary is made of; [`derive`] makes readings for other words.
+//! The lexicon compiler records what each word in the dictionary is made of; [`derive()`] makes readings for other words.
 
 pub mod affixes;
 pub mod compounds;
