@@ -41,10 +41,18 @@ impl std::error::Error for Fault {}
 
 /// The candidate nearest to what was written, if any is near.
 pub(crate) fn nearest<'a>(written: &str, candidates: impl Iterator<Item = &'a str>) -> Option<&'a str> {
+    let length = written.chars().take(super::LONGEST + 1).count();
+    if length > super::LONGEST {
+        return None;
+    }
     let distance = |candidate: &str| strsim::damerau_levenshtein(written, candidate);
     candidates
-        .map(|candidate| (distance(candidate), !written.starts_with(candidate), candidate))
-        .filter(|(distance, _, candidate)| *distance * 2 <= candidate.chars().count().max(2))
+        .map(|candidate| (candidate, candidate.chars().count()))
+        // At least so many letters must come or go: to compare them takes longer.
+        .filter(|(_, letters)| letters.abs_diff(length) * 2 <= (*letters).max(2))
+        .map(|(candidate, letters)| (distance(candidate), !written.starts_with(candidate), candidate, letters))
+        .filter(|(distance, .., letters)| *distance * 2 <= (*letters).max(2))
+        .map(|(distance, unlike, candidate, _)| (distance, unlike, candidate))
         .min()
         .map(|(.., candidate)| candidate)
 }
