@@ -1,10 +1,11 @@
 //! `untaught explain`.
 
 use serde::Serialize;
+use untaught::say::excerpt;
 use untaught::{Judge, Place, Reader, Reading, Scope, Verdict, demands, fold_word, tokens};
 
 use crate::args::{Explain, Format};
-use crate::output::{self, DIM, Failure, STRONG, safe};
+use crate::output::{self, DIM, Failure, STRONG, one_line};
 use crate::{Outcome, input};
 
 #[derive(Serialize)]
@@ -51,7 +52,7 @@ pub(crate) fn run(args: &Explain) -> Result<Outcome, Failure> {
             }
         }
         if judged.len() == before {
-            return Err(Failure::Message(format!("“{argument}” is not a word")));
+            return Err(Failure::Message(format!("“{}” is not a word", excerpt(argument))));
         }
     }
     match args.format {
@@ -126,31 +127,34 @@ fn print(out: &mut impl std::io::Write, word: &Word<'_>) -> Result<(), Failure> 
         (None, Some(readable)) => format!("sight word from lesson {readable}, never decodable"),
         (_, None) => "untaught: never readable in this scope".to_owned(),
     };
-    writeln!(out, "{STRONG}{}{STRONG:#}  {}{origin}", safe(word.word), safe(&when))?;
+    writeln!(out, "{STRONG}{}{STRONG:#}  {}{origin}", one_line(word.word), one_line(&when))?;
     for reading in &word.readings {
         let cut: Vec<&str> = reading.parts.iter().map(|part| part.spelling.as_str()).collect();
-        writeln!(out, "  /{}/  {}", safe(&reading.ipa), safe(&cut.join("·")))?;
+        writeln!(out, "  /{}/  {}", one_line(&reading.ipa), one_line(&cut.join("·")))?;
         let (wide, sound) = (widest(reading, |p| &p.spelling), widest(reading, |p| &p.ipa));
         let label = widest(reading, |p| &p.pattern);
         for part in &reading.parts {
-            let lesson = part.lesson.map_or_else(|| "never taught".to_owned(), |id| format!("lesson {}", safe(id)));
+            let lesson = part.lesson.map_or_else(|| "never taught".to_owned(), |id| format!("lesson {}", one_line(id)));
             writeln!(
                 out,
                 "    {:<wide$}  /{}/{:pad$}  {:<label$}  {DIM}{lesson}{DIM:#}",
-                safe(&part.spelling).to_string(),
+                one_line(&part.spelling),
                 part.ipa,
                 "",
-                safe(&part.pattern).to_string(),
-                pad = sound - part.ipa.chars().count(),
+                one_line(&part.pattern),
+                pad = sound.saturating_sub(part.ipa.chars().count()),
             )?;
         }
         if !reading.also.is_empty() {
-            writeln!(out, "    {DIM}also: {}{DIM:#}", safe(&reading.also.join("; ")))?;
+            writeln!(out, "    {DIM}also: {}{DIM:#}", one_line(&reading.also.join("; ")))?;
         }
     }
     Ok(())
 }
 
+/// What no column is padded beyond.
+const WIDEST: usize = 100;
+
 fn widest<'r>(reading: &'r ReadingOut<'_>, column: impl Fn(&'r PartOut<'_>) -> &'r String) -> usize {
-    reading.parts.iter().map(|part| column(part).chars().count()).max().unwrap_or(0)
+    reading.parts.iter().map(|part| column(part).chars().count()).max().unwrap_or(0).min(WIDEST)
 }

@@ -38,7 +38,7 @@ enum Outcome {
 fn main() -> ExitCode {
     let args = match Args::try_parse() {
         Ok(args) => args,
-        Err(error) => return output::usage(&error),
+        Err(error) => return output::usage(error),
     };
     args.color.apply();
     let outcome = match &args.command {
@@ -64,7 +64,11 @@ fn main() -> ExitCode {
         Ok(Outcome::Short) => ExitCode::from(1),
         Ok(Outcome::Failed) => ExitCode::from(2),
         Err(Failure::Message(message)) => {
-            output::complain(&message);
+            output::complain(message);
+            ExitCode::from(2)
+        }
+        Err(Failure::Faults(message)) => {
+            output::complain(message);
             ExitCode::from(2)
         }
     }

@@ -3,6 +3,7 @@
 use std::io::Write as _;
 
 use serde::Serialize;
+use untaught::say::excerpt;
 use untaught_phonics::{CORRESPONDENCES, Correspondence, Grade};
 
 use crate::Outcome;
@@ -22,7 +23,8 @@ pub(crate) fn run(args: &Patterns) -> Result<Outcome, Failure> {
     for wanted in &args.spellings {
         if !CORRESPONDENCES.iter().any(|part| part.spelling == normal(wanted)) {
             return Err(Failure::Message(format!(
-                "the catalogue has no spelling {wanted}; untaught patterns lists all"
+                "the catalogue has no spelling {}; untaught patterns lists all",
+                excerpt(wanted)
             )));
         }
     }

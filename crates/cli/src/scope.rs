@@ -6,7 +6,7 @@ use serde::Serialize;
 use untaught::{Advice, FEW, Lesson, Place, Reader, Scope, Skill, advise};
 
 use crate::args::{Format, ScopeArgs};
-use crate::output::{self, DIM, Failure, STRONG, safe};
+use crate::output::{self, DIM, Failure, STRONG, one_line};
 use crate::{Outcome, input};
 
 #[derive(Serialize)]
@@ -75,12 +75,13 @@ pub(crate) fn run(args: &ScopeArgs) -> Result<Outcome, Failure> {
         }
         Format::Text => {
             let mut out = std::io::BufWriter::new(anstream::stdout().lock());
-            writeln!(out, "{STRONG}{}{STRONG:#}", safe(&scope.title))?;
+            writeln!(out, "{STRONG}{}{STRONG:#}", one_line(&scope.title))?;
             if let Some(source) = &scope.source {
-                writeln!(out, "{DIM}source: {}{DIM:#}", safe(source))?;
+                let source: Vec<&str> = source.split_whitespace().collect();
+                writeln!(out, "{DIM}source: {}{DIM:#}", one_line(&source.join(" ")))?;
             }
             for lesson in &lessons {
-                writeln!(out, "\n{STRONG}{}  {}{STRONG:#}", safe(lesson.id), safe(lesson.title))?;
+                writeln!(out, "\n{STRONG}{}  {}{STRONG:#}", one_line(lesson.id), one_line(lesson.title))?;
                 let skills: Vec<String> = lesson.skills.iter().map(ToString::to_string).collect();
                 let rows = [
                     ("patterns", &lesson.patterns[..]),
@@ -89,7 +90,7 @@ pub(crate) fn run(args: &ScopeArgs) -> Result<Outcome, Failure> {
                     ("review", lesson.review),
                 ];
                 for (label, row) in rows.into_iter().filter(|(_, row)| !row.is_empty()) {
-                    writeln!(out, "    {DIM}{label:<9}{DIM:#}{}", safe(&row.join(", ")))?;
+                    writeln!(out, "    {DIM}{label:<9}{DIM:#}{}", one_line(&row.join(", ")))?;
                 }
             }
             let count = |n: usize, what: &str| format!("{n} {what}{}", if n == 1 { "" } else { "s" });
@@ -139,7 +140,7 @@ fn print_advice(out: &mut impl std::io::Write, advice: &AdviceOut<'_>) -> Result
         if !rows.is_empty() {
             writeln!(out, "\n{STRONG}{heading}{STRONG:#}")?;
             for row in rows {
-                writeln!(out, "    {}", safe(&row))?;
+                writeln!(out, "    {}", one_line(&row))?;
             }
         }
         Ok(())

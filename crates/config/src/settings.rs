@@ -4,7 +4,8 @@ use std::path::{Path, PathBuf};
 
 use globset::{GlobBuilder, GlobMatcher};
 use regex::{Regex, RegexBuilder};
-use untaught::yaml::{self, Fault, LONGEST, Outline, Position, bounded, thousands};
+use untaught::say::thousands;
+use untaught::yaml::{self, Fault, LONGEST, Outline, Position, bounded};
 
 use crate::file::{Globs, Rule, SettingsFile};
 
@@ -302,9 +303,9 @@ impl<'f> Layer<'f> {
         };
         let lists = [("names", WORDS), ("story-words", WORDS), ("focus", PATTERNS)].into_iter().zip(self.words);
         long(self.scope.as_ref(), PATH, "scope").or_else(|| long(self.lesson, LONGEST, "lesson")).or_else(|| {
-            lists.into_iter().find_map(|((key, most), list)| {
-                bounded(list, most, &[self.path, &[key]].concat(), outline)
-            })
+            lists
+                .into_iter()
+                .find_map(|((key, most), list)| bounded(list, most, &[self.path, &[key]].concat(), outline))
         })
     }
 }

@@ -7,7 +7,7 @@ use serde_json::json;
 
 use crate::Outcome;
 use crate::args::{Check, Report};
-use crate::output::{self, DIM, Failure, STRONG, Sink, complain, one_line};
+use crate::output::{self, DIM, Failure, Message, STRONG, Sink, complain, one_line};
 use crate::texts::{Found, Gather, Plan, Said, Settings, read};
 
 #[derive(Serialize)]
@@ -33,21 +33,21 @@ pub(super) fn run(args: &Check, settings: &Settings, found: Gather<'_>) -> Resul
     let mut all = Vec::new();
     let plan = |path: &Path| {
         let source = read(path, &args.texts.stdin_name)?;
-        Ok((settings.plan(args.typed(), &source)?, source.name))
+        Ok::<_, Message>((settings.plan(args.typed(), &source)?, source.name))
     };
     for found in found {
         let plan = match found {
             Found::File(path) => plan(&path),
-            Found::Failed(_, message) => Err(message),
+            Found::Failed(_, message) => Err(message.into()),
             Found::Odd(message) => {
-                complain(&message);
+                complain(message);
                 continue;
             }
         };
         match plan {
             Ok((plan, file)) => all.push(Shown { file, settings: listed(&plan) }),
             Err(message) => {
-                complain(&message);
+                complain(message);
                 failed = true;
             }
         }

@@ -5,7 +5,6 @@ use std::ops::Range;
 use untaught::{Finding, Focus, Lines, Options, PLACES, Report, percent};
 use untaught_documents::Unit;
 
-use crate::output::one_line;
 use crate::texts::{Plan, Settings, Source, Worker};
 
 pub(crate) struct Checked {
@@ -65,9 +64,8 @@ pub(crate) fn check(
     worker: &mut Worker,
     settings: &Settings,
 ) -> Result<Checked, String> {
-    let name = one_line(&source.name);
     let patterns = plan.patterns(settings.reader);
-    let patterns = patterns.map_err(|problem| format!("{name}: its focus cannot be read: {problem}"))?;
+    let patterns = patterns.map_err(|problem| format!("{}: its focus cannot be read: {problem}", source.name))?;
     let options = Options {
         lesson: plan.lesson,
         declared: plan.declared(),

@@ -28,7 +28,7 @@ pub(crate) use untaught::say::{percent as shown, rounded};
 
 use crate::Outcome;
 use crate::args::{Check, Report};
-use crate::output::{Failed, Failure, Sink, remark};
+use crate::output::{Failed, Failure, Message, Sink, remark};
 use crate::page;
 use crate::texts::{Settings, Source, Worker, each, gather, read};
 use format::{Format, Whole};
@@ -93,7 +93,7 @@ fn one(
     settings: &Settings,
     worker: &mut Worker,
     out: &mut Vec<u8>,
-) -> Result<Done, String> {
+) -> Result<Done, Message> {
     let plan = settings.plan(args.typed(), &source)?;
     let checked = check(source, plan, format.wanted(), worker, settings)?;
     out.extend(format.piece(&checked).map_err(|error| format!("the report cannot be made: {error}"))?);

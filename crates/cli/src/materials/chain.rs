@@ -8,7 +8,7 @@ pub(super) use untaught_materials::json::ChainOut as Out;
 use super::At;
 use crate::Outcome;
 use crate::args::{ChainArgs, Format};
-use crate::output::{self, DIM, Failure, STRONG, Sink, safe};
+use crate::output::{self, DIM, Failure, STRONG, Sink, one_line};
 
 #[derive(Serialize)]
 struct Root<'a> {
@@ -35,12 +35,12 @@ pub(crate) fn run(args: &ChainArgs) -> Result<Outcome, Failure> {
         return Ok(Outcome::Met);
     }
     let mut sink = Sink::open(None, true)?;
-    sink.write(format!("{STRONG}A word chain{STRONG:#} for {}\n\n", safe(&at.named())).as_bytes())?;
+    sink.write(format!("{STRONG}A word chain{STRONG:#} for {}\n\n", one_line(&at.named())).as_bytes())?;
     let wide = made.words.iter().map(|word| word.word.len()).max().unwrap_or(0);
     for (number, word) in made.words.iter().enumerate() {
         let step = number.checked_sub(1).and_then(|number| made.steps.get(number));
         let step = step.map_or(String::new(), |step| format!("   {step}"));
-        sink.write(format!("  {:<wide$}{DIM}{}{DIM:#}\n", word.word, safe(&step)).as_bytes())?;
+        sink.write(format!("  {:<wide$}{DIM}{}{DIM:#}\n", word.word, one_line(&step)).as_bytes())?;
     }
     sink.close()?;
     Ok(Outcome::Met)

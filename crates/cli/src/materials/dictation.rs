@@ -8,7 +8,7 @@ pub(super) use untaught_materials::json::DictationOut as Out;
 use super::At;
 use crate::Outcome;
 use crate::args::{DictationArgs, Format};
-use crate::output::{self, Failure, STRONG, Sink, safe};
+use crate::output::{self, Failure, STRONG, Sink, one_line};
 
 #[derive(Serialize)]
 struct Root<'a> {
@@ -27,17 +27,17 @@ pub(crate) fn run(args: &DictationArgs) -> Result<Outcome, Failure> {
         return Ok(Outcome::Met);
     }
     let mut sink = Sink::open(None, true)?;
-    sink.write(format!("{STRONG}Dictation{STRONG:#} for {}\n\n", safe(&at.named())).as_bytes())?;
+    sink.write(format!("{STRONG}Dictation{STRONG:#} for {}\n\n", one_line(&at.named())).as_bytes())?;
     for (name, words) in [("new", &made.new), ("review", &made.review), ("known whole", &made.sight)] {
         if !words.is_empty() {
-            sink.write(format!("  {name:<12} {}\n", safe(&words.join(", "))).as_bytes())?;
+            sink.write(format!("  {name:<12} {}\n", one_line(&words.join(", "))).as_bytes())?;
         }
     }
     if !made.sentences.is_empty() {
         sink.write(b"\n")?;
     }
     for (number, sentence) in made.sentences.iter().enumerate() {
-        sink.write(format!("  {}. {}\n", number + 1, safe(sentence)).as_bytes())?;
+        sink.write(format!("  {}. {}\n", number + 1, one_line(sentence)).as_bytes())?;
     }
     if made.sentences.len() < args.sentences {
         let only = match made.sentences.len() {

@@ -103,7 +103,7 @@ fn with_story(args: &PackArgs, path: &Path) -> Result<(At, Option<Story>, Vec<Pa
         remark(&note);
     }
     let typed = Typed { told: &args.told, focus: &args.focus, least: Least::default() };
-    let plan = settings.plan(typed, &source).map_err(Failure::Message)?;
+    let plan = settings.plan(typed, &source)?;
     let wanted = Wanted { every_word: true, ..Wanted::default() };
     let checked = check(source, plan, wanted, &mut Worker::default(), &settings).map_err(Failure::Message)?;
     let plan = &checked.plan;

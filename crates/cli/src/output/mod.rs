@@ -1,5 +1,6 @@
 //! Results go to standard output, everything else to standard error; nothing of a text reaches a terminal raw.
 
+mod message;
 mod progress;
 mod sink;
 pub(crate) mod table;
@@ -11,17 +12,27 @@ use std::path::Path;
 
 use anstyle::{AnsiColor, Style};
 use serde::Serialize;
+use untaught::say::excerpt;
 
+pub(crate) use message::Message;
 pub(crate) use progress::{progress, progress_is_over};
-pub(crate) use sink::{Sink, goes_to_stdout, spare_the_stories};
+pub(crate) use sink::{Sink, goes_to_stdout, named, spare_the_stories};
 
 /// Why a run ended early.
 #[derive(Debug)]
 pub(crate) enum Failure {
     /// A sentence for the user.
     Message(String),
+    /// A sentence and the faults of a file.
+    Faults(Message),
     /// The reader of the output has gone: not our failure.
     ClosedPipe,
+}
+
+impl From<Message> for Failure {
+    fn from(message: Message) -> Failure {
+        Failure::Faults(message)
+    }
 }
 
 impl From<io::Error> for Failure {
@@ -33,13 +44,18 @@ impl From<io::Error> for Failure {
     }
 }
 
-/// Prints a complaint on standard error.
-pub(crate) fn complain(message: &str) {
+/// Prints a complaint on standard error, which may have things from outside in it as they are.
+pub(crate) fn complain(message: impl Into<Message>) {
+    complain_of(&message.into().to_string());
+}
+
+/// Prints what is harmless already.
+fn complain_of(told: &str) {
     progress_is_over();
     let mut err = anstream::stderr().lock();
     let style = Style::new().bold().fg_color(Some(AnsiColor::Red.into()));
     // Nothing is left to do where even that fails.
-    let _ = writeln!(err, "{style}untaught:{style:#} {}", safe(message));
+    let _ = writeln!(err, "{style}untaught:{style:#} {told}");
 }
 
 /// What could not be done, for the formats that report it.
@@ -47,32 +63,43 @@ pub(crate) fn complain(message: &str) {
 pub(crate) struct Failed {
     /// The file or folder.
     pub(crate) file: String,
-    /// A sentence for people.
+    /// A sentence for people, harmless as it is.
     pub(crate) message: String,
 }
 
 impl Failed {
-    pub(crate) fn new(file: &Path, message: String) -> Failed {
-        Failed { file: file.display().to_string(), message }
+    pub(crate) fn new(file: impl Into<String>, message: impl Into<Message>) -> Failed {
+        Failed { file: file.into(), message: message.into().to_string() }
     }
 
-    /// Complains of it at once.
-    pub(crate) fn complain(file: impl Into<String>, message: impl Into<String>) -> Failed {
-        let failed = Failed { file: file.into(), message: message.into() };
-        complain(&failed.message);
-        failed
+    /// Complains of it.
+    pub(crate) fn complain(self) -> Failed {
+        complain_of(&self.message);
+        self
     }
 }
 
-/// Prints a remark on standard error: nothing failed.
+/// Prints a remark on standard error, in which things from outside may be as they are: nothing failed.
 pub(crate) fn remark(message: &str) {
     progress_is_over();
     // Nothing is left to do where even that fails.
-    let _ = writeln!(anstream::stderr().lock(), "{DIM}untaught: note:{DIM:#} {}", safe(message));
+    let _ = writeln!(anstream::stderr().lock(), "{DIM}untaught: note:{DIM:#} {}", message::shown(message));
 }
 
-/// Prints help, or what is wrong with the arguments, in which they stand as they were typed.
-pub(crate) fn usage(error: &clap::Error) -> std::process::ExitCode {
+/// Prints help, or what is wrong with the arguments, which are quoted in one line each.
+pub(crate) fn usage(mut error: clap::Error) -> std::process::ExitCode {
+    use clap::error::ContextValue::{String as One, Strings as Many};
+    let quoted: Vec<_> = error
+        .context()
+        .filter_map(|(kind, value)| match value {
+            One(text) => Some((kind, One(one_line(&excerpt(text)).into_owned()))),
+            Many(texts) => Some((kind, Many(texts.iter().map(|text| one_line(&excerpt(text)).into_owned()).collect()))),
+            _ => None,
+        })
+        .collect();
+    for (kind, value) in quoted {
+        error.insert(kind, value);
+    }
     let text = error.render().to_string();
     // Nothing is left to do where printing fails.
     let _ = match error.use_stderr() {
@@ -82,7 +109,7 @@ pub(crate) fn usage(error: &clap::Error) -> std::process::ExitCode {
     std::process::ExitCode::from(u8::try_from(error.exit_code()).unwrap_or(2))
 }
 
-/// Text without control characters: each is shown as its code.
+/// Text without control characters: each is shown as its code. The ends of its lines stay, so that it must not stand within a line.
 pub(crate) fn safe(text: &str) -> impl Display + '_ {
     struct Safe<'t>(&'t str);
     impl Display for Safe<'_> {
@@ -100,12 +127,28 @@ pub(crate) fn safe(text: &str) -> impl Display + '_ {
     Safe(text)
 }
 
-/// The same in one line: for names and other things of a text that stand within a sentence.
+/// The same in one line: for names and other things of a text that stand within a sentence, or at its beginning.
 pub(crate) fn one_line(text: &str) -> Cow<'_, str> {
-    match is_plain(text) || !text.contains(is_unsafe) {
+    let mut text = match is_plain(text) || !text.contains(is_unsafe) {
         true => Cow::Borrowed(text),
         false => Cow::Owned(safe(text).to_string().replace('\n', "\\u{a}").replace('\t', "\\u{9}")),
+    };
+    // What commands a log: `::error::` at the beginning of a line, `##[error]` and `##vso[task.complete]` anywhere.
+    if text.trim_start().starts_with("::") {
+        text = Cow::Owned(text.replacen(':', "\\u{3a}", 1));
     }
+    if text.contains("##") {
+        let mut shown = String::new();
+        for (at, c) in text.char_indices() {
+            let rest = text[at..].strip_prefix('#').filter(|_| text[..at].ends_with('#'));
+            match rest.is_some_and(|rest| rest.trim_start_matches(char::is_alphanumeric).starts_with('[')) {
+                true => shown += "\\u{23}",
+                false => shown.push(c),
+            }
+        }
+        text = Cow::Owned(shown);
+    }
+    text
 }
 
 /// A path in one line.
@@ -190,5 +233,19 @@ mod tests {
     fn control_characters_are_shown_not_sent() {
         assert_eq!(safe("a\u{1b}[31mb\u{7}\u{202e}c\n").to_string(), "a\\u{1b}[31mb\\u{7}\\u{202e}c\n");
         assert_eq!(one_line("a\u{1b}\n\tb\r"), "a\\u{1b}\\u{a}\\u{9}b\\u{d}");
+    }
+
+    #[test]
+    fn nothing_commands_a_log() {
+        for (text, shown) in [
+            ("::error::x", "\\u{3a}:error::x"),
+            (" \u{a0}::error::x", " \u{a0}\\u{3a}:error::x"),
+            ("a::error::x", "a::error::x"),
+            ("a ##[error]x", "a #\\u{23}[error]x"),
+            ("##vso[task.complete]", "#\\u{23}vso[task.complete]"),
+            ("###[a] ## b [c] ##", "##\\u{23}[a] ## b [c] ##"),
+        ] {
+            assert_eq!(one_line(text), shown);
+        }
     }
 }

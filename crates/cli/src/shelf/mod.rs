@@ -11,7 +11,7 @@ use untaught::{Judge, Practice, Scope, curve};
 use crate::Outcome;
 use crate::args::{Shelf, ShelfFormat};
 use crate::check::{Checked, Wanted, check};
-use crate::output::{Failed, Failure, Sink, one_line, remark};
+use crate::output::{Failed, Failure, Sink, remark};
 use crate::texts::{Said, Settings, Worker, each, gather, read};
 
 /// A text of the shelf.
@@ -124,11 +124,9 @@ pub(crate) fn run(args: &Shelf) -> Result<Outcome, Failure> {
         } else {
             let message = format!(
                 "{} belongs to another scope ({}) than the first text ({}); look at each scope's shelf by itself",
-                one_line(&book.name),
-                scope.title,
-                first.title
+                book.name, scope.title, first.title
             );
-            failed.push(Failed::complain(book.name, message));
+            failed.push(Failed::new(book.name, message).complain());
         }
         Ok(true)
     })?;

@@ -9,7 +9,7 @@ use untaught_documents::Kind;
 
 use super::{Settings, trouble};
 use crate::args::Texts;
-use crate::output::{Failure, path_line, spare_the_stories};
+use crate::output::{Failure, named, path_line, spare_the_stories};
 
 /// Besides those of the version control, the files that say what to leave out.
 const IGNORE_FILE: &str = ".untaughtignore";
@@ -26,7 +26,7 @@ pub(crate) enum Found {
 /// Finds the files, one after the other: named ones as they are named, folders walked in the order of names. Each file once. Refuses
 /// to where the report would take the place of one.
 pub(crate) fn gather<'a>(args: &'a Texts, settings: &'a Settings) -> Result<Gather<'a>, Failure> {
-    let report = args.output.as_deref();
+    let report = named(args.output.as_deref());
     spare_the_stories(report, args.files.iter().map(PathBuf::as_path))?;
     let mut named: Vec<&Path> = args.files.iter().map(PathBuf::as_path).collect();
     if named.is_empty() {

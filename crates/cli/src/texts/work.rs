@@ -9,7 +9,7 @@ use untaught::{Checker, Judge, Practice, Scope};
 use super::Settings;
 use super::batches::Batches;
 use super::gather::{Found, Gather};
-use crate::output::{self, Failed, Failure, complain};
+use crate::output::{self, Failed, Failure, Message, complain};
 
 /// What one thread keeps from text to text, by scope: the words it has judged, and what they practise.
 #[derive(Default)]
@@ -65,7 +65,7 @@ enum Text<R> {
 pub(crate) fn each<R: Send>(
     files: Gather<'_>,
     jobs: Option<u16>,
-    work: impl Fn(&mut Worker, &Path, &mut Vec<u8>) -> Result<R, String> + Sync,
+    work: impl Fn(&mut Worker, &Path, &mut Vec<u8>) -> Result<R, Message> + Sync,
     mut done: impl FnMut(Result<(R, &[u8]), Failed>) -> Result<bool, Failure>,
 ) -> Result<(), Failure> {
     let (mut files, mut progress) = Progress::of(files);
@@ -78,10 +78,10 @@ pub(crate) fn each<R: Send>(
                     Ok(result) => Text::Done(result, worked.written.len() - before),
                     Err(message) => {
                         worked.written.truncate(before);
-                        Text::Failed(Failed::new(&path, message))
+                        Text::Failed(Failed::new(path.display().to_string(), message))
                     }
                 },
-                Found::Failed(path, message) => Text::Failed(Failed::new(&path, message)),
+                Found::Failed(path, message) => Text::Failed(Failed::new(path.display().to_string(), message)),
                 Found::Odd(message) => Text::Odd(message),
             });
         }
@@ -96,12 +96,9 @@ pub(crate) fn each<R: Send>(
                     written = later;
                     Ok((result, now))
                 }
-                Text::Failed(failed) => {
-                    complain(&failed.message);
-                    Err(failed)
-                }
+                Text::Failed(failed) => Err(failed.complain()),
                 Text::Odd(message) => {
-                    complain(&message);
+                    complain(message);
                     continue;
                 }
             };

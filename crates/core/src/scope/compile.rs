@@ -7,7 +7,8 @@ use untaught_phonics::{CORRESPONDENCES, CorrespondenceId, Grade, SoundId, SoundK
 use super::file::{LessonEntry, ScopeFile};
 use super::{Lesson, NEVER, Pattern, Place, Run, Scope, Skill};
 use crate::Reader;
-use crate::yaml::{Fault, Outline, bounded, nearest, thousands, too_long};
+use crate::say::thousands;
+use crate::yaml::{Fault, Outline, bounded, nearest, too_long};
 
 /// Lessons of a file. A school year has some two hundred days.
 const LESSONS: usize = 5_000;
@@ -308,8 +309,12 @@ impl Compiler<'_> {
         }
         let lists = file.lessons.iter().enumerate().find_map(|(number, lesson)| {
             let number = number.to_string();
-            let lists =
-                [("teach", &lesson.teach), ("sight", &lesson.sight), ("skills", &lesson.skills), ("review", &lesson.review)];
+            let lists = [
+                ("teach", &lesson.teach),
+                ("sight", &lesson.sight),
+                ("skills", &lesson.skills),
+                ("review", &lesson.review),
+            ];
             lists.iter().find_map(|(key, list)| bounded(list, ENTRIES, &["lessons", &number, key], &self.outline))
         });
         lists.or_else(|| if patterns > PATTERNS { fault(patterns, "patterns", PATTERNS) } else { None })

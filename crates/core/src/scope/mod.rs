@@ -13,7 +13,8 @@ pub use notation::{Pattern, Run};
 pub use skill::Skill;
 
 use crate::Reader;
-use crate::yaml::{Fault, Outline, excerpt, nearest};
+use crate::say::excerpt;
+use crate::yaml::{Fault, Outline, nearest};
 use compile::Table;
 
 /// The place of a lesson in its scope, from 0.
@@ -99,7 +100,10 @@ impl Scope {
             Some(near) => format!("did you mean {near}? "),
             None => String::new(),
         };
-        Err(format!("the scope “{}” has no lesson {id}; {near}its lessons go from {first} to {last}", excerpt(&self.title)))
+        Err(format!(
+            "the scope “{}” has no lesson {id}; {near}its lessons go from {first} to {last}",
+            excerpt(&self.title)
+        ))
     }
 
     /// The last lesson's place.
@@ -139,7 +143,8 @@ mod tests {
     use super::*;
 
     fn faults(lessons: &str) -> Vec<Fault> {
-        Scope::parse(&format!("format: 1\nlessons:\n{lessons}"), &Reader::default()).map_or_else(|faults| faults, |_| Vec::new())
+        Scope::parse(&format!("format: 1\nlessons:\n{lessons}"), &Reader::default())
+            .map_or_else(|faults| faults, |_| Vec::new())
     }
 
     #[test]

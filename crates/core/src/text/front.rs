@@ -47,7 +47,11 @@ impl FrontMatter {
 
     /// What is too long or too much to be read.
     fn too_much(&self, outline: &Outline) -> Option<Fault> {
-        let lists = [("names", &self.names, WORDS), ("story-words", &self.story_words, WORDS), ("focus", &self.focus, PATTERNS)];
+        let lists = [
+            ("names", &self.names, WORDS),
+            ("story-words", &self.story_words, WORDS),
+            ("focus", &self.focus, PATTERNS),
+        ];
         let texts = [("title", &self.title, PATH), ("lesson", &self.lesson, LONGEST), ("scope", &self.scope, PATH)];
         let long = texts.iter().find(|(_, text, most)| text.as_ref().is_some_and(|text| text.len() > *most));
         let long = long.map(|(key, ..)| Fault::new(outline.position(&[key]), &format!("the {key} is too long")));

@@ -1,17 +1,13 @@
 //! How much is read: far more than any scope, settings or front matter needs, and little enough to be read in no time.
 
-use std::borrow::Cow;
-
 use super::{Fault, Outline, Position};
+use crate::say::{excerpt, thousands};
 
 /// The largest file that is read, in bytes.
 pub const LARGEST: usize = 4 << 20;
 
 /// The longest entry, in characters: a pattern, a word, an id.
 pub const LONGEST: usize = 100;
-
-/// Characters of a longer text that a message shows.
-const EXCERPT: usize = 40;
 
 /// Lines that begin with a percent sign. YAML has its directives there; none is needed.
 const DIRECTIVES: usize = 20;
@@ -31,16 +27,6 @@ pub(super) fn check(text: &str) -> Result<(), Fault> {
     }
 }
 
-/// A text for a message: the beginning of a long one.
-#[must_use]
-pub fn excerpt(text: &str) -> Cow<'_, str> {
-    // Whoever quotes a text wants it whole if it is nearly short enough.
-    match (text.char_indices().nth(EXCERPT), text.char_indices().nth(EXCERPT + 20)) {
-        (Some((end, _)), Some(_)) => Cow::Owned(format!("{}…", &text[..end])),
-        _ => Cow::Borrowed(text),
-    }
-}
-
 /// What is wrong with an entry that is too long.
 pub(crate) fn too_long(text: &str) -> Option<String> {
     let long = text.len() > LONGEST && text.chars().nth(LONGEST).is_some();
@@ -56,20 +42,6 @@ pub fn bounded(list: &[String], most: usize, path: &[&str], outline: &Outline) -
     }
     let (at, message) = (0..).zip(list).find_map(|(at, text)| Some((i32::to_string(&at), too_long(text)?)))?;
     Some(Fault::new(outline.position(&[path, &[&at]].concat()), &message))
-}
-
-/// A number with commas: 10,000.
-#[must_use]
-pub fn thousands(number: usize) -> String {
-    let digits = number.to_string();
-    let mut out = String::new();
-    for (at, digit) in digits.chars().enumerate() {
-        if at > 0 && (digits.len() - at) % 3 == 0 {
-            out.push(',');
-        }
-        out.push(digit);
-    }
-    out
 }
 
 #[cfg(test)]
@@ -111,10 +83,12 @@ mod tests {
         assert!(refused(&many).ends_with("aliases (`*name`) repeat too much here; write out what is needed"));
         let text = format!("a: &a {}\nb: [{}]\n", "b".repeat(1 << 20), "*a,".repeat(4));
         assert!(refused(&text).contains("repeat too much"), "{}", refused(&text));
-        let multiplied: String = (b'b'..=b'z').map(|name| {
-            let before = vec![format!("*{}", char::from(name - 1)); 9].join(", ");
-            format!("{0}: &{0} [{before}]\n", char::from(name))
-        }).collect();
+        let multiplied: String = (b'b'..=b'z')
+            .map(|name| {
+                let before = vec![format!("*{}", char::from(name - 1)); 9].join(", ");
+                format!("{0}: &{0} [{before}]\n", char::from(name))
+            })
+            .collect();
         assert!(refused(&format!("a: &a [x]\n{multiplied}")).contains("repeat too much"));
         assert!(refused("a: &a [*a]\n").ends_with("this alias stands for something that it is part of"));
     }
@@ -133,17 +107,10 @@ mod tests {
             assert!(refused(&text).len() < 200, "{}", refused(&text));
         }
         assert!(refused(&format!("? {long}\n: 1\n")).contains("a key has at most 64 characters"));
-        assert_eq!(excerpt(&long).chars().count(), 41);
-        assert_eq!(excerpt("short"), "short");
         assert_eq!(too_long(&"é".repeat(100)), None);
         assert_eq!(
             too_long(&"é".repeat(101)).unwrap(),
             format!("`{}…` is too long: an entry has at most 100 characters", "é".repeat(40))
         );
-    }
-
-    #[test]
-    fn numbers_have_commas() {
-        assert_eq!([0, 999, 1000, 100_000, 1_234_567].map(thousands), ["0", "999", "1,000", "100,000", "1,234,567"]);
     }
 }

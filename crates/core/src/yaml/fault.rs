@@ -1,5 +1,7 @@
 //! What is wrong with a file, and where.
 
+use crate::say::thousands;
+
 /// A place in a file: lines and columns from 1, columns in Unicode scalar values.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
 pub struct Position {
@@ -38,6 +40,16 @@ impl std::fmt::Display for Fault {
 }
 
 impl std::error::Error for Fault {}
+
+/// The first faults of a file, and one more that says how many others there are.
+#[must_use]
+pub fn first(faults: &[Fault], most: usize) -> Vec<Fault> {
+    let mut first: Vec<Fault> = faults.iter().take(most).cloned().collect();
+    if let Some(next) = faults.get(most) {
+        first.push(Fault::new(next.position, &format!("and {} more", thousands(faults.len() - most))));
+    }
+    first
+}
 
 /// The candidate nearest to what was written, if any is near.
 pub(crate) fn nearest<'a>(written: &str, candidates: impl Iterator<Item = &'a str>) -> Option<&'a str> {

@@ -9,10 +9,10 @@ mod outline;
 mod plain;
 mod quoted;
 
-pub use bounds::{LARGEST, LONGEST, bounded, excerpt, thousands};
 pub(crate) use bounds::too_long;
+pub use bounds::{LARGEST, LONGEST, bounded};
 pub(crate) use fault::nearest;
-pub use fault::{Fault, Position};
+pub use fault::{Fault, Position, first};
 pub use id::Id;
 pub use outline::Outline;
 pub use quoted::quoted;

@@ -5,8 +5,9 @@ use std::collections::{BTreeMap, HashMap, HashSet};
 
 use saphyr_parser::{Event, Parser, Span};
 
-use super::bounds::{LARGEST, excerpt, thousands};
+use super::bounds::LARGEST;
 use super::{Fault, Position};
+use crate::say::{excerpt, thousands};
 
 /// Levels of lists and keys; four are needed.
 const DEEPEST: usize = 12;
@@ -113,7 +114,8 @@ impl Outline {
                 Event::Scalar(value, ..) => {
                     if let Some(Level::Map { keys, key: key @ None }) = levels.last_mut() {
                         if value.chars().nth(LONGEST_KEY).is_some() {
-                            let message = format!("a key has at most {LONGEST_KEY} characters, unlike `{}`", excerpt(value));
+                            let message =
+                                format!("a key has at most {LONGEST_KEY} characters, unlike `{}`", excerpt(value));
                             return Err(Fault::new(place, &message));
                         }
                         if !keys.insert(value.to_string()) {

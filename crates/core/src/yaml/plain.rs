@@ -4,7 +4,8 @@ use std::sync::LazyLock;
 
 use regex::Regex;
 
-use super::{excerpt, nearest};
+use super::nearest;
+use crate::say::excerpt;
 
 static UNKNOWN: LazyLock<Option<Regex>> =
     LazyLock::new(|| Regex::new(r"unknown field `(?<key>[^`]*)`, expected (?:one of )?(?<known>.*)$").ok());
