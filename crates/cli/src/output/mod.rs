@@ -88,12 +88,15 @@ pub(crate) fn remark(message: &str) {
 
 /// Prints help, or what is wrong with the arguments, which are quoted in one line each.
 pub(crate) fn usage(mut error: clap::Error) -> std::process::ExitCode {
-    use clap::error::ContextValue::{String as One, Strings as Many};
+    use clap::error::ContextValue as Value;
+    let one = |text: &String| one_line(&excerpt(text)).into_owned();
+    let tip = |text: &clap::builder::StyledStr| message::shown(&text.to_string()).into_owned().into();
     let quoted: Vec<_> = error
         .context()
         .filter_map(|(kind, value)| match value {
-            One(text) => Some((kind, One(one_line(&excerpt(text)).into_owned()))),
-            Many(texts) => Some((kind, Many(texts.iter().map(|text| one_line(&excerpt(text)).into_owned()).collect()))),
+            Value::String(text) => Some((kind, Value::String(one(text)))),
+            Value::Strings(texts) => Some((kind, Value::Strings(texts.iter().map(one).collect()))),
+            Value::StyledStrs(tips) => Some((kind, Value::StyledStrs(tips.iter().map(tip).collect()))),
             _ => None,
         })
         .collect();

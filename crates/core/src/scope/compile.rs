@@ -19,6 +19,9 @@ const ENTRIES: usize = 1_000;
 /// Patterns of a file, taught and reviewed: the catalogue has some six hundred.
 const PATTERNS: usize = 10_000;
 
+/// The longest title, in characters: each report has it.
+const TITLE: usize = 1_000;
+
 /// Faults that are told with what was probably meant, which takes time: more than anybody reads.
 const WITH_HINTS: usize = 100;
 
@@ -317,6 +320,17 @@ impl Compiler<'_> {
             ];
             lists.iter().find_map(|(key, list)| bounded(list, ENTRIES, &["lessons", &number, key], &self.outline))
         });
+        let is_long = |title: &Option<String>| title.as_ref().is_some_and(|title| title.chars().nth(TITLE).is_some());
+        let long = |path: &[&str]| {
+            let message = format!("this title has more than {} characters", thousands(TITLE));
+            Some(Fault::new(self.outline.position(path), &message))
+        };
+        if is_long(&file.title) {
+            return long(&["title"]);
+        }
+        if let Some(number) = file.lessons.iter().position(|lesson| is_long(&lesson.title)) {
+            return long(&["lessons", &number.to_string(), "title"]);
+        }
         lists.or_else(|| if patterns > PATTERNS { fault(patterns, "patterns", PATTERNS) } else { None })
     }
 
