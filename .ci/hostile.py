@@ -211,6 +211,21 @@ story("suggestions", "txt", lambda: " ".join(words(80_000)), args=["--suggest", 
 case("txt: a story of many lines, shown as a page", ["check", "story.txt", "--format", "html"], {"story.txt": lambda: "night\n" * (MB // 6)}, (0, 1))
 case("txt: placed", ["place", "story.txt", "--format", "json"], {"story.txt": lambda: " ".join(words(MB // 6))}, (0, 1))
 case("txt: a shelf", ["shelf", "story.txt", "--format", "json"], {"story.txt": lambda: " ".join(words(MB // 6))}, (0, 1))
+for report in ["text", "csv", "csv-words", "sarif", "junit", "github", "jsonl"]:
+    case(f"txt: a word many times, as {report}", ["check", "story.txt", "--format", report, "--lesson", "3"],
+         {"story.txt": lambda: "night " * (MB // 6)}, (0, 1))
+    case(f"txt: many words, as {report}", ["check", "story.txt", "--format", report, "--lesson", "3"],
+         {"story.txt": lambda: " ".join(words(MB // 6))}, (0, 1))
+case("txt: many words, as html", ["check", "story.txt", "--format", "html", "--lesson", "3"], {"story.txt": lambda: " ".join(words(MB // 6))}, (0, 1))
+for kind in ["markdown", "html", "json"]:
+    case(f"txt: a pack, as {kind}", ["pack", "story.txt", "--format", kind, "--lesson", "9"], {"story.txt": lambda: " ".join(words(MB // 6))}, (0, 1))
+for kind in ["text", "html", "csv"]:
+    case(f"txt: placed, as {kind}", ["place", "story.txt", "--format", kind], {"story.txt": lambda: " ".join(words(MB // 6))}, (0, 1))
+    case(f"txt: a shelf, as {kind}", ["shelf", "story.txt", "--format", kind], {"story.txt": lambda: " ".join(words(MB // 6))}, (0, 1))
+case("folder: an ignore file of 1 MB", ["check", "."], {".untaughtignore": lambda: "".join(f"a*{n}?[b-c]\n" for n in range(MB // 12)), "a.txt": lambda: "Sam"}, (0, 1, 2))
+case("folder: an ignore pattern of 1 MB", ["check", "."], {".gitignore": lambda: "*a" * (MB // 2), "a.txt": lambda: "Sam"}, (0, 1, 2))
+case("folder: 10,000 broken files", ["check", "."], {f"{n}.docx": (lambda: "PK") for n in range(10_000)}, 2)
+case("explain: 20,000 words", ["explain", *[letters(n, 4) for n in range(20_000)]], {}, 0)
 case("txt: a zero-filled device", ["check", "/dev/zero"], {})
 case("txt: standard input without end", ["check", "-"], {}, 2, "", "/dev/zero")
 case("names: a line of 100 KB", ["check", "story.txt", "--names", "ab" * 50_000], {"story.txt": lambda: "Sam"}, (0, 2))
@@ -428,6 +443,42 @@ story("a page listed many times", "epub", lambda: archive({"mimetype": "applicat
       "o": package(1).replace('<itemref idref="p0"/>', '<itemref idref="p0"/>' * 500_000)}), code=(0, 1, 2))
 story("a long address", "epub", lambda: archive({"mimetype": "application/epub+zip", "META-INF/container.xml": CONTAINER,
       "o": package(1).replace('href="p0"', 'href="' + "../a/" * 200_000 + '"')}), code=2)
+
+
+FILLER = os.urandom(800_000)
+
+
+def padded(make):
+    """The same archive with a file that cannot be packed, so that as much as possible may come out of the others."""
+    def made():
+        out = io.BytesIO(make())
+        with zipfile.ZipFile(out, "a", zipfile.ZIP_STORED) as archive:
+            archive.writestr("filler", FILLER)
+        return out.getvalue()
+    return made
+
+
+# A part may become so much larger than it was: so it begins with something that cannot be packed either.
+NOISE = os.urandom(90_000).hex()
+
+
+def filled(unit, size=20 * MB):
+    return unit * (size // len(unit))
+
+
+story("as much as may come out of 1 MB", "epub", padded(epub(lambda: [filled("night sun ", MB)] * 21)), code=(0, 1))
+for unit in ["&a;", "&", "<p>a", "&notit;", "<td>a", "<a b='&amp;'>", "<p hidden><p>"]:
+    story("as much as may come out of 1 MB, of " + unit, "epub", padded(epub(lambda unit=unit: [filled(unit, MB)] * 21)), code=(0, 1))
+for unit in ["<w:p/>", "<w:p><w:r><w:t>a</w:t></w:r></w:p>", "&amp;", "<a b='c'/>", "<w:r><w:rPr><w:vanish/></w:rPr><w:t>a</w:t></w:r>", "<w:t>a</w:t>",
+             "<w:pStyle w:val='a'/>"]:
+    story("as much as may come out of 1 MB, of " + unit, "docx", padded(docx(lambda unit=unit: body(f"<!--{NOISE}-->" + filled(unit)))), code=(0, 1))
+story("many namespaces, as much as may come out of 1 MB", "docx",
+      padded(docx(lambda: body("".join(f'<a xmlns:n{n}="u{n}">' for n in range(250)) + f"<!--{NOISE}-->" + filled("<b/>") + "</a>" * 250))), code=(0, 1))
+story("deep, as much as may come out of 1 MB", "docx", padded(docx(lambda: body(f"<!--{NOISE}-->" + filled("<w:p>" * 900 + "</w:p>" * 900)))), code=(0, 1))
+for unit in ["<t:p>a</t:p>", "<t:s/>", "<t:p t:style-name='s1'>a</t:p>", "<t:span t:style-name='s1'>a</t:span>"]:
+    story("as much as may come out of 1 MB, of " + unit, "odt",
+          padded(odt(lambda unit=unit: f"<!--{NOISE}--><o:body><o:text><t:p>" + filled(unit) + "</t:p></o:text></o:body>")), code=(0, 1))
+story("10,000 names", "docx", lambda: raw_many(9_999), code=2)
 
 
 def raw_many(n):

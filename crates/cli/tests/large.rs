@@ -131,3 +131,24 @@ fn records_without_end_are_refused_and_those_after_them_are_read() {
     assert_eq!((done.code, done.out().lines().count(), done.err().lines().count()), (Some(2), 5_000, 21));
     assert!(done.err().ends_with("\nuntaught: -: 4,980 more records cannot be checked\n"), "{done:?}");
 }
+
+#[test]
+fn a_folder_that_leaves_out_too_much_is_told_and_the_others_are_read() {
+    let folder = folder_with("a.txt", "Sam sat.");
+    let patterns: String = (0..20_000).map(|n| format!("*a{n}?[b-c]\n")).collect();
+    for name in ["in", "deep/er"] {
+        fs::create_dir_all(folder.path().join(name)).unwrap();
+        fs::write(folder.path().join(name).join("b.txt"), "Tab sat.").unwrap();
+    }
+    fs::write(folder.path().join("in/.gitignore"), &patterns).unwrap();
+    let done = untaught(["check", ".", "--format", "json"]).within(folder.path()).done();
+    assert_eq!((done.code, done.json()["texts"].as_array().unwrap().len()), (Some(2), 2), "{done:?}");
+    let said = "untaught: the stories in ./in were not checked: ./in/.gitignore is larger than 128 KB\n";
+    assert_eq!(done.err(), said);
+    // What a folder above leaves out counts too.
+    fs::write(folder.path().join("deep/.untaughtignore"), patterns).unwrap();
+    let done = untaught(["check", "deep/er"]).within(folder.path()).done();
+    assert_eq!((done.code, done.out()), (Some(2), ""));
+    assert!(done.err().starts_with("untaught: the stories in deep/er were not checked: "), "{done:?}");
+    assert!(done.err().ends_with("deep/.untaughtignore is larger than 128 KB\n"), "{done:?}");
+}

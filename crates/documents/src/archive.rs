@@ -197,55 +197,6 @@ mod tests {
         assert_eq!(most(3), 64);
     }
 
-    /// A directory of an archive by hand: names and where their files begin.
-    fn directory(entries: &[(String, u32)], packed: u32, unpacked: u32, checksum: u32, at: u32) -> Vec<u8> {
-        let mut out = Vec::new();
-        for (name, start) in entries {
-            out.extend(b"PK\x01\x02\x14\0\x14\0\0\0\x08\0\0\0\x21\0");
-            out.extend([checksum, packed, unpacked, name.len() as u32].map(u32::to_le_bytes).concat());
-            out.extend([0; 10]);
-            out.extend(start.to_le_bytes());
-            out.extend(name.as_bytes());
-        }
-        let size = out.len() as u32;
-        out.extend(b"PK\x05\x06\0\0\0\0");
-        out.extend([(entries.len() as u16).to_le_bytes(); 2].concat());
-        out.extend([size, at].map(u32::to_le_bytes).concat());
-        out.extend([0; 2]);
-        out
-    }
-
-    #[test]
-    fn files_that_overlap_are_refused() {
-        let one = made::archive(&[("a", &b"night ".repeat(100_000))]);
-        let start = one.windows(4).position(|four| four == b"PK\x01\x02").unwrap();
-        let number = |at: usize| u32::from_le_bytes(one[start + at..start + at + 4].try_into().unwrap());
-        let names = |count: u32| (0..count).map(|n| (char::from(b'a' + n as u8).to_string(), 0)).collect::<Vec<_>>();
-        let made = |count: u32| {
-            let directory = directory(&names(count), number(20), number(24), number(16), start as u32);
-            [&one[..start], &directory].concat()
-        };
-        assert_eq!(Archive::open(made(1)).unwrap().need("a").unwrap().len(), 600_000);
-        assert!(refusal(made(2), "a").contains("is damaged (the files in it overlap)"));
-        assert!(refusal(made(20), "a").contains("the files in it overlap"));
-        let mut shifted = names(1);
-        shifted.push(("b".to_owned(), 40));
-        let directory = directory(&shifted, number(20), number(24), number(16), start as u32);
-        let mut bytes = [&one[..start], &directory].concat();
-        bytes[40..71].copy_from_slice(&[&one[..26], &[1, 0, 0, 0, b'b'][..]].concat());
-        assert!(refusal(bytes, "a").contains("the files in it overlap"));
-    }
-
-    #[test]
-    fn directories_without_end_are_refused_unread() {
-        let entries: Vec<(String, u32)> = (0..100_000).map(|n| (n.to_string(), 0)).collect();
-        let bytes = [b"PK\x03\x04", &directory(&entries, 0, 0, 0, 4)[..]].concat();
-        assert!(refusal(bytes, "1").contains("has more than 10,000 files inside"));
-        let end = directory(&[], 0, 0, 0, 0);
-        let bytes = [b"PK\x03\x04", &end.repeat(1_000)[..]].concat();
-        assert!(refusal(bytes, "1").contains("is damaged (it has more than one directory)"));
-    }
-
     #[test]
     fn damaged_archives_are_refused() {
         let whole = made::archive(&[("a", b"one two three four five six")]);
