@@ -181,7 +181,7 @@ mod tests {
         .collect();
         let mut archive = Archive::open(made::archive(&[("a", &noise)])).unwrap();
         let times = (0..300).take_while(|_| archive.read("a").is_ok()).count();
-        assert_eq!(times, usize::try_from(archive.size * TOTAL_RATIO >> 20).unwrap());
+        assert_eq!(times, usize::try_from((archive.size * TOTAL_RATIO) >> 20).unwrap());
         let problem = archive.read("a").unwrap_err().to_string();
         assert!(problem.contains(&format!("unpacks to more than {times} MB")), "{problem}");
         // Little may come out of a small archive, and from none more than there is room for.

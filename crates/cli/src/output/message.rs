@@ -40,11 +40,6 @@ impl Message {
         Message { sentence: format!("{place}: {}", self.sentence), ..self }
     }
 
-    /// The same with something after its sentence.
-    pub(crate) fn and(self, more: &str) -> Message {
-        Message { sentence: self.sentence + more, ..self }
-    }
-
     pub(crate) fn begins_with(&self, name: &str) -> bool {
         self.sentence.starts_with(name)
     }
@@ -100,8 +95,8 @@ mod tests {
         assert_eq!(Message::from(format!("there is no file {name}")).to_string(), format!("there is no file {shown}"));
         let faults = [Fault::new(Position::START, name), Fault::new(Position { line: 2, column: 3 }, "x")];
         assert_eq!(
-            Message::faults("the scope file cannot be used", name, &faults).at(name).and(name).to_string(),
-            format!("{shown}: the scope file cannot be used{shown}\n{shown}:1:1: {shown}\n{shown}:2:3: x")
+            Message::faults("the scope file cannot be used", name, &faults).at(name).to_string(),
+            format!("{shown}: the scope file cannot be used\n{shown}:1:1: {shown}\n{shown}:2:3: x")
         );
         let faults = vec![faults[1].clone(); 1_021];
         let told = Message::faults("the scope file cannot be used", "::error::", &faults).to_string();
