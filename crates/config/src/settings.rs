@@ -3,10 +3,30 @@
 use std::path::{Path, PathBuf};
 
 use globset::{GlobBuilder, GlobMatcher};
-use regex::Regex;
-use untaught::yaml::{self, Fault, Outline, Position};
+use regex::{Regex, RegexBuilder};
+use untaught::messages::thousands;
+use untaught::yaml::{self, Fault, LONGEST, Outline, Position, bounded};
 
-use crate::file::{Globs, SettingsFile};
+use crate::file::{Globs, Rule, SettingsFile};
+
+/// Rules of a file, and globs of all of them: each is a small machine of its own, and is put against every text.
+const RULES: usize = 1_000;
+const GLOBS: usize = 2_000;
+
+/// Names and other words of a file: every text gets them.
+const WORDS: usize = 10_000;
+
+/// Patterns of a list.
+const PATTERNS: usize = 100;
+
+/// The longest glob and the longest regular expression, in bytes: these machines grow with them.
+const LONGEST_GLOB: usize = 500;
+
+/// The largest machine that a regular expression may become, in bytes.
+const MACHINE: usize = 1 << 20;
+
+/// The longest path of a scope, in bytes, as systems have it.
+const PATH: usize = 4096;
 
 /// The settings of a folder and of all below it.
 #[derive(Debug)]
@@ -32,6 +52,9 @@ struct Pattern {
 
 impl Pattern {
     fn new(glob: &str) -> Result<Pattern, String> {
+        if glob.len() > LONGEST_GLOB {
+            return Err(format!("this glob is longer than {LONGEST_GLOB} characters"));
+        }
         let name_only = !glob.contains('/');
         let glob = glob.strip_prefix("./").unwrap_or(glob);
         let made = GlobBuilder::new(glob).literal_separator(true).backslash_escape(false).build();
@@ -93,6 +116,9 @@ impl Project {
     /// Everything that is wrong with it; nothing is half-read.
     pub fn parse(text: &str, path: &Path) -> Result<Project, Vec<Fault>> {
         let (file, outline): (SettingsFile, Outline) = yaml::read(text).map_err(|fault| vec![fault])?;
+        if let Some(fault) = too_much(&file, &outline) {
+            return Err(vec![fault]);
+        }
         let mut faults = Vec::new();
         let mut fault = |place: Position, message: &str| faults.push(Fault::new(place, message));
         if file.format != 1 {
@@ -130,16 +156,25 @@ impl Project {
         }
         let lesson_from_name = file.lesson_from_name.as_deref().and_then(|text| {
             let place = outline.position(&["lesson-from-name"]);
-            match Regex::new(text) {
+            let made = match text.len() > LONGEST_GLOB {
+                true => Err(format!("is longer than {LONGEST_GLOB} characters")),
+                false => RegexBuilder::new(text).size_limit(MACHINE).build().map_err(|error| match error {
+                    regex::Error::CompiledTooBig(_) => "becomes too large".to_owned(),
+                    error => {
+                        let error = error.to_string();
+                        let last = error.lines().last().unwrap_or_default().trim_start_matches("error: ");
+                        format!("cannot be read: {last}")
+                    }
+                }),
+            };
+            match made {
                 Ok(regex) if regex.captures_len() == 2 => Some(regex),
                 Ok(_) => {
                     fault(place, "this needs one pair of brackets, around the lesson's id: \"lesson-([0-9]+)\"");
                     None
                 }
-                Err(error) => {
-                    let error = error.to_string();
-                    let last = error.lines().last().unwrap_or_default().trim_start_matches("error: ");
-                    fault(place, &format!("this regular expression cannot be read: {last}"));
+                Err(why) => {
+                    fault(place, &format!("this regular expression {why}"));
                     None
                 }
             }
@@ -174,14 +209,7 @@ impl Project {
     pub fn for_text(&self, text: &Path) -> TextSettings {
         let mut settings = TextSettings::default();
         let file = &self.file;
-        let all = Layer {
-            scope: &file.scope,
-            lesson: file.lesson.as_ref().map(|id| &id.0),
-            words: [&file.names, &file.story_words, &file.focus],
-            thresholds: [file.min_decodable, file.min_readable, file.min_focus],
-            path: &[],
-        };
-        self.lay(&mut settings, &all);
+        self.lay(&mut settings, &Layer::whole(file));
         let Some(relative) = self.relative(text) else { return settings };
         let name = relative.file_stem().map(|name| name.to_string_lossy().into_owned()).unwrap_or_default();
         let found = self.lesson_from_name.as_ref().and_then(|regex| regex.captures(&name)?.get(1));
@@ -196,14 +224,7 @@ impl Project {
             if !patterns.iter().any(|pattern| pattern.fits(&relative)) {
                 continue;
             }
-            let layer = Layer {
-                scope: &rule.scope,
-                lesson: rule.lesson.as_ref().map(|id| &id.0),
-                words: [&rule.names, &rule.story_words, &rule.focus],
-                thresholds: [rule.min_decodable, rule.min_readable, rule.min_focus],
-                path: &["texts", &number.to_string()],
-            };
-            self.lay(&mut settings, &layer);
+            self.lay(&mut settings, &Layer::rule(rule, &["texts", &number.to_string()]));
         }
         settings
     }
@@ -232,6 +253,60 @@ impl Project {
                 *setting = Some(Sourced { value, origin: origin(key) });
             }
         }
+    }
+}
+
+/// What makes a file too large to be read: it is told before anything is made of its globs.
+fn too_much(file: &SettingsFile, outline: &Outline) -> Option<Fault> {
+    let most = |count: usize, most: usize, what: &str, key: &str| {
+        let message = format!("a settings file has at most {} {what}, not {}", thousands(most), thousands(count));
+        (count > most).then(|| Fault::new(outline.position(&[key]), &message))
+    };
+    let globs = file.exclude.0.len() + file.texts.iter().map(|rule| rule.files.0.len()).sum::<usize>();
+    let words = [&file.names, &file.story_words].into_iter();
+    let words = words.chain(file.texts.iter().flat_map(|rule| [&rule.names, &rule.story_words]));
+    let whole = most(file.texts.len(), RULES, "rules", "texts")
+        .or_else(|| most(globs, GLOBS, "globs", if file.exclude.0.len() > GLOBS { "exclude" } else { "texts" }))
+        .or_else(|| most(words.map(Vec::len).sum(), WORDS, "names and story words", "names"));
+    whole.or_else(|| Layer::whole(file).too_much(outline)).or_else(|| {
+        let mut rules = file.texts.iter().enumerate();
+        rules.find_map(|(number, rule)| Layer::rule(rule, &["texts", &number.to_string()]).too_much(outline))
+    })
+}
+
+impl<'f> Layer<'f> {
+    fn whole(file: &'f SettingsFile) -> Layer<'f> {
+        Layer {
+            scope: &file.scope,
+            lesson: file.lesson.as_ref().map(|id| &id.0),
+            words: [&file.names, &file.story_words, &file.focus],
+            thresholds: [file.min_decodable, file.min_readable, file.min_focus],
+            path: &[],
+        }
+    }
+
+    fn rule(rule: &'f Rule, path: &'f [&'f str]) -> Layer<'f> {
+        Layer {
+            scope: &rule.scope,
+            lesson: rule.lesson.as_ref().map(|id| &id.0),
+            words: [&rule.names, &rule.story_words, &rule.focus],
+            thresholds: [rule.min_decodable, rule.min_readable, rule.min_focus],
+            path,
+        }
+    }
+
+    /// What is too long to be read.
+    fn too_much(&self, outline: &Outline) -> Option<Fault> {
+        let long = |text: Option<&String>, most: usize, key: &str| {
+            let long = text.is_some_and(|text| text.len() > most);
+            long.then(|| Fault::new(outline.position(&[self.path, &[key]].concat()), &format!("the {key} is too long")))
+        };
+        let lists = [("names", WORDS), ("story-words", WORDS), ("focus", PATTERNS)].into_iter().zip(self.words);
+        long(self.scope.as_ref(), PATH, "scope").or_else(|| long(self.lesson, LONGEST, "lesson")).or_else(|| {
+            lists
+                .into_iter()
+                .find_map(|((key, most), list)| bounded(list, most, &[self.path, &[key]].concat(), outline))
+        })
     }
 }
 
@@ -299,6 +374,30 @@ mod tests {
         assert!(fault("format: 1\nlesson-from-name: \"x\"\n").contains("one pair of brackets"));
         assert!(fault("format: 1\nlesson-from-name: \"(\"\n").contains("line 2"));
         assert!(fault("format: 2\n").contains("format 1"));
+        // What is within the bounds is made into machines that are within theirs.
+        for glob in ["{".repeat(250) + &"}".repeat(250), "[!a-z]".repeat(83), "*a".repeat(250), "{a,b,c}".repeat(71)] {
+            let made = Project::parse(&format!("format: 1\nexclude: \"{glob}\"\n"), Path::new("untaught.yaml"));
+            let faults = made.map_or_else(|faults| faults, |_| Vec::new());
+            assert!(faults.iter().all(|fault| fault.message.starts_with("this glob cannot be read")), "{faults:?}");
+        }
+        let long = "ab".repeat(1 << 19);
+        for (text, said) in [
+            ("texts:\n".to_owned() + &"- files: a\n".repeat(1_001), "at most 1,000 rules, not 1,001"),
+            (format!("exclude: [{}]", "a, ".repeat(2_001)), "at most 2,000 globs, not 2,001"),
+            (format!("exclude: \"{}\"", "*a".repeat(1 << 19)), "this glob is longer than 500 characters"),
+            (format!("exclude: \"{}\"", "{".repeat(300)), "this glob cannot be read"),
+            (format!("names: [{}]", "a, ".repeat(10_001)), "at most 10,000 names and story words, not 10,001"),
+            (format!("names: [{long}]"), "is too long: an entry has at most 100 characters"),
+            (format!("focus: [{}]", "sh, ".repeat(101)), "this list has 101 entries; it may have 100"),
+            (format!("scope: {long}"), "line 2, column 8: the scope is too long"),
+            (format!("lesson: {long}"), "line 2, column 9: the lesson is too long"),
+            (format!("texts:\n- {{files: a, lesson: {long}}}"), "line 3, column 22: the lesson is too long"),
+            (format!("lesson-from-name: \"({long})\""), "this regular expression is longer than 500 characters"),
+            ("lesson-from-name: \"((?:a{1000}){1000})\"".to_owned(), "this regular expression becomes too large"),
+        ] {
+            let fault = fault(&format!("format: 1\n{text}\n"));
+            assert!(fault.contains(said) && fault.len() < 300, "{said}: {}", &fault[..fault.len().min(300)]);
+        }
         assert!(fault("").contains("format"));
     }
 }

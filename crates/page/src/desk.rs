@@ -1,6 +1,7 @@
 //! Where questions are answered.
 
 use serde::{Deserialize, Serialize};
+use untaught::yaml::first;
 use untaught::{Fault, Reader, Scope};
 
 use crate::ask::{AboutWord, Ask, Kind, OfScope, OfText, Source, Story};
@@ -24,6 +25,9 @@ pub(crate) struct Kept {
 
 /// Scopes remembered.
 const KEPT: usize = 4;
+
+/// Faults of a scope file that are shown; the others are counted.
+const FAULTS: usize = 20;
 
 /// Why there is no answer.
 #[derive(Debug, Serialize)]
@@ -125,8 +129,9 @@ impl Desk {
                 let scope = match source {
                     Source::Name(name) => Scope::embedded(name, &self.reader)
                         .ok_or_else(|| format!("no scope called {name} comes with this page"))?,
-                    Source::Text(text) => Scope::parse(text, &self.reader)
-                        .map_err(|faults| Refused::Faults(faults.iter().map(FaultOut::from).collect()))?,
+                    Source::Text(text) => Scope::parse(text, &self.reader).map_err(|faults| {
+                        Refused::Faults(first(&faults, FAULTS).iter().map(FaultOut::from).collect())
+                    })?,
                 };
                 Kept { source: source.clone(), scope, memory: untaught::Memory::default() }
             }

@@ -4,12 +4,12 @@
 //! read in place: no start-up, no memory.
 //!
 //! ```
-//! use untaught::{Judge, Reader, Scope};
+//! use untaught::{Judge, LessonIndex, Reader, Scope};
 //!
 //! let reader = Reader::default();
 //! let scope = Scope::parse("format: 1\nlessons:\n- teach: [b, i, g, s, a, d]\n", &reader).unwrap();
 //! let judge = Judge::new(&reader, &scope);
-//! assert_eq!(untaught_thesaurus::swaps("Large", "the ", &judge, 0), ["Big"]);
+//! assert_eq!(untaught_thesaurus::swaps("Large", "the ", &judge, LessonIndex::FIRST), ["Big"]);
 //! ```
 
 mod form;

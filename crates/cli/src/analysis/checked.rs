@@ -6,7 +6,6 @@ use untaught::json::Positions;
 use untaught::{Finding, Focus, LessonIndex, Lines, Options, PLACES, Position, Report, percent};
 use untaught_documents::Unit;
 
-use crate::output::one_line;
 use crate::texts::{Plan, Settings, Source, Worker};
 
 pub(crate) struct Checked {
@@ -91,9 +90,8 @@ pub(crate) fn check(
     worker: &mut Worker,
     settings: &Settings,
 ) -> Result<Checked, String> {
-    let name = one_line(&source.name);
     let patterns = plan.patterns(settings.reader);
-    let patterns = patterns.map_err(|problem| format!("{name}: its focus cannot be read: {problem}"))?;
+    let patterns = patterns.map_err(|problem| format!("{}: its focus cannot be read: {problem}", source.name))?;
     let options = Options {
         lesson: plan.lesson,
         declared: plan.declared(),

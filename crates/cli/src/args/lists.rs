@@ -40,7 +40,7 @@ pub(crate) struct Words {
     #[arg(long, value_name = "N|N-M", value_parser = range)]
     pub(crate) syllables: Option<(usize, usize)>,
     /// Shape of the word, such as CVC or CCVC.
-    #[arg(long, value_parser = untaught_materials::Shape::parse)]
+    #[arg(long, value_parser = shape)]
     pub(crate) shape: Option<untaught_materials::Shape>,
     /// Only words that can be sounded out from just this lesson on.
     #[arg(long)]
@@ -190,6 +190,11 @@ impl Where {
             Where::End => untaught_materials::Position::End,
         }
     }
+}
+
+/// A shape. What is wrong with one quotes it.
+fn shape(text: &str) -> Result<untaught_materials::Shape, String> {
+    untaught_materials::Shape::parse(text).map_err(|wrong| crate::output::one_line(&wrong).into_owned())
 }
 
 /// A number, or two with a hyphen between.

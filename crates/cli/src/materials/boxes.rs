@@ -1,12 +1,13 @@
 //! `untaught boxes`.
 
+use untaught::messages::excerpt;
 use untaught::{Reader, fold_word, tokens};
 use untaught_materials::{Boxes, boxes};
 
 pub(super) use untaught_materials::json::BoxesOut as Out;
 
 use crate::args::{BoxFormat, BoxesArgs};
-use crate::output::{self, DIM, Failure, Outcome, STRONG, Sink, safe};
+use crate::output::{self, DIM, Failure, Outcome, STRONG, Sink, one_line};
 
 pub(crate) fn run(args: &BoxesArgs) -> Result<Outcome, Failure> {
     let reader = Reader::default();
@@ -21,12 +22,15 @@ pub(crate) fn run(args: &BoxesArgs) -> Result<Outcome, Failure> {
             let read = reader.read(&word);
             let boxed = read.readings.iter().find_map(|reading| boxes(&word, reading));
             let boxed = boxed.ok_or_else(|| {
-                Failure::Message(format!("“{word}” has an irregular part and no boxes; it is to be taught whole"))
+                Failure::Message(format!(
+                    "“{}” has an irregular part and no boxes; it is to be taught whole",
+                    excerpt(&word)
+                ))
             })?;
             made.push(boxed);
         }
         if made.len() == before {
-            return Err(Failure::Message(format!("“{argument}” is not a word")));
+            return Err(Failure::Message(format!("“{}” is not a word", excerpt(argument))));
         }
     }
     match args.format {
@@ -46,7 +50,7 @@ pub(crate) fn run(args: &BoxesArgs) -> Result<Outcome, Failure> {
                 let head = if boxes.word.is_empty() {
                     String::new()
                 } else {
-                    format!("{STRONG}{}{STRONG:#}  ", safe(&boxes.word))
+                    format!("{STRONG}{}{STRONG:#}  ", one_line(&boxes.word))
                 };
                 sink.write(format!("{head}{DIM}{} sound{s}{note}{DIM:#}\n", boxes.sounds).as_bytes())?;
                 sink.write(format!("{}\n", boxes.text()).as_bytes())?;

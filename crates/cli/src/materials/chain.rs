@@ -7,7 +7,7 @@ pub(super) use untaught_materials::json::ChainOut as Out;
 
 use super::At;
 use crate::args::{ChainArgs, TextOrJson};
-use crate::output::{self, DIM, Failure, Outcome, STRONG, Sink, safe};
+use crate::output::{self, DIM, Failure, Outcome, STRONG, Sink, one_line};
 
 #[derive(Serialize)]
 struct Root<'a> {
@@ -30,16 +30,16 @@ pub(crate) fn run(args: &ChainArgs) -> Result<Outcome, Failure> {
     };
     let made = chain(&bank, &wanted).map_err(|lacking| Failure::Message(lacking.0))?;
     if args.format == TextOrJson::Json {
-        output::json(&Root { format: 1, scope: &at.scope.title(), lesson: at.id(at.place), chain: Out::of(&made) })?;
+        output::json(&Root { format: 1, scope: at.scope.title(), lesson: at.id(at.place), chain: Out::of(&made) })?;
         return Ok(Outcome::Met);
     }
     let mut sink = Sink::open(None, true)?;
-    sink.write(format!("{STRONG}A word chain{STRONG:#} for {}\n\n", safe(&at.named())).as_bytes())?;
+    sink.write(format!("{STRONG}A word chain{STRONG:#} for {}\n\n", one_line(&at.named())).as_bytes())?;
     let wide = made.words.iter().map(|word| word.word.len()).max().unwrap_or(0);
     for (number, word) in made.words.iter().enumerate() {
         let step = number.checked_sub(1).and_then(|number| made.steps.get(number));
         let line = match step {
-            Some(step) => format!("  {:<wide$}   {DIM}{}{DIM:#}\n", word.word, safe(&step.to_string())),
+            Some(step) => format!("  {:<wide$}   {DIM}{}{DIM:#}\n", word.word, one_line(&step.to_string())),
             None => format!("  {}\n", word.word),
         };
         sink.write(line.as_bytes())?;

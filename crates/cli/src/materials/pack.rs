@@ -68,7 +68,7 @@ pub(crate) fn run(args: &PackArgs) -> Result<Outcome, Failure> {
         PackFormat::Json => {
             let root = Root {
                 format: 1,
-                scope: &at.scope.title(),
+                scope: at.scope.title(),
                 lesson: at.id(at.place),
                 title: at.scope.lesson(at.place).map_or("", |lesson| &lesson.title),
                 seed: args.seed,
@@ -102,7 +102,7 @@ fn with_story(args: &PackArgs, path: &Path) -> Result<(At, Option<Story>, Vec<Pa
         remark(&note);
     }
     let typed = Typed { told: &args.told, focus: &args.focus, least: Least::default() };
-    let plan = settings.plan(typed, &source).map_err(Failure::Message)?;
+    let plan = settings.plan(typed, &source)?;
     let detail = Detail { every_word: true, ..Detail::default() };
     let checked = check(source, plan, detail, &mut Worker::default(), &settings).map_err(Failure::Message)?;
     let plan = &checked.plan;

@@ -10,7 +10,7 @@ use untaught_config::{Origin, Project, Sourced, TextSettings};
 use super::source::Source;
 use crate::args::{CheckArgs, Config, Texts, Told};
 use crate::input;
-use crate::output::{Failure, one_line, path_line};
+use crate::output::{Failure, Message, path_line};
 
 /// In place of a name: whatever looks like one counts.
 const ALLOW: &str = "allow";
@@ -21,8 +21,8 @@ pub(crate) struct Settings {
     given: Option<&'static Project>,
     search: bool,
     /// By folder: its settings, or why they cannot be used.
-    projects: Mutex<HashMap<PathBuf, Result<Option<&'static Project>, String>>>,
-    scopes: Mutex<HashMap<String, Result<&'static Scope, String>>>,
+    projects: Mutex<HashMap<PathBuf, Result<Option<&'static Project>, Message>>>,
+    scopes: Mutex<HashMap<String, Result<&'static Scope, Message>>>,
 }
 
 /// Where something that holds for a text was said.
@@ -136,10 +136,10 @@ impl Settings {
             scopes: Mutex::default(),
         };
         if let Some(path) = &config.config {
-            settings.given = Some(open(path).map_err(Failure::Message)?);
+            settings.given = Some(open(path)?);
         }
         if let Some(name) = &told.scope {
-            let scope = settings.scope(name).map_err(Failure::Message)?;
+            let scope = settings.scope(name)?;
             if let Some(id) = &told.lesson {
                 scope.index_of(id)?;
             }
@@ -148,7 +148,7 @@ impl Settings {
     }
 
     /// The settings that count for a text.
-    fn project(&self, text: &Path) -> Result<Option<&'static Project>, String> {
+    fn project(&self, text: &Path) -> Result<Option<&'static Project>, Message> {
         if self.given.is_some() || !self.search {
             return Ok(self.given);
         }
@@ -173,14 +173,15 @@ impl Settings {
         self.project(text).ok().flatten().is_some_and(|project| project.excludes(text))
     }
 
-    fn scope(&self, name: &str) -> Result<&'static Scope, String> {
+    fn scope(&self, name: &str) -> Result<&'static Scope, Message> {
         let mut known = self.scopes.lock().unwrap_or_else(PoisonError::into_inner);
         if let Some(found) = known.get(name) {
             return found.clone();
         }
         let read = input::scope(Some(name), self.reader).map_err(|failure| match failure {
-            Failure::Message(message) => message,
-            Failure::ClosedPipe => "the scope file cannot be read".to_owned(),
+            Failure::Message(message) => message.into(),
+            Failure::Faults(message) => message,
+            Failure::ClosedPipe => "the scope file cannot be read".to_owned().into(),
         });
         let found = read.map(|scope| &*Box::leak(Box::new(scope)));
         known.insert(name.to_owned(), found.clone());
@@ -188,19 +189,19 @@ impl Settings {
     }
 
     /// What holds for a text that came in as a record, which may name its lesson.
-    pub(crate) fn plan_record(&self, typed: Typed<'_>, lesson: Option<&str>, source: &Source) -> Result<Plan, String> {
+    pub(crate) fn plan_record(&self, typed: Typed<'_>, lesson: Option<&str>, source: &Source) -> Result<Plan, Message> {
         let mut plan = self.plan(typed, source)?;
         if let (Some(id), true) = (lesson, typed.told.lesson.is_none()) {
-            plan.lesson = plan.scope.index_of(id).map_err(|unknown| unknown.to_string())?;
+            plan.lesson = plan.scope.index_of(id)?;
             plan.lesson_said = Said::FrontMatter;
         }
         Ok(plan)
     }
 
     /// What holds for a text.
-    pub(crate) fn plan(&self, typed: Typed<'_>, source: &Source) -> Result<Plan, String> {
+    pub(crate) fn plan(&self, typed: Typed<'_>, source: &Source) -> Result<Plan, Message> {
         let Typed { told, focus, least } = typed;
-        let name = &*one_line(&source.name);
+        let name = &*source.name;
         let (front, start) = front_matter(source.document.text())
             .map_err(|fault| format!("{name}:{}:{}: {}", fault.position.line, fault.position.column, fault.message))?;
         let place = source.path.as_deref().unwrap_or(Path::new(""));
@@ -215,15 +216,16 @@ impl Settings {
         };
         let scope = self.scope(&scope_name.0).map_err(|message| match &scope_name.1 {
             Said::CommandLine | Said::Default => message,
-            Said::FrontMatter => at_key(name, &front, "scope", &message),
-            Said::Settings(place) => format!("{place}: {message}"),
+            Said::FrontMatter => message.at(&at_key(name, &front, "scope")),
+            Said::Settings(place) => message.at(place),
         })?;
         let (lesson, lesson_said) = match (&told.lesson, &front.lesson, &set.lesson) {
-            (Some(id), ..) => (scope.index_of(id).map_err(|unknown| unknown.to_string())?, Said::CommandLine),
-            (None, Some(id), _) => (
-                scope.index_of(id).map_err(|unknown| at_key(name, &front, "lesson", &unknown.to_string()))?,
-                Said::FrontMatter,
-            ),
+            (Some(id), ..) => (scope.index_of(id)?, Said::CommandLine),
+            (None, Some(id), _) => {
+                let lesson = scope.index_of(id);
+                let at = || at_key(name, &front, "lesson");
+                (lesson.map_err(|unknown| format!("{}: {unknown}", at()))?, Said::FrontMatter)
+            }
             (None, None, Some(id)) => {
                 let from = from(&id.origin);
                 (scope.index_of(&id.value).map_err(|message| format!("{name}: {message} ({from})"))?, from)
@@ -290,9 +292,10 @@ fn shown(path: &Path) -> String {
     path_line(path.strip_prefix(&here).unwrap_or(path))
 }
 
-fn at_key(name: &str, front: &FrontMatter, key: &str, message: &str) -> String {
+/// Where a key stands, for a sentence.
+fn at_key(name: &str, front: &FrontMatter, key: &str) -> String {
     let at = front.position(key);
-    format!("{name}:{}:{}: in the front matter: {message}", at.line, at.column)
+    format!("{name}:{}:{}: in the front matter", at.line, at.column)
 }
 
 /// A scope that a text names: one that comes with the program, or a path from the text's folder.
@@ -305,15 +308,9 @@ fn beside(text: &Path, named: &str) -> String {
 }
 
 /// Reads a settings file, which lasts as long as the program.
-fn open(path: &Path) -> Result<&'static Project, String> {
-    let name = shown(path);
-    let text = input::text(path).map_err(|problem| format!("the settings file {problem}"))?;
-    let project = Project::parse(&text, path).map_err(|faults| {
-        let lines: Vec<String> = faults
-            .iter()
-            .map(|fault| format!("{name}:{}:{}: {}", fault.position.line, fault.position.column, fault.message))
-            .collect();
-        format!("the settings file cannot be used\n{}", lines.join("\n"))
-    })?;
+fn open(path: &Path) -> Result<&'static Project, Message> {
+    let text = input::text(path, "settings")?;
+    let project = Project::parse(&text, path)
+        .map_err(|faults| Message::faults("the settings file cannot be used", &shown(path), &faults))?;
     Ok(Box::leak(Box::new(project)))
 }

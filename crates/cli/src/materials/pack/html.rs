@@ -100,7 +100,7 @@ pub(super) fn pack(at: &At, pack: &Pack, story: Option<&Story>, seed: u64) -> Re
     let page = Page {
         lesson: at.id(at.place),
         title: at.scope.lesson(at.place).map_or("", |lesson| lesson.title.as_str()),
-        scope: &at.scope.title(),
+        scope: at.scope.title(),
         patterns: &pack.patterns,
         seed,
         sight_new: &pack.sight_new,
