@@ -3,7 +3,6 @@
 mod covering;
 mod derived;
 mod letters;
-mod materials;
 mod properties;
 mod published_tables;
 mod readers;

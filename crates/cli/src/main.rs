@@ -8,7 +8,6 @@ mod analysis;
 mod args;
 mod commands;
 mod input;
-mod materials;
 mod output;
 mod pages;
 mod reports;

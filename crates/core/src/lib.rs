@@ -46,6 +46,7 @@ mod advice;
 mod bank;
 mod check;
 mod curve;
+mod error;
 mod explain;
 mod focus;
 pub mod json;
@@ -66,6 +67,7 @@ pub use check::{
     Checker, Counts, Finding, FocusCount, Memory, Options, PLACES, Report, TwoReadings, Type, WordAt, check, percent,
 };
 pub use curve::{Curve, Obstacle, curve, obstacles};
+pub use error::Error;
 pub use explain::{Explanation, PartExplained, ReadingExplained};
 pub use focus::Focus;
 pub use judge::{Cover, Judge, Need, Status, Step, Verdict, skills_demanded};

@@ -8,7 +8,7 @@ use lsp_types::{
     TextDocumentEdit, TextEdit, WorkspaceEdit,
 };
 use untaught::{Judge, Status};
-use untaught_thesaurus::swaps;
+use untaught_lists::swaps;
 
 use crate::buffer::Buffer;
 use crate::client::Client;

@@ -115,7 +115,7 @@ impl Desk {
             Kind::Pack => {
                 let asked: lists::Drawn = read(question)?;
                 let (reader, kept) = self.scope(&asked.scope)?;
-                json(&lists::pack(reader, &kept.scope, &asked)?)
+                json(&lists::pack(reader, &kept.scope, &asked))
             }
         }
     }

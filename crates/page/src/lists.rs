@@ -2,32 +2,15 @@
 
 use serde::{Deserialize, Serialize};
 use untaught::{Focus, Judge, LessonIndex, Pattern, Reader, Scope, fold_word, tokens};
-use untaught_materials::json::{BankWordOut, BoxesOut, ChainOut, ContrastOut, DictationOut};
-use untaught_materials::{Bank, ChainWanted, Lacking, PackWanted, Position, USUAL, Wanted, sound_named, sound_taught};
+use untaught_lists::{
+    Bank, Boxes, ChainRequest, Dictation, PackRequest, Position, USUAL_CLASS, WordFilter, WordRow, sound_named,
+    sound_taught,
+};
 
 use crate::ask::Source;
 
 fn judge<'a>(reader: &'a Reader, scope: &'a Scope) -> Judge<'a> {
     Judge::new(reader, scope)
-}
-
-/// Where a pattern stands.
-#[derive(Clone, Copy, Debug, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub(crate) enum Where {
-    Start,
-    Middle,
-    End,
-}
-
-impl From<Where> for Position {
-    fn from(place: Where) -> Position {
-        match place {
-            Where::Start => Position::Start,
-            Where::Middle => Position::Middle,
-            Where::End => Position::End,
-        }
-    }
 }
 
 /// Words asked for.
@@ -44,7 +27,7 @@ pub(crate) struct Words {
     sounds: Option<(usize, usize)>,
     syllables: Option<(usize, usize)>,
     shape: Option<String>,
-    position: Option<Where>,
+    position: Option<Position>,
     #[serde(default)]
     only_new: bool,
     limit: usize,
@@ -64,18 +47,18 @@ pub(crate) fn words(reader: &Reader, scope: &Scope, asked: &Words) -> Result<Fou
     let focus = if patterns.is_empty() { Focus::practised_at(scope, place) } else { Focus::of(scope, &patterns) };
     let focus = Some(focus).filter(|focus| !asked.all && !focus.is_empty());
     let span = |range: Option<(usize, usize)>| range.map_or(1..=usize::MAX, |(low, high)| low..=high);
-    let wanted = Wanted {
-        position: asked.position.map(Position::from).filter(|_| focus.is_some()),
+    let filter = WordFilter {
+        position: asked.position.filter(|_| focus.is_some()),
         sounds: span(asked.sounds),
         syllables: span(asked.syllables),
-        shape: asked.shape.as_deref().map(untaught_materials::Shape::parse).transpose()?,
+        shape: asked.shape.as_deref().map(untaught_lists::Shape::parse).transpose()?,
         only_new: asked.only_new,
         focus: focus.clone(),
     };
-    let bank = Bank::practising(judge(reader, scope), place, USUAL, wanted.syllables.clone(), wanted.focus.as_ref());
-    let words = bank.select(&wanted);
-    let out =
-        words.iter().take(asked.limit).map(|word| serde_json::to_value(BankWordOut::of(word, scope.id(word.first))));
+    let bank =
+        Bank::practising(judge(reader, scope), place, USUAL_CLASS, filter.syllables.clone(), filter.focus.as_ref());
+    let words = bank.select(&filter);
+    let out = words.iter().take(asked.limit).map(|word| serde_json::to_value(WordRow::of(word, scope)));
     Ok(Found {
         patterns: focus.map(|focus| focus.labels).unwrap_or_default(),
         found: words.len(),
@@ -95,11 +78,11 @@ pub(crate) struct Chain {
     seed: u64,
 }
 
-pub(crate) fn chain(reader: &Reader, scope: &Scope, asked: &Chain) -> Result<ChainOut, String> {
+pub(crate) fn chain(reader: &Reader, scope: &Scope, asked: &Chain) -> Result<untaught_lists::Chain, String> {
     let place = asked.lesson.min(scope.last());
-    let bank = Bank::new(judge(reader, scope), place, USUAL, 1..=1);
+    let bank = Bank::new(judge(reader, scope), place, USUAL_CLASS, 1..=1);
     let written = |word: &Option<String>| word.as_deref().map(fold_word).filter(|word| !word.is_empty());
-    let wanted = ChainWanted {
+    let request = ChainRequest {
         steps: asked.steps,
         from: written(&asked.from),
         to: written(&asked.to),
@@ -107,7 +90,7 @@ pub(crate) fn chain(reader: &Reader, scope: &Scope, asked: &Chain) -> Result<Cha
         focus: Some(Focus::practised_at(scope, place)),
         seed: asked.seed,
     };
-    untaught_materials::chain(&bank, &wanted).map(|made| ChainOut::of(&made)).map_err(|lacking| lacking.0)
+    untaught_lists::chain(&bank, &request).map_err(|why| why.0)
 }
 
 #[derive(Serialize)]
@@ -118,7 +101,7 @@ pub(crate) struct Boxed {
 #[derive(Serialize)]
 struct BoxedWord {
     word: String,
-    boxes: Option<BoxesOut>,
+    boxes: Option<Boxes>,
     drawing: Option<String>,
 }
 
@@ -127,9 +110,9 @@ pub(crate) fn boxes(reader: &Reader, text: &str) -> Boxed {
     let words = tokens(text).map(|token| fold_word(&text[token.span]));
     let words = words.filter(|word| word.chars().any(char::is_alphabetic)).take(MOST_BOXES).map(|word| {
         let read = reader.read(&word);
-        let made = read.readings.iter().find_map(|reading| untaught_materials::boxes(&word, reading));
-        let drawing = made.as_ref().map(untaught_materials::Boxes::svg);
-        BoxedWord { boxes: made.as_ref().map(BoxesOut::of), drawing, word }
+        let made = read.readings.iter().find_map(|reading| untaught_lists::boxes(&word, reading));
+        let drawing = made.as_ref().map(Boxes::svg);
+        BoxedWord { boxes: made, drawing, word }
     });
     Boxed { words: words.collect() }
 }
@@ -144,7 +127,7 @@ pub(crate) struct Contrast {
     pub(crate) lesson: LessonIndex,
     /// A sound; none for that of the lesson, or of the last one before it that teaches any.
     sound: Option<String>,
-    position: Option<Where>,
+    position: Option<Position>,
     count: usize,
     #[serde(default)]
     seed: u64,
@@ -154,16 +137,11 @@ pub(crate) struct Contrast {
 pub(crate) struct Listening {
     heading: String,
     #[serde(flatten)]
-    list: ContrastOut,
-}
-
-fn listening(made: &untaught_materials::Contrast) -> Listening {
-    Listening { heading: made.heading(), list: ContrastOut::of(made) }
+    list: untaught_lists::Contrast,
 }
 
 pub(crate) fn contrast(reader: &Reader, scope: &Scope, asked: &Contrast) -> Result<Listening, String> {
-    let position = asked.position.map(Position::from);
-    let make = |sound| untaught_materials::contrast(reader, sound, position, asked.count.clamp(1, 20), asked.seed);
+    let make = |sound| untaught_lists::contrast(reader, sound, asked.position, asked.count.clamp(1, 20), asked.seed);
     let made = match &asked.sound {
         Some(sound) => make(sound_named(sound, reader)?),
         None => {
@@ -173,10 +151,10 @@ pub(crate) fn contrast(reader: &Reader, scope: &Scope, asked: &Contrast) -> Resu
             made.find(Result::is_ok).ok_or("no sound of this lesson has enough words to listen for; name one")?
         }
     };
-    made.map(|made| listening(&made)).map_err(|lacking| lacking.0)
+    made.map(|list| Listening { heading: list.heading(), list }).map_err(|why| why.0)
 }
 
-/// Lists drawn by lot.
+/// Lists of random words.
 #[derive(Debug, Deserialize)]
 pub(crate) struct Drawn {
     pub(crate) scope: Source,
@@ -189,66 +167,26 @@ pub(crate) struct Drawn {
 const SPELLED: usize = 6;
 const SENTENCES: usize = 3;
 
-pub(crate) fn dictation(reader: &Reader, scope: &Scope, asked: &Drawn) -> Result<DictationOut, String> {
+pub(crate) fn dictation(reader: &Reader, scope: &Scope, asked: &Drawn) -> Result<Dictation, String> {
     let place = asked.lesson.min(scope.last());
-    let bank = Bank::new(judge(reader, scope), place, USUAL, 1..=3);
+    let bank = Bank::new(judge(reader, scope), place, USUAL_CLASS, 1..=3);
     let focus = Focus::practised_at(scope, place);
-    let made = untaught_materials::dictation(&bank, &focus, SPELLED, SENTENCES, asked.seed);
-    made.map(|made| DictationOut::of(&made)).map_err(|lacking| lacking.0)
+    untaught_lists::dictation(&bank, &focus, SPELLED, SENTENCES, asked.seed).map_err(|why| why.0)
 }
 
+/// A pack, the question of its listening list, and a drawing for each word in boxes.
 #[derive(Serialize)]
 pub(crate) struct Pack {
-    patterns: Vec<String>,
-    sight_new: Vec<String>,
-    sight_review: Vec<String>,
-    listening: Made<Listening>,
-    blending: Made<Vec<Drawing>>,
-    chain: Made<ChainOut>,
-    dictation: Made<DictationOut>,
+    #[serde(flatten)]
+    pack: untaught_lists::Pack,
+    heading: Option<String>,
+    drawings: Vec<String>,
 }
 
-/// A list, or a sentence why it cannot be made.
-#[derive(Serialize)]
-#[serde(rename_all = "snake_case")]
-enum Made<T> {
-    List(T),
-    Why(String),
-}
-
-impl<T> Made<T> {
-    fn of<F>(list: Result<F, Lacking>, out: impl FnOnce(F) -> T) -> Made<T> {
-        match list {
-            Ok(list) => Made::List(out(list)),
-            Err(lacking) => Made::Why(lacking.0),
-        }
-    }
-}
-
-#[derive(Serialize)]
-struct Drawing {
-    word: String,
-    sounds: usize,
-    drawing: String,
-    note: Option<String>,
-}
-
-pub(crate) fn pack(reader: &Reader, scope: &Scope, asked: &Drawn) -> Result<Pack, String> {
-    let wanted = PackWanted { lesson: asked.lesson.min(scope.last()), focus: None, class: USUAL, seed: asked.seed };
-    let made = untaught_materials::pack(judge(reader, scope), &wanted);
-    let drawing = |boxes: untaught_materials::Boxes| Drawing {
-        drawing: boxes.svg(),
-        word: boxes.word,
-        sounds: boxes.sounds,
-        note: boxes.note,
-    };
-    Ok(Pack {
-        patterns: made.patterns,
-        sight_new: made.sight_new,
-        sight_review: made.sight_review,
-        listening: Made::of(made.listening, |list| listening(&list)),
-        blending: Made::of(made.blending, |all| all.into_iter().map(drawing).collect()),
-        chain: Made::of(made.chain, |chain| ChainOut::of(&chain)),
-        dictation: Made::of(made.dictation, |dictation| DictationOut::of(&dictation)),
-    })
+pub(crate) fn pack(reader: &Reader, scope: &Scope, asked: &Drawn) -> Pack {
+    let lesson = asked.lesson.min(scope.last());
+    let request = PackRequest { lesson, focus: None, class: USUAL_CLASS, seed: asked.seed };
+    let pack = untaught_lists::pack(judge(reader, scope), &request);
+    let drawings = pack.blending.iter().flatten().map(Boxes::svg).collect();
+    Pack { heading: pack.listening.as_ref().map(untaught_lists::Contrast::heading), drawings, pack }
 }

@@ -2,9 +2,7 @@
 
 use serde::Serialize;
 use untaught::{Focus, Judge, LessonIndex, Reader, Reading, Scope, Status, Verdict, fold_word, messages};
-use untaught_materials::boxes;
-use untaught_materials::json::BoxesOut;
-use untaught_thesaurus::swaps;
+use untaught_lists::{Boxes, boxes, swaps};
 
 use crate::ask::AboutWord;
 
@@ -29,7 +27,7 @@ pub(crate) struct About {
 #[derive(Serialize)]
 struct ReadingOut {
     ipa: String,
-    boxes: Option<BoxesOut>,
+    boxes: Option<Boxes>,
     drawing: Option<String>,
     parts: Vec<PartOut>,
     skills: Vec<Missing>,
@@ -94,8 +92,8 @@ fn reading_out(judge: &Judge<'_>, verdict: &Verdict, reading: &Reading) -> Readi
     let skills = explained.demands.into_iter().filter(|(_, lesson)| lesson.is_some());
     ReadingOut {
         ipa: explained.ipa,
-        drawing: boxes.as_ref().map(untaught_materials::Boxes::svg),
-        boxes: boxes.as_ref().map(BoxesOut::of),
+        drawing: boxes.as_ref().map(Boxes::svg),
+        boxes,
         parts: parts.collect(),
         skills: skills.map(|(skill, lesson)| Missing { label: skill.label().to_owned(), lesson }).collect(),
     }

@@ -43,7 +43,7 @@ const LISTS = {
       field("words", "shape", "Shape", { size: 6, placeholder: "CVC" }),
       choice("words", "position", "Where", [["", "anywhere"], ["start", "at the start"], ["middle", "in the middle"], ["end", "at the end"]]),
       tick("words", "only_new", "new in this lesson"),
-      tick("words", "all", "whatever they practise"),
+      tick("words", "all", "any pattern"),
     ],
     question: () => {
       const { focus, all, only_new, sounds, shape, position } = wanted.words;
@@ -83,7 +83,7 @@ const LISTS = {
     drawn: true,
     fields: () => [
       field("contrast", "sound", "Sound", { placeholder: "that of the lesson", title: "a spelling such as sh or i as in sit, or IPA such as /ʃ/" }),
-      choice("contrast", "position", "Where", [["", "where it is best heard"], ["start", "at the start"], ["middle", "in the middle"], ["end", "at the end"]]),
+      choice("contrast", "position", "Where", [["", "where it is easiest to hear"], ["start", "at the start"], ["middle", "in the middle"], ["end", "at the end"]]),
       field("contrast", "count", "Words with it", { size: 3, inputMode: "numeric" }),
     ],
     question: () => {
@@ -179,11 +179,11 @@ function storySheet() {
   return el(
     "div",
     {},
-    el("p", { className: "small" }, "Read"),
+    el("p", { className: "small" }, "Story"),
     el("h2", {}, theStory().title || "The story"),
     story,
     el("p", { className: "small" }, `${marked.percent.readable} readable, ${marked.percent.decodable} decodable of ${marked.counts.words} words; ${marked.focus.tokens === 1 ? "1 practises" : `${marked.focus.tokens} practise`} the lesson.`),
-    told.length ? el("p", { className: "small" }, `Tell beforehand: ${[...new Set(told)].join(", ")}`) : null,
+    told.length ? el("p", { className: "small" }, `Pre-teach: ${[...new Set(told)].join(", ")}`) : null,
   );
 }
 
@@ -213,7 +213,7 @@ export function drawLists() {
       el(
         "div",
         { className: "acts" },
-        list.drawn ? button("Draw again", another, { id: "again" }) : null,
+        list.drawn ? button("New selection", another, { id: "again" }) : null,
         button("Copy", copyList, { id: "copy-list" }),
         button("Print", () => window.print(), { id: "print-list" }),
       ),

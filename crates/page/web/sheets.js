@@ -28,7 +28,7 @@ export function boxesSheet(words) {
       // Copied as text: one stretch a box.
       { "data-copy": word.boxes ? `${word.word}: ${word.boxes.boxes.map((/** @type {any} */ box) => box.letters + (box.silent_e ? " (e)" : "")).join(" | ")}` : word.word },
       word.drawing ? drawing(word.drawing) : el("p", {}, el("strong", {}, word.word), " has an irregular part and no boxes: it is taught whole."),
-      (word.note ?? word.boxes?.note) ? el("p", { className: "small" }, word.note ?? word.boxes.note) : null,
+      word.boxes?.note ? el("p", { className: "small" }, word.boxes.note) : null,
     );
   return el("ul", { className: "boxes" }, ...words.map(one));
 }
@@ -69,7 +69,7 @@ export function dictationSheet(list) {
   return el(
     "div",
     {},
-    el("div", { className: "columns" }, words("New", list.new), words("Again", list.review), words("Known whole", list.sight)),
+    el("div", { className: "columns" }, words("New", list.new), words("Review", list.review), words("Sight words", list.sight)),
     list.sentences.length ? el("section", {}, el("h3", {}, "Sentences"), el("ol", {}, ...list.sentences.map((/** @type {string} */ text) => el("li", {}, text)))) : null,
   );
 }
@@ -81,22 +81,25 @@ export function dictationSheet(list) {
  * @param {HTMLElement | null} story
  */
 export function packSheets(pack, of, story) {
-  const lacking = Object.entries({ Listen: pack.listening, Blend: pack.blending, "Change one sound": pack.chain, Spell: pack.dictation }).filter(([, list]) => list.why);
-  const part = (/** @type {string} */ name, /** @type {any} */ list, /** @type {(list: any) => HTMLElement} */ sheet) =>
-    list.list ? el("section", {}, el("h3", {}, name), sheet(list.list)) : null;
+  /** @type {Record<string, string>} */
+  const names = { listening: "Listening list", blending: "Sound boxes", chain: "Word chain", dictation: "Dictation" };
+  const part = (/** @type {string} */ list, /** @type {(list: any) => HTMLElement} */ sheet) =>
+    pack[list] ? el("section", {}, el("h3", {}, names[list]), sheet(pack[list])) : null;
+  const boxed = (/** @type {any[]} */ words) => boxesSheet(words.map((boxes, at) => ({ word: boxes.word, boxes, drawing: pack.drawings[at] })));
   const whole = (/** @type {string} */ name, /** @type {string[]} */ words) =>
     words.length ? el("p", {}, el("span", { className: "small" }, `${name} `), ...words.map((word) => el("span", { className: "card" }, word))) : null;
+  const missing = pack.lacking.map((/** @type {any} */ one) => el("li", {}, el("strong", {}, names[one.list]), `: ${one.why}.`));
   const teacher = el(
     "article",
     { className: "page" },
-    el("p", { className: "small" }, `For the teacher. ${of.scope}, draw ${of.seed}`),
+    el("p", { className: "small" }, `For the teacher. ${of.scope}, version ${of.seed}`),
     el("h2", {}, of.lesson),
-    el("p", {}, pack.patterns.length ? `Practises ${pack.patterns.join(", ")}` : "Practises what is known"),
-    pack.sight_new.length || pack.sight_review.length ? el("section", {}, el("h3", {}, "Words to know whole"), whole("new", pack.sight_new), whole("again", pack.sight_review)) : null,
-    part("Listen", pack.listening, listeningSheet),
-    part("Blend", pack.blending, boxesSheet),
-    el("div", { className: "pair" }, part("Change one sound", pack.chain, chainSheet), part("Spell", pack.dictation, dictationSheet)),
-    lacking.length ? el("section", {}, el("h3", {}, "Not in this lesson"), el("ul", {}, ...lacking.map(([name, list]) => el("li", {}, el("strong", {}, name), `: ${list.why}.`)))) : null,
+    el("p", {}, pack.patterns.length ? `Practises ${pack.patterns.join(", ")}` : "Practises what has been taught"),
+    pack.sight_new.length || pack.sight_review.length ? el("section", {}, el("h3", {}, "Sight words"), whole("new", pack.sight_new), whole("review", pack.sight_review)) : null,
+    part("listening", (list) => listeningSheet({ ...list, heading: pack.heading })),
+    part("blending", boxed),
+    el("div", { className: "pair" }, part("chain", chainSheet), part("dictation", dictationSheet)),
+    missing.length ? el("section", {}, el("h3", {}, "Not in this lesson"), el("ul", {}, ...missing)) : null,
   );
   return el("div", {}, teacher, story ? el("article", { className: "page" }, story) : null, learner(pack, of.lesson));
 }
@@ -107,10 +110,10 @@ export function packSheets(pack, of, story) {
  * @param {string} lesson
  */
 function learner(pack, lesson) {
-  const boxes = (pack.blending.list ?? []).map((/** @type {any} */ one) =>
+  const boxes = (pack.blending ?? []).map((/** @type {any} */ one) =>
     el("li", { "aria-label": `${one.sounds} empty boxes` }, ...Array.from({ length: one.sounds }, () => el("span", { className: "empty" }))),
   );
-  const { new: fresh = [], review = [], sight = [], sentences = [] } = pack.dictation.list ?? {};
+  const { new: fresh = [], review = [], sight = [], sentences = [] } = pack.dictation ?? {};
   const lines = [...fresh, ...review, ...sight].map(() => el("li", { className: "rule" }));
   return el(
     "article",

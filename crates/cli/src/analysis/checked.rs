@@ -125,7 +125,7 @@ pub(crate) fn check(
             false => {
                 // Where it stands first.
                 let before = finding.places.first().and_then(|place| source.document.text().get(..place.start));
-                untaught_thesaurus::swaps(finding.word(), before.unwrap_or_default(), &judge, plan.lesson)
+                untaught_lists::swaps(finding.word(), before.unwrap_or_default(), &judge, plan.lesson)
             }
         };
         report.findings.iter().map(swaps).collect()

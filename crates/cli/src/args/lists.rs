@@ -41,7 +41,7 @@ pub(crate) struct Words {
     pub(crate) syllables: Option<(usize, usize)>,
     /// Shape of the word, such as CVC or CCVC.
     #[arg(long, value_parser = shape)]
-    pub(crate) shape: Option<untaught_materials::Shape>,
+    pub(crate) shape: Option<untaught_lists::Shape>,
     /// Only words that can be sounded out from just this lesson on.
     #[arg(long)]
     pub(crate) new: bool,
@@ -182,19 +182,19 @@ pub(crate) enum Where {
     End,
 }
 
-impl Where {
-    pub(crate) fn position(self) -> untaught_materials::Position {
-        match self {
-            Where::Start => untaught_materials::Position::Start,
-            Where::Middle => untaught_materials::Position::Middle,
-            Where::End => untaught_materials::Position::End,
+impl From<Where> for untaught_lists::Position {
+    fn from(place: Where) -> untaught_lists::Position {
+        match place {
+            Where::Start => untaught_lists::Position::Start,
+            Where::Middle => untaught_lists::Position::Middle,
+            Where::End => untaught_lists::Position::End,
         }
     }
 }
 
 /// A shape. What is wrong with one quotes it.
-fn shape(text: &str) -> Result<untaught_materials::Shape, String> {
-    untaught_materials::Shape::parse(text).map_err(|wrong| crate::output::one_line(&wrong).into_owned())
+fn shape(text: &str) -> Result<untaught_lists::Shape, String> {
+    untaught_lists::Shape::parse(text).map_err(|wrong| crate::output::one_line(&wrong).into_owned())
 }
 
 /// A number, or two with a hyphen between.

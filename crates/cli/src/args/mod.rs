@@ -6,7 +6,7 @@ mod texts;
 use clap::{Parser, Subcommand, ValueEnum};
 
 pub(crate) use lists::{
-    BoxFormat, BoxesArgs, ChainArgs, ContrastArgs, DictationArgs, ForLesson, PackArgs, PackFormat, Where, Words,
+    BoxFormat, BoxesArgs, ChainArgs, ContrastArgs, DictationArgs, ForLesson, PackArgs, PackFormat, Words,
 };
 pub(crate) use texts::{CheckArgs, CheckFormat, Config, PlaceArgs, PlaceFormat, ShelfArgs, ShelfFormat, Texts, Told};
 

@@ -3,6 +3,7 @@
 mod check;
 mod editor;
 mod explain;
+mod lists;
 mod page;
 mod patterns;
 mod place;
@@ -11,7 +12,6 @@ mod shelf;
 mod shell;
 
 use crate::args::Command;
-use crate::materials;
 use crate::output::{Failure, Outcome};
 
 /// Runs a command.
@@ -24,12 +24,12 @@ pub(crate) fn run(command: &Command) -> Result<Outcome, Failure> {
         Command::Editor(_) => editor::run(),
         Command::Completions(args) => shell::completions(args.shell),
         Command::Man => shell::manual(),
-        Command::Words(args) => materials::words::run(args),
-        Command::Chain(args) => materials::chain::run(args),
-        Command::Boxes(args) => materials::boxes::run(args),
-        Command::Contrast(args) => materials::contrast::run(args),
-        Command::Dictation(args) => materials::dictation::run(args),
-        Command::Pack(args) => materials::pack::run(args),
+        Command::Words(args) => lists::words::run(args),
+        Command::Chain(args) => lists::chain::run(args),
+        Command::Boxes(args) => lists::boxes::run(args),
+        Command::Contrast(args) => lists::contrast::run(args),
+        Command::Dictation(args) => lists::dictation::run(args),
+        Command::Pack(args) => lists::pack::run(args),
         Command::Explain(args) => explain::run(args),
         Command::Patterns(args) => patterns::run(args),
         Command::Scope(args) => scope::run(args),

@@ -54,6 +54,11 @@ fn environment() -> Environment<'static> {
     environment.set_trim_blocks(true);
     environment.set_lstrip_blocks(true);
     environment.set_formatter(harmless);
+    // All that the templates use of the library's built-ins, which would take longer to compile than the rest of it.
+    environment.add_test("none", |value: &Value| value.is_none());
+    environment.add_filter("length", |list: &Value| list.len());
+    environment.add_filter("join", |list: Vec<String>, between: &str| list.join(between));
+    environment.add_function("range", |count: u32| (0..count).collect::<Vec<u32>>());
     environment.add_global("style", Value::from_safe_string(include_str!("templates/style.css").to_owned()));
     environment.add_global("pack_style", Value::from_safe_string(include_str!("templates/pack.css").to_owned()));
     environment.add_global("here", Value::from_safe_string(HERE.to_string()));

@@ -8,7 +8,7 @@ mod hostile;
 mod html;
 mod json;
 mod large;
-mod materials;
+mod lists;
 mod messages;
 mod output;
 mod page;

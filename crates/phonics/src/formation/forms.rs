@@ -78,6 +78,24 @@ fn restore<'w>(word: &'w str, stem: &'w str, affix: AffixId, change: Change) -> 
 }
 
 impl Change {
+    /// A base with an ending that changes it so; a base without the letters for the change stays as it is.
+    pub(super) fn write(self, base: &str, affix: AffixId) -> String {
+        let letters = affix.get().letters();
+        let without = |end: &str| base.strip_suffix(end).unwrap_or(base);
+        match self {
+            Change::None => format!("{base}{letters}"),
+            Change::DropE => format!("{}{letters}", without("e")),
+            Change::DropLe => format!("{}{letters}", without("le")),
+            Change::YToI => format!("{}i{letters}", without("y")),
+            Change::IeToY => format!("{}y{letters}", without("ie")),
+            // *panicked*: a c is doubled by a k.
+            Change::Double if base.ends_with('c') => format!("{base}k{letters}"),
+            Change::Double => {
+                format!("{base}{}{letters}", base.chars().next_back().map_or(String::new(), String::from))
+            }
+        }
+    }
+
     /// The base of a word with an ending that changed it so; none where the word has not the letters for it.
     #[must_use]
     pub fn base_of(self, word: &str, affix: AffixId) -> Option<String> {

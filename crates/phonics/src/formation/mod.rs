@@ -1,7 +1,7 @@
 //! How English makes words of words: endings, beginnings and compounds.
 //!
 //! The pieces, a module each: the table of [`affixes`]; the [`forms`] a word may be by its letters; the recogniser of
-//! [`compounds`]; the [`join`] of a base and an ending, cut into parts. The compiler of the lexicon keeps what each word of the
+//! [`compounds`]; the [`join`] of a base and an ending, cut into parts; the letters of the regular forms that [`inflect`] makes. The compiler of the lexicon keeps what each word of the
 //! dictionary is made of; [`derive`] makes the readings of words that the dictionary lacks.
 
 pub mod affixes;
@@ -11,6 +11,7 @@ mod derive;
 mod doubling;
 mod expressive;
 pub mod forms;
+mod inflect;
 mod join;
 
 pub use affixes::{AFFIXES, Affix, AffixId, Change, Class, Side};
@@ -19,6 +20,7 @@ pub use derive::derive;
 pub use doubling::doubles;
 pub use expressive::{is_vowelless, shortened, sound_word};
 pub use forms::Form;
+pub use inflect::inflect;
 pub use join::join;
 
 use crate::reading::Reading;

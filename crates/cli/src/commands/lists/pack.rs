@@ -1,0 +1,133 @@
+//! `untaught pack`: the whole lesson on paper. The settings of its story count for the lists too.
+
+mod html;
+mod markdown;
+
+use std::path::Path;
+
+use serde::Serialize;
+use serde_json::Value;
+use untaught::{Focus, Pattern, Report, Status};
+use untaught_lists::{Pack, PackRequest, pack};
+
+use super::At;
+use crate::analysis::{Checked, Detail, check};
+use crate::args::{PackArgs, PackFormat};
+use crate::output::{self, Failure, Outcome, Sink, remark, spare_the_stories};
+use crate::texts::{Least, Settings, Typed, Worker, read};
+
+/// A pack with its story.
+#[derive(Serialize)]
+struct Root<'a> {
+    #[serde(flatten)]
+    pack: &'a Pack,
+    story: Option<Value>,
+}
+
+pub(crate) fn run(args: &PackArgs) -> Result<Outcome, Failure> {
+    spare_the_stories(args.output.as_deref(), args.story.as_deref())?;
+    let (at, story, patterns) = match args.story.as_deref() {
+        Some(path) => with_story(args, path)?,
+        None => alone(args)?,
+    };
+    let focus = (!patterns.is_empty()).then(|| (Focus::of(at.scope, &patterns), patterns));
+    let made = pack(at.judge(), &PackRequest { lesson: at.place, focus, class: at.class, seed: args.seed });
+    let mut sink = Sink::open(args.output.as_deref(), false)?;
+    match args.format {
+        PackFormat::Json => {
+            let root = Root { pack: &made, story: story.as_ref().map(Story::json).transpose()? };
+            sink.write(&output::json_bytes(&root)?)?;
+            sink.write(b"\n")?;
+        }
+        PackFormat::Html => sink.write(html::pack(&made, story.as_ref())?.as_bytes())?,
+        PackFormat::Markdown => sink.write(markdown::pack(&made, story.as_ref()).as_bytes())?,
+    }
+    sink.close()?;
+    Ok(Outcome::Met)
+}
+
+/// The lesson of a story, the story checked at it, and the patterns that it practises: all as `check` has them.
+fn with_story(args: &PackArgs, path: &Path) -> Result<(At, Option<Story>, Vec<Pattern>), Failure> {
+    let settings = Settings::new(&args.told, &args.config)?;
+    let source = read(path, "-").map_err(Failure::Message)?;
+    if let Some(note) = source.note() {
+        remark(&note);
+    }
+    let typed = Typed { told: &args.told, focus: &args.focus, least: Least::default() };
+    let plan = settings.plan(typed, &source)?;
+    let detail = Detail { every_word: true, ..Detail::default() };
+    let checked = check(source, plan, detail, &mut Worker::default(), &settings).map_err(Failure::Message)?;
+    let plan = &checked.plan;
+    let patterns = plan.patterns(settings.reader).map_err(Failure::Message)?;
+    let at = At { reader: settings.reader, scope: plan.scope, place: plan.lesson, class: super::class(args.rarer) };
+    Ok((at, Some(Story(checked)), patterns))
+}
+
+/// A pack without a story: it has no names and story words, and no folder with settings.
+fn alone(args: &PackArgs) -> Result<(At, Option<Story>, Vec<Pattern>), Failure> {
+    if !args.told.names.is_empty() || !args.told.story_words.is_empty() || args.config.config.is_some() {
+        return Err(Failure::Message("--names, --story-words and --config go with a story".to_owned()));
+    }
+    let at = At::of(args.told.scope.as_deref(), args.told.lesson.as_deref(), args.rarer)?;
+    let patterns = at.patterns(&args.focus)?;
+    Ok((at, None, patterns))
+}
+
+/// The story of the lesson, checked at it.
+struct Story(Checked);
+
+impl Story {
+    fn text(&self) -> &str {
+        self.0.text()
+    }
+
+    fn report(&self) -> &Report {
+        &self.0.report
+    }
+
+    /// The title that the story gives itself.
+    fn title(&self) -> Option<&str> {
+        self.0.plan.title.as_deref()
+    }
+
+    /// The text in stretches, each with whether it is a word that practises what the lesson does.
+    fn pieces(&self) -> Vec<(&str, bool)> {
+        let (mut pieces, mut from) = (Vec::new(), self.0.plan.start);
+        for word in self.report().words.iter().filter(|word| self.report().focus.types.contains(&word.type_number)) {
+            pieces.push((&self.text()[from..word.span.start], false));
+            pieces.push((&self.text()[word.span.clone()], true));
+            from = word.span.end;
+        }
+        pieces.push((&self.text()[from..], false));
+        pieces
+    }
+
+    /// The words that the child has to be told: what the story declares, and what has not been taught.
+    fn told(&self) -> Vec<&str> {
+        let told = self.report().distinct.iter().enumerate();
+        let told = told.filter(|(_, word)| matches!(word.status, Status::Story | Status::Untaught));
+        told.map(|(number, word)| {
+            // A name keeps its capital.
+            let first = self.report().words.iter().find(|at| at.type_number == number && word.capitals == word.count);
+            first.filter(|_| word.declared).map_or(word.verdict.word.text.as_str(), |at| &self.text()[at.span.clone()])
+        })
+        .collect()
+    }
+
+    fn json(&self) -> Result<Value, Failure> {
+        let counts = &self.report().tokens;
+        let untaught: Vec<&str> = self.report().findings.iter().map(untaught::Finding::word).collect();
+        Ok(serde_json::json!({
+            "title": self.title(),
+            "text": self.text()[self.0.plan.start..].trim(),
+            "words": counts.words,
+            "percent": {
+                "decodable": untaught::messages::rounded(counts.percent_decodable()),
+                "readable": untaught::messages::rounded(counts.percent_readable()),
+            },
+            "focus": self.report().focus.tokens,
+            "told": self.told(),
+            "untaught": untaught,
+        }))
+    }
+}
