@@ -20,7 +20,7 @@ impl Problem {
 
     /// A file that goes beyond what any story needs.
     pub(crate) fn too_large(what: impl fmt::Display) -> Problem {
-        Problem(format!("is not read, for it {what}: save only the story, as plain text, and try again"))
+        Problem(format!("was not read: it {what}; save only the story, as plain text, and try again"))
     }
 }
 

@@ -85,7 +85,7 @@ pub(crate) fn walk(bytes: Vec<u8>, visitor: &mut impl Visitor) -> Result<(), Pro
             Event::Start(element) => {
                 depth += 1;
                 if depth > MAX_DEPTH {
-                    return Err(Problem::too_large("is nested far deeper than a story needs"));
+                    return Err(Problem::too_large("is nested too deeply"));
                 }
                 if left_out.is_none()
                     && !visitor.start((usual(&namespace), element.local_name().into_inner()), &Attributes(&element))
@@ -181,9 +181,9 @@ mod tests {
     #[test]
     fn hostile_files_are_refused() {
         let deep = format!("{}{}", "<a>".repeat(MAX_DEPTH + 1), "</a>".repeat(MAX_DEPTH + 1));
-        assert!(told(&deep).unwrap_err().contains("nested far deeper"));
+        assert!(told(&deep).unwrap_err().contains("is nested too deeply"));
         let inside = format!("<no>{deep}</no>");
-        assert!(told(&inside).unwrap_err().contains("nested far deeper"));
+        assert!(told(&inside).unwrap_err().contains("is nested too deeply"));
         let bomb = "<!DOCTYPE a [<!ENTITY b 'ha'><!ENTITY c '&b;&b;'>]><a>&c;</a>";
         assert!(told(bomb).unwrap_err().contains("entities of its own"));
         let external = "<!DOCTYPE a [<!ENTITY b SYSTEM 'file:///etc/passwd'>]><a>&b;</a>";

@@ -137,7 +137,7 @@ impl Server<'_> {
             // Those that begin so may be passed over; of the rest, a wrong one is nobody's to answer.
             method => match take::take(&mut self.state, method, told.params) {
                 Ok(elsewhere) => self.stale |= elsewhere,
-                Err(why) => eprintln!("untaught editor: {method}: {why}"),
+                Err(why) => eprintln!("untaught editor: {}: {}", method.escape_debug(), why.escape_debug()),
             },
         }
     }

@@ -42,7 +42,10 @@ pub(crate) fn connection() -> io::Result<(Connection, Threads)> {
                         break;
                     }
                 }
-                Err(error) => eprintln!("untaught editor: a message was passed over: {error}"),
+                Err(error) => {
+                    // It quotes the message.
+                    eprintln!("untaught editor: a message was skipped: {}", error.to_string().escape_debug());
+                }
             }
         }
         Ok(())

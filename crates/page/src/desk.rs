@@ -1,6 +1,7 @@
 //! Where questions are answered.
 
 use serde::{Deserialize, Serialize};
+use untaught::yaml::first;
 use untaught::{Reader, Scope};
 
 use crate::ask::{AnyQuestion, QuestionKind, ScopeQuestion, ScopeSource, StoryQuestion, TextQuestion, WordQuestion};
@@ -18,6 +19,9 @@ pub struct Desk {
 
 /// Scopes that are remembered.
 const REMEMBERED: usize = 4;
+
+/// Faults of a scope file that are shown; the others are counted.
+const FAULTS: usize = 20;
 
 /// Why there is no answer.
 #[derive(Debug, Serialize)]
@@ -105,8 +109,9 @@ impl Desk {
                 let scope = match source {
                     ScopeSource::Name(name) => Scope::embedded(name, &self.reader)
                         .ok_or_else(|| format!("no scope called {name} comes with this page"))?,
-                    ScopeSource::Text(text) => Scope::parse(text, &self.reader)
-                        .map_err(|faults| Refusal::Faults(faults.iter().map(FaultAnswer::from).collect()))?,
+                    ScopeSource::Text(text) => Scope::parse(text, &self.reader).map_err(|faults| {
+                        Refusal::Faults(first(&faults, FAULTS).iter().map(FaultAnswer::from).collect())
+                    })?,
                 };
                 KnownScope::new(source.clone(), scope)
             }

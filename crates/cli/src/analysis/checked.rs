@@ -6,7 +6,7 @@ use untaught::json::Positions;
 use untaught::{Finding, Focus, LessonIndex, Lines, Options, PLACES, Position, Report, percent};
 use untaught_documents::Unit;
 
-use crate::output::one_line;
+use crate::output::Message;
 use crate::settings::{Plan, RunSettings};
 use crate::texts::{Source, Worker};
 
@@ -91,9 +91,8 @@ pub(crate) fn check(
     detail: Detail,
     worker: &mut Worker,
     settings: &RunSettings,
-) -> Result<CheckedText, String> {
-    let name = one_line(&source.name);
-    let patterns = plan.patterns(settings.reader, &name)?;
+) -> Result<CheckedText, Message> {
+    let patterns = plan.patterns(settings.reader, &source.name)?;
     let options = Options {
         lesson: plan.lesson,
         declared: plan.settings.declared(),

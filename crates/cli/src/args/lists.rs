@@ -42,7 +42,7 @@ pub(crate) struct WordsArgs {
     #[arg(long, value_name = "N|N-M", value_parser = range)]
     pub(crate) syllables: Option<(usize, usize)>,
     /// Consonants and vowels, by sound: CVC or CCVC, for example.
-    #[arg(long, value_parser = untaught_lists::Shape::parse)]
+    #[arg(long, value_parser = shape)]
     pub(crate) shape: Option<untaught_lists::Shape>,
     /// Only words that cannot be sounded out before this lesson.
     #[arg(long)]
@@ -192,6 +192,11 @@ impl From<PositionArg> for untaught_lists::WordPosition {
             PositionArg::End => untaught_lists::WordPosition::End,
         }
     }
+}
+
+/// Parses a shape. A message about a mistake quotes it.
+fn shape(text: &str) -> Result<untaught_lists::Shape, String> {
+    untaught_lists::Shape::parse(text).map_err(|wrong| crate::output::one_line(&wrong).into_owned())
 }
 
 /// Parses a number or a range such as `3-4`.

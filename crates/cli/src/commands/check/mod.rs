@@ -10,7 +10,7 @@ use run::{CheckRun, TextOutcome};
 
 use crate::analysis::check;
 use crate::args::{CheckArgs, CheckFormat};
-use crate::output::{Failure, Outcome, Sink};
+use crate::output::{Failure, Message, Outcome, Sink};
 use crate::reports::check::{Format, StorySummary, chosen};
 use crate::settings::RunSettings;
 use crate::texts::{Source, Worker, each, gather, read};
@@ -64,7 +64,7 @@ fn one(
     settings: &RunSettings,
     worker: &mut Worker,
     out: &mut Vec<u8>,
-) -> Result<TextOutcome, String> {
+) -> Result<TextOutcome, Message> {
     let plan = source.plan(settings)?;
     let checked = check(source, plan, format.detail(), worker, settings)?;
     out.extend(format.piece(&checked).map_err(|error| format!("the report cannot be made: {error}"))?);
