@@ -56,7 +56,7 @@ impl FilePattern {
         let name_only = !glob.contains('/');
         let glob = glob.strip_prefix("./").unwrap_or(glob);
         let made = GlobBuilder::new(glob).literal_separator(true).backslash_escape(false).build();
-        let matcher = made.map_err(|error| format!("this glob cannot be read: {}", error.kind()))?.compile_matcher();
+        let matcher = made.map_err(|error| format!("this glob is not valid: {}", error.kind()))?.compile_matcher();
         Ok(FilePattern { matcher, name_only })
     }
 
@@ -80,7 +80,7 @@ impl FolderSettings {
         }
         let mut faults = Vec::new();
         if file.format != 1 {
-            let message = format!("this program reads settings of format 1, and the file says format {}", file.format);
+            let message = format!("this program reads settings of format 1, but the file has format {}", file.format);
             faults.push(Fault::new(outline.position(&["format"]), &message));
         }
         let folder = clean(&absolute(path.parent().unwrap_or(Path::new(""))));
@@ -103,7 +103,7 @@ impl FolderSettings {
             let files = file_patterns(&rule.files, &[at[0], at[1], "files"], &outline, &mut faults);
             if rule.files.0.is_empty() {
                 let position = outline.position(&[at[0], at[1], "files"]);
-                faults.push(Fault::new(position, "this rule fits no file"));
+                faults.push(Fault::new(position, "this rule cannot match any file"));
             }
             rules.push(Rule { files, layer: layer(&rule.keys(), &at, &mut faults) });
         }
@@ -200,12 +200,12 @@ fn lesson_regex(text: &str) -> Result<Regex, String> {
     }
     match RegexBuilder::new(text).size_limit(MACHINE).build() {
         Ok(regex) if regex.captures_len() == 2 => Ok(regex),
-        Ok(_) => Err("this needs one pair of brackets, around the lesson's id: \"lesson-([0-9]+)\"".to_owned()),
+        Ok(_) => Err("this needs one group in brackets, around the lesson's id: \"lesson-([0-9]+)\"".to_owned()),
         Err(regex::Error::CompiledTooBig(_)) => Err("this regular expression becomes too large".to_owned()),
         Err(error) => {
             let error = error.to_string();
             let last = error.lines().last().unwrap_or_default().trim_start_matches("error: ");
-            Err(format!("this regular expression cannot be read: {last}"))
+            Err(format!("this regular expression is not valid: {last}"))
         }
     }
 }
@@ -272,7 +272,7 @@ mod tests {
         );
         assert!(fault("format: 1\nmin-readable: 900\n").contains("line 2, column 15: a percentage"));
         assert!(fault("format: 1\ntexts:\n- files: \"a[\"\n").contains("line 3"));
-        assert!(fault("format: 1\nlesson-from-name: \"x\"\n").contains("one pair of brackets"));
+        assert!(fault("format: 1\nlesson-from-name: \"x\"\n").contains("one group in brackets"));
         // What is within the bounds is made into machines that are within theirs.
         for glob in ["{".repeat(250) + &"}".repeat(250), "[!a-z]".repeat(83), "*a".repeat(250), "{a,b,c}".repeat(71)] {
             let made = FolderSettings::parse(&format!("format: 1\nexclude: \"{glob}\"\n"), Path::new("untaught.yaml"));

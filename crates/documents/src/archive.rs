@@ -102,7 +102,7 @@ fn problem(error: &ZipError) -> Problem {
     match error {
         ZipError::UnsupportedArchive(ZipError::PASSWORD_REQUIRED) | ZipError::InvalidPassword => locked(),
         ZipError::CompressionMethodNotSupported(_) => Problem::new(
-            "is packed in an unusual way: open it in the program it was made with, save it again and try once more",
+            "is packed in an unusual way: open it in the program it was made with, save it again and try again",
         ),
         _ => Problem::damaged("its archive cannot be opened"),
     }

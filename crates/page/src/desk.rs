@@ -108,7 +108,7 @@ impl Desk {
             None => {
                 let scope = match source {
                     ScopeSource::Name(name) => Scope::embedded(name, &self.reader)
-                        .ok_or_else(|| format!("no scope called {name} comes with this page"))?,
+                        .ok_or_else(|| format!("this page has no scope called {name}"))?,
                     ScopeSource::Text(text) => Scope::parse(text, &self.reader).map_err(|faults| {
                         Refusal::Faults(first(&faults, FAULTS).iter().map(FaultAnswer::from).collect())
                     })?,
@@ -128,7 +128,7 @@ impl Desk {
 /// Reads a question, or as much of it as its kind asks for.
 fn read<'q, T: Deserialize<'q>>(question: &'q str) -> Result<T, Refusal> {
     serde_json::from_str(question)
-        .map_err(|error| Refusal::Problem(format!("the page asked what cannot be answered: {error}")))
+        .map_err(|error| Refusal::Problem(format!("the page sent a question that cannot be answered: {error}")))
 }
 
 fn json<T: Serialize>(value: &T) -> Result<String, Refusal> {

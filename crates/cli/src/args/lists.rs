@@ -204,6 +204,6 @@ fn range(text: &str) -> Result<(usize, usize), String> {
     let (low, high) = text.split_once('-').unwrap_or((text, text));
     match (low.trim().parse(), high.trim().parse()) {
         (Ok(low), Ok(high)) if low > 0 && low <= high => Ok((low, high)),
-        _ => Err("this is a number such as 3, or two such as 3-4".to_owned()),
+        _ => Err("give a number such as 3, or a range such as 3-4".to_owned()),
     }
 }

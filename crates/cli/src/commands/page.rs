@@ -27,14 +27,14 @@ pub(crate) fn run(args: &PageArgs) -> Result<Outcome, Failure> {
     let address = SocketAddr::from((Ipv4Addr::LOCALHOST, args.port));
     let listener = TcpListener::bind(address).map_err(|error| {
         let port = if args.port == 0 { "no port is free".to_owned() } else { format!("port {} is taken", args.port) };
-        Failure::Message(format!("the page cannot be served, perhaps because {port}: {error}"))
+        Failure::Message(format!("the page could not be served, possibly because {port}: {error}"))
     })?;
     let port = listener.local_addr().map_or(args.port, |address| address.port());
     let address = format!("http://127.0.0.1:{port}/");
     let mut sink = Sink::open(None, false)?;
     sink.write(format!("{address}\n").as_bytes())?;
     sink.close()?;
-    remark("the page is served to this computer alone; end it with Ctrl-C");
+    remark("only this computer can open the page; stop with Ctrl-C");
     if !args.no_browser {
         open(&address);
     }
@@ -46,7 +46,7 @@ pub(crate) fn run(args: &PageArgs) -> Result<Outcome, Failure> {
 
 fn answer(request: &Request, desk: &Mutex<Desk>, port: u16) -> Answer {
     if !is_from_here(request, port) {
-        return Answer::text(403, "this page is for this computer alone");
+        return Answer::text(403, "this page is only for this computer");
     }
     let (body, kind) = match (request.method.as_str(), request.path.as_str()) {
         ("GET", "/") => (web::served().into_bytes(), "text/html; charset=utf-8"),

@@ -40,7 +40,7 @@ pub(crate) fn run(args: &ShelfArgs) -> Result<Outcome, Failure> {
             books.push(book);
         } else {
             let message = format!(
-                "{} belongs to another scope ({}) than the first text ({}); look at each scope's shelf by itself",
+                "{} uses a different scope ({}) from the first text ({}); report on each scope separately",
                 book.name,
                 scope.title(),
                 first.title()

@@ -116,7 +116,7 @@ pub(crate) fn spare_the_stories<'a>(
     match stories.find(|story| story.canonicalize().is_ok_and(|story| story == report)) {
         None => Ok(()),
         Some(story) => Err(Failure::Message(format!(
-            "the report would take the place of the story {}; give it another name with --output",
+            "the report would overwrite the story {}; choose another name with --output",
             path_line(story)
         ))),
     }

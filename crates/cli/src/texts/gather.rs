@@ -141,7 +141,7 @@ impl<'a> FileFinder<'a> {
             }
             None if folder.empty => {
                 let path = path_line(folder.path);
-                let message = format!("there are no stories in {path} (or all are left out)");
+                let message = format!("there are no stories in {path}, or all of them are excluded");
                 self.ready.push_back(Discovery::Error(folder.path.to_owned(), message));
                 return None;
             }

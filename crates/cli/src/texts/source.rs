@@ -22,7 +22,10 @@ impl Source {
     /// What is to be said of how it was read.
     pub(crate) fn note(&self) -> Option<String> {
         let encoding = self.document.decoded_from()?;
-        Some(format!("{} is not UTF-8; it was read as {encoding}. If letters look wrong, save it as UTF-8", self.name))
+        Some(format!(
+            "{} is not UTF-8; it was read as {encoding}. If some letters look wrong, save the file as UTF-8",
+            self.name
+        ))
     }
 }
 
@@ -39,7 +42,7 @@ pub(crate) fn read(path: &Path, stdin_name: &str) -> Result<Source, String> {
     let (name, bytes) = if from_stdin {
         if io::stdin().is_terminal() {
             // Whoever cannot read this can still paste.
-            let _ = writeln!(io::stderr(), "Paste the story, then press Ctrl-D on a line of its own.");
+            let _ = writeln!(io::stderr(), "Paste the story, then press Ctrl-D on a new line.");
         }
         (stdin_name.to_owned(), input::stdin()?)
     } else {

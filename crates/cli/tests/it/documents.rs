@@ -133,7 +133,7 @@ fn entities_are_not_unfolded_and_nothing_is_fetched() {
         fs::write(folder.path().join("in").join(name), bytes).unwrap();
         let done = check(&folder, &[name]);
         assert_eq!(done.code, Some(2), "{name}: {done:?}");
-        assert!(done.err().contains(&format!("{name} is damaged (it has entities of its own")), "{name}: {done:?}");
+        assert!(done.err().contains(&format!("{name} is damaged (it defines its own entities")), "{name}: {done:?}");
         assert!(!done.out().to_lowercase().contains("zorbish"), "{name}");
     }
     // A page of an e-book is HTML: an entity that it does not know is text.

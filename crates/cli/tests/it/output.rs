@@ -173,7 +173,7 @@ fn a_report_never_takes_the_place_of_a_story() {
             assert_eq!((done.code, done.out()), (Some(2), ""), "{command:?} {output}");
             assert_eq!(
                 done.err(),
-                "untaught: the report would take the place of the story a.txt; give it another name with --output\n"
+                "untaught: the report would overwrite the story a.txt; choose another name with --output\n"
             );
         }
     }

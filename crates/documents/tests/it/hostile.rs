@@ -10,7 +10,7 @@ use zip::{CompressionMethod, ZipWriter};
 /// What ends every refusal of a document that is too much.
 const TOO_MUCH: &str = "; save only the story, as plain text, and try again";
 /// What ends every refusal of a document that is not as it should be.
-const DAMAGED: &str = "): open it in the program it was made with, save it again and try once more";
+const DAMAGED: &str = "): open it in the program it was made with, save it again and try again";
 
 fn refusal(kind: Kind, bytes: Vec<u8>) -> String {
     read(kind, bytes).map_or_else(|problem| problem.to_string(), |document| panic!("{:.200}", document.text()))
@@ -159,12 +159,12 @@ fn markup_without_end_is_refused_or_read() {
     assert_eq!(refusal(Kind::Docx, docx(&body(&deep))), format!("was not read: it is nested too deeply{TOO_MUCH}"));
     let spaces: String = (0..10_000).map(|n| format!(" xmlns:n{n}='u{n}'")).collect();
     let said = refusal(Kind::Docx, docx(&body(&format!("<w:p{spaces}/>"))));
-    assert_eq!(said, format!("is damaged (its namespaces cannot be told apart{DAMAGED}"));
+    assert_eq!(said, format!("is damaged (its namespaces are ambiguous{DAMAGED}"));
     let entities: String =
         (1..20).map(|n| format!("<!ENTITY e{n} '{}'>", format!("&e{};", n - 1).repeat(10))).collect();
     let bomb = format!("<!DOCTYPE a [<!ENTITY e0 'ha'>{entities}]>{}", body("<w:p><w:r><w:t>&e19;</w:t></w:r></w:p>"));
     let said = refusal(Kind::Docx, docx(&bomb));
-    assert_eq!(said, format!("is damaged (it has entities of its own, which are not decoded{DAMAGED}"));
+    assert_eq!(said, format!("is damaged (it defines its own entities, which are not decoded{DAMAGED}"));
     let attributes: String = (0..100_000).map(|n| format!(" a{n}='1'")).collect();
     let flood = body(&format!("<w:p{attributes}><w:r><w:t>Sam</w:t></w:r></w:p>"));
     assert_eq!(read(Kind::Docx, docx(&flood)).unwrap().text(), "Sam");

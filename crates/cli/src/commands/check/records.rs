@@ -162,7 +162,8 @@ impl Stream {
                 // The place is the record's, not the stream's.
                 let error = error.to_string();
                 let what = error.split(" at line ").next().unwrap_or(&error);
-                let message = format!("{name}: a record is an object with \"text\", \"id\" and \"lesson\": {what}");
+                let message =
+                    format!("{name}: a record must be an object with \"text\", \"id\" and \"lesson\": {what}");
                 let members: Option<BTreeMap<String, Box<RawValue>>> = serde_json::from_slice(line).ok();
                 let id = members.and_then(|mut members| members.remove("id"));
                 return self.fail(run, id.as_deref(), name, message);

@@ -12,7 +12,7 @@ pub(super) fn run(args: &CheckArgs, settings: &RunSettings, found: FileFinder<'_
     let json = match args.format {
         CheckFormat::Text => false,
         CheckFormat::Json => true,
-        _ => return Err(Failure::Message("--show-config goes with --format text or json".to_owned())),
+        _ => return Err(Failure::Message("--show-config needs --format text or json".to_owned())),
     };
     let mut failed = false;
     let mut all = Vec::new();

@@ -21,7 +21,7 @@ pub(crate) fn run(args: &BoxesArgs) -> Result<Outcome, Failure> {
             let boxed = read.readings.iter().find_map(|reading| boxes(&word, reading));
             let boxed = boxed.ok_or_else(|| {
                 Failure::Message(format!(
-                    "“{}” has an irregular part and no boxes: teach it as a sight word",
+                    "“{}” is irregular, so it has no boxes: teach it as a sight word",
                     excerpt(&word)
                 ))
             })?;

@@ -27,7 +27,10 @@ pub(crate) fn run(args: &ContrastArgs) -> Result<Outcome, Failure> {
     }
     if !made.pairs.is_empty() {
         let pairs: Vec<String> = made.pairs.iter().map(|(one, other)| format!("{one}–{other}")).collect();
-        sink.write(format!("\n  {DIM}only the sound differs: {}{DIM:#}\n", one_line(&pairs.join(", "))).as_bytes())?;
+        sink.write(
+            format!("\n  {DIM}pairs that differ only in this sound: {}{DIM:#}\n", one_line(&pairs.join(", ")))
+                .as_bytes(),
+        )?;
     }
     sink.close()?;
     Ok(Outcome::Met)

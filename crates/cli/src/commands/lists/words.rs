@@ -51,13 +51,16 @@ pub(crate) fn run(args: &WordsArgs) -> Result<Outcome, Failure> {
     let practise = if labels.is_empty() { String::new() } else { format!(" that practise {}", labels.join(", ")) };
     if words.is_empty() {
         let practise = if labels.is_empty() { String::new() } else { format!("practises {} and ", labels.join(", ")) };
-        complain(format!("no common word that {practise}fits what is asked for can be sounded out at {}", at.named()));
+        complain(format!("no common word that {practise}matches these options can be sounded out at {}", at.named()));
         return Ok(Outcome::Short);
     }
     let mut sink = Sink::open(None, true)?;
     let head = format!("Words{practise} at {}", at.named());
-    let some =
-        if found > words.len() { format!(", the {} commonest of {found}", words.len()) } else { format!(": {found}") };
+    let some = if found > words.len() {
+        format!(", the {} most common of {found}", words.len())
+    } else {
+        format!(": {found}")
+    };
     sink.write(format!("{STRONG}{}{STRONG:#}{DIM}{some}{DIM:#}\n\n", one_line(&head)).as_bytes())?;
     // By number of sounds, the short ones first.
     let mut groups: Vec<usize> = words.iter().map(|word| word.sounds.len()).collect();
