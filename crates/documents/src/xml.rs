@@ -150,9 +150,9 @@ mod tests {
     use super::*;
 
     #[derive(Default)]
-    struct Told(String);
+    struct EventLog(String);
 
-    impl Visitor for Told {
+    impl Visitor for EventLog {
         fn start(&mut self, (space, name): Name<'_>, attributes: &Attributes<'_>) -> bool {
             let value = attributes.get("a").unwrap_or_default();
             self.0.push_str(&format!("<{space}:{name} {value}>"));
@@ -167,7 +167,7 @@ mod tests {
     }
 
     fn told(xml: &str) -> Result<String, String> {
-        let mut told = Told::default();
+        let mut told = EventLog::default();
         walk(xml.as_bytes().to_vec(), &mut told).map(|()| told.0).map_err(|problem| problem.to_string())
     }
 
@@ -193,7 +193,7 @@ mod tests {
         for broken in ["<a>", "<a></b>", "<a", "</a>", "<a>&", "<a>&#0;</a>", "<a>&#x110000;</a>", "<a>&b", "<!-- "] {
             assert!(told(broken).unwrap_err().contains("is damaged"), "{broken}");
         }
-        assert!(walk(b"<a>\xe9</a>".to_vec(), &mut Told::default()).unwrap_err().to_string().contains("UTF-8"));
+        assert!(walk(b"<a>\xe9</a>".to_vec(), &mut EventLog::default()).unwrap_err().to_string().contains("UTF-8"));
         // An attribute that stands there twice, many times.
         let many = format!("<a{}/>", " a='1'".repeat(200_000));
         assert_eq!(told(&many).unwrap(), "<:a 1></a>");

@@ -6,8 +6,8 @@ use lsp_types::{ClientCapabilities, InitializeParams, MarkupKind, PositionEncodi
 use serde_json::Value;
 use untaught_config::EditorSettings;
 
-use crate::place;
 use crate::positions::Encoding;
+use crate::uri;
 
 /// What was agreed on when the session began.
 #[derive(Clone, Debug)]
@@ -83,10 +83,10 @@ fn encoding(can: &ClientCapabilities) -> Encoding {
 /// The folders of the client's workspace: none, one or several.
 pub(crate) fn folders(params: &InitializeParams) -> Vec<PathBuf> {
     if let Some(folders) = &params.workspace_folders {
-        return folders.iter().filter_map(|folder| place::path(&folder.uri)).collect();
+        return folders.iter().filter_map(|folder| uri::to_path(&folder.uri)).collect();
     }
     #[expect(deprecated, reason = "older clients know nothing else")]
-    let root = params.root_uri.as_ref().and_then(place::path);
+    let root = params.root_uri.as_ref().and_then(uri::to_path);
     root.into_iter().collect()
 }
 

@@ -7,7 +7,7 @@ use untaught::{LessonIndex, Position, front_matter};
 use untaught_config::{EditorSettings, EffectiveSettings, Layers, Origin, resolve};
 
 use crate::buffer::{Buffer, Buffers};
-use crate::shelf::{Loaded, Shelf};
+use crate::shared_files::{LoadedScope, SharedFiles};
 
 /// What keeps a story from being checked as it should be, with its place in the story.
 #[derive(Clone, PartialEq, Eq, Debug)]
@@ -37,7 +37,7 @@ impl Note {
 #[derive(Clone, Debug)]
 pub(crate) struct Plan {
     /// None where the story cannot be checked: a note says why.
-    pub(crate) scope: Option<Rc<Loaded>>,
+    pub(crate) scope: Option<Rc<LoadedScope>>,
     pub(crate) lesson: LessonIndex,
     pub(crate) settings: EffectiveSettings,
     /// Where the story begins, in bytes.
@@ -66,7 +66,7 @@ pub(crate) struct Sources<'a> {
 }
 
 /// Makes the plan of a story; `text` is the story as it is read, with its front matter. None for one that the settings leave out.
-pub(crate) fn plan(buffer: &Buffer, text: &str, shelf: &mut Shelf, from: &Sources<'_>) -> Option<Plan> {
+pub(crate) fn plan(buffer: &Buffer, text: &str, shelf: &mut SharedFiles, from: &Sources<'_>) -> Option<Plan> {
     let mut plan = Plan {
         scope: None,
         lesson: LessonIndex::FIRST,

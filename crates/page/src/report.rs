@@ -5,18 +5,19 @@ use std::fmt::Write as _;
 use serde::Serialize;
 use untaught::{Reader, Status, messages};
 
-use crate::ask::Story;
-use crate::desk::Kept;
+use crate::ask::StoryQuestion;
+use crate::known_scope::KnownScope;
+use crate::mark::is_guessed;
 
 /// The report.
 #[derive(Serialize)]
-pub(crate) struct Text {
+pub(crate) struct ReportText {
     text: String,
 }
 
-pub(crate) fn report(reader: &Reader, kept: &mut Kept, asked: &Story) -> Result<Text, String> {
-    let report = crate::mark::check(reader, kept, asked)?;
-    let scope = &kept.scope;
+pub(crate) fn report(reader: &Reader, known: &mut KnownScope, asked: &StoryQuestion) -> Result<ReportText, String> {
+    let report = known.check(reader, asked)?;
+    let scope = &known.scope;
     let lesson = scope.lesson(report.lesson);
     let (id, title) = lesson.map_or(("", ""), |lesson| (lesson.id.as_str(), lesson.title.as_str()));
     let counts = &report.tokens;
@@ -57,7 +58,7 @@ pub(crate) fn report(reader: &Reader, kept: &mut Kept, asked: &Story) -> Result<
         let times = if finding.count > 1 { format!(" ({} times)", finding.count) } else { String::new() };
         let _ = writeln!(out, "- {}{times}: {}", finding.word(), messages::needs(&finding.needs, scope));
     }
-    let guessed = report.distinct.iter().filter(|word| crate::mark::is_guessed(word));
+    let guessed = report.distinct.iter().filter(|word| is_guessed(word));
     let guessed = guessed.map(|word| messages::by_letters(&word.verdict.word.text));
     let remarks: Vec<String> =
         report.two_readings.iter().map(|two| messages::two_readings(two, scope)).chain(guessed).collect();
@@ -68,5 +69,5 @@ pub(crate) fn report(reader: &Reader, kept: &mut Kept, asked: &Story) -> Result<
         let _ = writeln!(out, "- {remark}");
     }
     let _ = writeln!(out, "\nChecked by untaught. The teacher decides.");
-    Ok(Text { text: out })
+    Ok(ReportText { text: out })
 }

@@ -10,7 +10,7 @@ use crate::output::one_line;
 use crate::settings::{Plan, RunSettings};
 use crate::texts::{Source, Worker};
 
-pub(crate) struct Checked {
+pub(crate) struct CheckedText {
     pub(crate) source: Source,
     pub(crate) plan: Plan,
     pub(crate) report: Report,
@@ -91,7 +91,7 @@ pub(crate) fn check(
     detail: Detail,
     worker: &mut Worker,
     settings: &RunSettings,
-) -> Result<Checked, String> {
+) -> Result<CheckedText, String> {
     let name = one_line(&source.name);
     let patterns = plan.patterns(settings.reader, &name)?;
     let options = Options {
@@ -133,10 +133,10 @@ pub(crate) fn check(
         };
         report.findings.iter().map(swaps).collect()
     });
-    Ok(Checked { source, plan, report, shortfalls, suggestions })
+    Ok(CheckedText { source, plan, report, shortfalls, suggestions })
 }
 
-impl Checked {
+impl CheckedText {
     pub(crate) fn met(&self) -> bool {
         self.shortfalls.is_empty()
     }
@@ -176,7 +176,7 @@ impl Checked {
         lists.map(|list| extents.by_ref().take(list.len()).collect()).collect()
     }
 
-    /// The lines of words, list by list. Cost: as for [`Checked::extents`].
+    /// The lines of words, list by list. Cost: as for [`CheckedText::extents`].
     pub(crate) fn lines<'r>(&self, lists: impl Iterator<Item = &'r [Range<usize>]> + Clone) -> Vec<Vec<usize>> {
         let offsets: Vec<usize> = lists.clone().flatten().map(|span| span.start).collect();
         let mut lines = self.positions(&offsets).into_iter().map(|position| position.line);
@@ -184,7 +184,7 @@ impl Checked {
     }
 }
 
-impl Positions for Checked {
+impl Positions for CheckedText {
     fn positions(&self, offsets: &[usize]) -> Vec<Position> {
         let document = &self.source.document;
         let offsets: Vec<usize> = offsets.iter().map(|offset| document.to_source(*offset)).collect();
@@ -192,6 +192,6 @@ impl Positions for Checked {
     }
 
     fn unit(&self) -> &'static str {
-        Checked::unit(self)
+        CheckedText::unit(self)
     }
 }

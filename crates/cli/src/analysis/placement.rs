@@ -2,7 +2,7 @@
 
 use untaught::{Curve, LessonIndex, Obstacle, curve, obstacles};
 
-use super::checked::Checked;
+use super::checked::CheckedText;
 use crate::settings::RunSettings;
 use crate::texts::Worker;
 
@@ -11,7 +11,7 @@ const OBSTACLES: usize = 3;
 
 /// Where a text fits.
 pub(crate) struct Placement {
-    pub(crate) checked: Checked,
+    pub(crate) checked: CheckedText,
     pub(crate) curve: Curve,
     /// The earliest lesson at which it meets its thresholds.
     pub(crate) first: Option<LessonIndex>,
@@ -22,7 +22,7 @@ pub(crate) struct Placement {
 }
 
 /// Finds where a checked text fits.
-pub(crate) fn place(checked: Checked, worker: &mut Worker, settings: &RunSettings) -> Placement {
+pub(crate) fn place(checked: CheckedText, worker: &mut Worker, settings: &RunSettings) -> Placement {
     let plan = &checked.plan;
     let curve = curve(&checked.report, plan.scope);
     let first = plan.first_readable(&curve);

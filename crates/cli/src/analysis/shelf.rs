@@ -2,9 +2,9 @@
 
 use std::collections::HashSet;
 
-use untaught::{Judge, LessonIndex, Practice, Reader, Scope, Taught, curve};
+use untaught::{Judge, LessonIndex, Practice, Reader, Scope, TaughtPattern, curve};
 
-use super::checked::Checked;
+use super::checked::CheckedText;
 
 /// A text of the shelf.
 pub(crate) struct Book {
@@ -51,7 +51,7 @@ impl Timing {
 
 impl Book {
     /// What the shelf has to know of a checked text.
-    pub(crate) fn new(checked: Checked, practice: &mut Practice<'static>) -> Book {
+    pub(crate) fn new(checked: CheckedText, practice: &mut Practice<'static>) -> Book {
         let (plan, report) = (&checked.plan, &checked.report);
         let curve = curve(report, plan.scope);
         let named = plan.set_lesson().is_some();
@@ -126,7 +126,7 @@ impl Shelf {
         }
         let practice = scope.map(|scope| Practice::new(Judge::new(reader, scope)));
         let patterns = practice.as_ref().map_or(&[][..], Practice::patterns);
-        let totals = |(number, taught): (usize, &Taught)| {
+        let totals = |(number, taught): (usize, &TaughtPattern)| {
             let counts = books.iter().map(|book| book.practised[number]);
             let readers = counts.clone().filter(|n| *n > 0).count();
             PatternTotals { label: taught.label.clone(), lesson: taught.lesson, words: counts.sum(), readers }

@@ -86,9 +86,9 @@ impl Sink {
     /// Finishes the report.
     pub(crate) fn close(mut self) -> Result<(), Failure> {
         self.flush()?;
-        if let Destination::File { out, unfinished: Some((unfinished, place)), path, .. } = self.destination {
+        if let Destination::File { out, unfinished: Some((unfinished, target)), path, .. } = self.destination {
             drop(out);
-            unfinished.persist(place).map_err(|failed| unwritable(&path, &failed.error))?;
+            unfinished.persist(target).map_err(|failed| unwritable(&path, &failed.error))?;
         }
         Ok(())
     }
@@ -129,8 +129,8 @@ fn begin(path: &Path) -> Result<(File, (TempPath, PathBuf)), Failure> {
         let path = path_line(path);
         return Err(Failure::Message(format!("the report cannot be written to {path}: it is a folder")));
     }
-    let place = behind_links(path);
-    let folder = place.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
+    let target = behind_links(path);
+    let folder = target.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
     let mut builder = tempfile::Builder::new();
     builder.prefix("untaught-").suffix(".unfinished");
     #[cfg(unix)]
@@ -140,10 +140,10 @@ fn begin(path: &Path) -> Result<(File, (TempPath, PathBuf)), Failure> {
         builder.permissions(fs::Permissions::from_mode(0o666));
     }
     let (file, unfinished) = builder.tempfile_in(folder).map_err(|error| unwritable(path, &error))?.into_parts();
-    if let (true, Ok(before)) = (cfg!(unix), fs::metadata(&place)) {
+    if let (true, Ok(before)) = (cfg!(unix), fs::metadata(&target)) {
         file.set_permissions(before.permissions()).map_err(|error| unwritable(path, &error))?;
     }
-    Ok((file, (unfinished, place)))
+    Ok((file, (unfinished, target)))
 }
 
 /// The file that a link leads to, and that one's if it is a link too; it need not exist.

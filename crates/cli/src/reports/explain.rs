@@ -2,7 +2,7 @@
 
 use std::io::Write;
 
-use untaught::{Explanation, PartExplained, ReadingExplained, Scope};
+use untaught::{Explanation, PartExplanation, ReadingExplanation, Scope};
 
 use crate::output::{DIM, Failure, STRONG, safe};
 
@@ -41,6 +41,6 @@ pub(crate) fn word(out: &mut impl Write, word: &Explanation<'_>, scope: &Scope) 
     Ok(())
 }
 
-fn widest<'r>(reading: &'r ReadingExplained<'_>, column: impl Fn(&'r PartExplained<'_>) -> &'r String) -> usize {
+fn widest<'r>(reading: &'r ReadingExplanation<'_>, column: impl Fn(&'r PartExplanation<'_>) -> &'r String) -> usize {
     reading.parts.iter().map(|part| column(part).chars().count()).max().unwrap_or(0)
 }

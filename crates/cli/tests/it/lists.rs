@@ -58,7 +58,7 @@ fn what_cannot_be_done_is_said() {
         ("chain -l 1", 2, "no chain of 8 steps can be made"),
         ("chain -l 5 --from ship", 2, "ship cannot be sounded out at this lesson"),
         ("chain -l 20 --change flip", 2, "possible values: swap, add, drop, first, middle, last"),
-        ("boxes one", 2, "it is to be taught whole"),
+        ("boxes one", 2, "teach it as a sight word"),
         ("boxes 123", 2, "is not a word"),
         ("boxes", 2, "WORD"),
         ("boxes --blank 13", 2, "13"),
@@ -187,7 +187,7 @@ fn dictation_has_as_many_as_asked() {
     assert!(list(made, "sentences").iter().all(|sentence| text.out().contains(sentence)), "{text:?}");
     let none = run("dictation -l 1");
     assert_eq!(none.code, Some(0));
-    assert!(none.err().contains("no sentence of the frames can be read at this lesson"), "{none:?}");
+    assert!(none.err().contains("no sentence can be made at this lesson: too few words can be read"), "{none:?}");
 }
 
 #[test]

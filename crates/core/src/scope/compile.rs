@@ -80,7 +80,7 @@ impl Table {
         &self.chunks[id.index()].0
     }
 
-    fn new(named: &Named, schwa: When) -> Table {
+    fn new(named: &NamedPatterns, schwa: When) -> Table {
         let mut lessons = vec![When::NEVER; CORRESPONDENCES.len()];
         for (id, _, lesson) in &named.one {
             lessons[id.index()] = *lesson;
@@ -202,13 +202,13 @@ fn with_e(id: CorrespondenceId) -> Option<CorrespondenceId> {
 
 /// Everything that the file names, with lessons.
 #[derive(Default)]
-struct Named {
+struct NamedPatterns {
     one: Vec<(CorrespondenceId, String, When)>,
     bare: Vec<(&'static str, When)>,
     chunks: Vec<(Chunk, When)>,
 }
 
-impl Named {
+impl NamedPatterns {
     /// Whether the file names this correspondence on its own.
     fn names(&self, id: CorrespondenceId) -> bool {
         self.one.iter().any(|(one, ..)| *one == id)
@@ -247,7 +247,7 @@ static SERIAL: AtomicU64 = AtomicU64::new(0);
 struct Compiler<'a> {
     reader: &'a Reader,
     outline: Outline,
-    named: Named,
+    named: NamedPatterns,
     sight: HashMap<String, LessonIndex>,
     skills: [Option<LessonIndex>; Skill::ALL.len()],
     lessons: Vec<Lesson>,
@@ -258,7 +258,7 @@ pub(super) fn compile(file: ScopeFile, outline: Outline, reader: &Reader) -> Res
     let mut compiler = Compiler {
         reader,
         outline,
-        named: Named::default(),
+        named: NamedPatterns::default(),
         sight: HashMap::new(),
         skills: [None; Skill::ALL.len()],
         lessons: Vec::new(),

@@ -1,4 +1,4 @@
-//! Front matter: what a text says about itself before it begins.
+//! Front matter: settings at the start of a text.
 
 use std::sync::LazyLock;
 
@@ -7,7 +7,7 @@ use serde::Deserialize;
 
 use crate::yaml::{self, Fault, Id, Outline, Position};
 
-/// What a text says about itself.
+/// The settings that a text gives for itself.
 #[derive(Clone, PartialEq, Eq, Debug, Default, Deserialize)]
 #[serde(deny_unknown_fields, rename_all = "kebab-case")]
 pub struct FrontMatter {
@@ -18,22 +18,22 @@ pub struct FrontMatter {
     pub lesson: Option<String>,
     /// The scope it belongs to: a name or a path relative to the text.
     pub scope: Option<String>,
-    /// Names told to the child beforehand.
+    /// Names that the child already knows.
     #[serde(default)]
     pub names: Vec<String>,
-    /// Other words told to the child beforehand.
+    /// Other words taught to the child before reading.
     #[serde(default)]
     pub story_words: Vec<String>,
-    /// The patterns it is to practise, if not those of its lesson.
+    /// The patterns to practise, if they differ from those of its lesson.
     #[serde(default)]
     pub focus: Vec<String>,
-    /// Where everything stands in the block.
+    /// The positions of keys and values in the block.
     #[serde(skip)]
     outline: Outline,
 }
 
 impl FrontMatter {
-    /// Where the value of a key stands in the text.
+    /// The position of a key's value in the text.
     #[must_use]
     pub fn position(&self, key: &str) -> Position {
         in_text(self.outline.position(&[key]))
@@ -46,7 +46,7 @@ impl FrontMatter {
     }
 }
 
-/// The block begins on the second line of the text.
+/// Converts a position in the block to one in the text: the block begins on the second line.
 fn in_text(position: Position) -> Position {
     Position { line: position.line + 1, ..position }
 }
@@ -58,11 +58,11 @@ fn id<'de, D: serde::Deserializer<'de>>(from: D) -> Result<Option<String>, D::Er
 static BLOCK: LazyLock<Option<Regex>> =
     LazyLock::new(|| Regex::new(r"\A\x{feff}?---[ \t]*\r?\n((?s:.*?))(?m:^)(?:---|\.\.\.)[ \t]*(?:\r?\n|\z)").ok());
 
-/// Reads the front matter of a text: a YAML block between lines of `---` at its very start. The number is where the story begins,
-/// in bytes; 0 where there is no front matter.
+/// Reads the front matter of a text: a YAML block between lines of `---` at the very start. The number is the byte offset at
+/// which the story begins; 0 if there is no front matter.
 ///
 /// # Errors
-/// What is wrong with the block, and where in the text.
+/// If the block is not valid: what is wrong, and where in the text.
 pub fn front_matter(text: &str) -> Result<(FrontMatter, usize), Fault> {
     if !text.strip_prefix('\u{feff}').unwrap_or(text).starts_with("---") {
         return Ok((FrontMatter::default(), 0));
@@ -71,7 +71,7 @@ pub fn front_matter(text: &str) -> Result<(FrontMatter, usize), Fault> {
         return Ok((FrontMatter::default(), 0));
     };
     let (whole, inner) = (block.get(0).map_or(0, |m| m.end()), block.get(1).map_or("", |m| m.as_str()));
-    // A story may stand between two rules: front matter has keys.
+    // A story may begin between two horizontal rules; only front matter has keys.
     let key = |line: &str| {
         line.split_once(':').is_some_and(|(key, _)| key.chars().all(|c| c.is_ascii_lowercase() || c == '-'))
     };

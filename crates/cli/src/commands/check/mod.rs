@@ -6,7 +6,7 @@ mod show_config;
 
 use std::path::{Path, PathBuf};
 
-use run::{CheckRun, CheckedText};
+use run::{CheckRun, TextOutcome};
 
 use crate::analysis::check;
 use crate::args::{CheckArgs, CheckFormat};
@@ -52,7 +52,7 @@ pub(crate) fn run(args: &CheckArgs) -> Result<Outcome, Failure> {
 /// What a path turned out to be.
 enum PathResult {
     /// A text, now checked.
-    Text(CheckedText),
+    Text(TextOutcome),
     /// A file of many texts, still to be read.
     Records(PathBuf),
 }
@@ -64,10 +64,10 @@ fn one(
     settings: &RunSettings,
     worker: &mut Worker,
     out: &mut Vec<u8>,
-) -> Result<CheckedText, String> {
+) -> Result<TextOutcome, String> {
     let plan = source.plan(settings)?;
     let checked = check(source, plan, format.detail(), worker, settings)?;
     out.extend(format.piece(&checked).map_err(|error| format!("the report cannot be made: {error}"))?);
     let summary = format.keeps_pieces().then(|| Box::new(StorySummary::of(&checked)));
-    Ok(CheckedText { met: checked.met(), note: checked.source.note(), summary })
+    Ok(TextOutcome { met: checked.met(), note: checked.source.note(), summary })
 }

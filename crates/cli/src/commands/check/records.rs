@@ -11,7 +11,7 @@ use serde_json::Value;
 use serde_json::value::RawValue;
 use untaught_documents::{Document, Kind};
 
-use super::run::{CheckRun, CheckedText};
+use super::run::{CheckRun, TextOutcome};
 use crate::analysis::check;
 use crate::output::{Failure, complain_about, one_line, path_line};
 use crate::reports::check::line as report_line;
@@ -142,7 +142,7 @@ fn one(
         }
         Ok(checked) => {
             let piece = report_line(&checked, run.args.every_word, id.as_deref())?;
-            run.put(CheckedText { met: checked.met(), note: None, summary: None }, &piece)
+            run.put(TextOutcome { met: checked.met(), note: None, summary: None }, &piece)
         }
     }
 }

@@ -3,12 +3,12 @@
 use serde::Serialize;
 use untaught_lists::{Dictation, dictation};
 
-use super::At;
+use super::ListLesson;
 use crate::args::{DictationArgs, TextOrJson};
 use crate::output::{self, Failure, Outcome, STRONG, Sink, safe};
 
 #[derive(Serialize)]
-struct Root<'a> {
+struct DictationReport<'a> {
     format: u32,
     scope: &'a str,
     lesson: &'a str,
@@ -16,11 +16,16 @@ struct Root<'a> {
 }
 
 pub(crate) fn run(args: &DictationArgs) -> Result<Outcome, Failure> {
-    let at = At::new(&args.lesson)?;
+    let at = ListLesson::new(&args.lesson)?;
     let made = dictation(&at.bank(1..=3), &at.focus(&[])?, args.words, args.sentences, args.seed);
     let made = made.map_err(|why| Failure::Message(why.0))?;
     if args.format == TextOrJson::Json {
-        output::json(&Root { format: 1, scope: at.scope.title(), lesson: at.scope.id(at.place), dictation: &made })?;
+        output::json(&DictationReport {
+            format: 1,
+            scope: at.scope.title(),
+            lesson: at.scope.id(at.lesson),
+            dictation: &made,
+        })?;
         return Ok(Outcome::Met);
     }
     let mut sink = Sink::open(None, true)?;
@@ -40,7 +45,7 @@ pub(crate) fn run(args: &DictationArgs) -> Result<Outcome, Failure> {
             1 => "only one sentence".to_owned(),
             n => format!("only {n} sentences"),
         };
-        crate::output::remark(&format!("{only} can be made of words that can be read at this lesson"));
+        crate::output::remark(&format!("{only} can be made at this lesson: too few words can be read"));
     }
     sink.close()?;
     Ok(Outcome::Met)

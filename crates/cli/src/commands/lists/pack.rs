@@ -10,8 +10,8 @@ use serde_json::Value;
 use untaught::{Focus, Pattern, Report, Status};
 use untaught_lists::{Pack, PackRequest, pack};
 
-use super::At;
-use crate::analysis::{Checked, Detail, check};
+use super::ListLesson;
+use crate::analysis::{CheckedText, Detail, check};
 use crate::args::{PackArgs, PackFormat};
 use crate::output::{self, Failure, Outcome, Sink, one_line, remark, spare_the_stories};
 use crate::settings::RunSettings;
@@ -19,7 +19,7 @@ use crate::texts::{Worker, read};
 
 /// A pack with its story.
 #[derive(Serialize)]
-struct Root<'a> {
+struct PackReport<'a> {
     #[serde(flatten)]
     pack: &'a Pack,
     story: Option<Value>,
@@ -32,11 +32,11 @@ pub(crate) fn run(args: &PackArgs) -> Result<Outcome, Failure> {
         None => alone(args)?,
     };
     let focus = (!patterns.is_empty()).then(|| (Focus::of(at.scope, &patterns), patterns));
-    let made = pack(at.judge(), &PackRequest { lesson: at.place, focus, class: at.class, seed: args.seed });
+    let made = pack(at.judge(), &PackRequest { lesson: at.lesson, focus, class: at.class, seed: args.seed });
     let mut sink = Sink::open(args.output.as_deref(), false)?;
     match args.format {
         PackFormat::Json => {
-            let root = Root { pack: &made, story: story.as_ref().map(Story::json).transpose()? };
+            let root = PackReport { pack: &made, story: story.as_ref().map(PackStory::json).transpose()? };
             sink.write(&output::json_bytes(&root)?)?;
             sink.write(b"\n")?;
         }
@@ -48,7 +48,7 @@ pub(crate) fn run(args: &PackArgs) -> Result<Outcome, Failure> {
 }
 
 /// The lesson of a story, the story checked at it, and the patterns that it practises: all as `check` has them.
-fn with_story(args: &PackArgs, path: &Path) -> Result<(At, Option<Story>, Vec<Pattern>), Failure> {
+fn with_story(args: &PackArgs, path: &Path) -> Result<(ListLesson, Option<PackStory>, Vec<Pattern>), Failure> {
     let settings = RunSettings::new(args.settings(), &args.config)?;
     let source = read(path, "-").map_err(Failure::Message)?;
     if let Some(note) = source.note() {
@@ -59,24 +59,25 @@ fn with_story(args: &PackArgs, path: &Path) -> Result<(At, Option<Story>, Vec<Pa
     let checked = check(source, plan, detail, &mut Worker::default(), &settings).map_err(Failure::Message)?;
     let plan = &checked.plan;
     let patterns = plan.patterns(settings.reader, &one_line(&checked.source.name)).map_err(Failure::Message)?;
-    let at = At { reader: settings.reader, scope: plan.scope, place: plan.lesson, class: super::class(args.rarer) };
-    Ok((at, Some(Story(checked)), patterns))
+    let at =
+        ListLesson { reader: settings.reader, scope: plan.scope, lesson: plan.lesson, class: super::class(args.rarer) };
+    Ok((at, Some(PackStory(checked)), patterns))
 }
 
 /// A pack without a story: it has no names and story words.
-fn alone(args: &PackArgs) -> Result<(At, Option<Story>, Vec<Pattern>), Failure> {
+fn alone(args: &PackArgs) -> Result<(ListLesson, Option<PackStory>, Vec<Pattern>), Failure> {
     if !args.settings.names.is_empty() || !args.settings.story_words.is_empty() {
         return Err(Failure::Message("--names and --story-words go with a story".to_owned()));
     }
-    let at = At::of(&RunSettings::new(args.settings(), &args.config)?, args.rarer)?;
+    let at = ListLesson::of(&RunSettings::new(args.settings(), &args.config)?, args.rarer)?;
     let patterns = at.patterns(&args.focus)?;
     Ok((at, None, patterns))
 }
 
 /// The story of the lesson, checked at it.
-struct Story(Checked);
+struct PackStory(CheckedText);
 
-impl Story {
+impl PackStory {
     fn text(&self) -> &str {
         self.0.text()
     }

@@ -3,12 +3,12 @@
 use serde::Serialize;
 use untaught_lists::{Bank, WordFilter, WordRow};
 
-use super::At;
-use crate::args::{TextOrJson, Words};
+use super::ListLesson;
+use crate::args::{TextOrJson, WordsArgs};
 use crate::output::{self, DIM, Failure, Outcome, STRONG, Sink, complain, safe};
 
 #[derive(Serialize)]
-struct Root<'a> {
+struct WordsReport<'a> {
     format: u32,
     scope: &'a str,
     lesson: &'a str,
@@ -18,8 +18,8 @@ struct Root<'a> {
     words: Vec<WordRow<'a>>,
 }
 
-pub(crate) fn run(args: &Words) -> Result<Outcome, Failure> {
-    let at = At::new(&args.lesson)?;
+pub(crate) fn run(args: &WordsArgs) -> Result<Outcome, Failure> {
+    let at = ListLesson::new(&args.lesson)?;
     let focus = if args.all { at.focus(&[])? } else { at.focus(&args.focus)? };
     let focus = Some(focus).filter(|focus| !args.all && !focus.is_empty());
     let span = |range: Option<(usize, usize)>| range.map_or(1..=usize::MAX, |(low, high)| low..=high);
@@ -31,16 +31,16 @@ pub(crate) fn run(args: &Words) -> Result<Outcome, Failure> {
         only_new: args.new,
         focus: focus.clone(),
     };
-    let bank = Bank::practising(at.judge(), at.place, at.class, filter.syllables.clone(), filter.focus.as_ref());
+    let bank = Bank::practising(at.judge(), at.lesson, at.class, filter.syllables.clone(), filter.focus.as_ref());
     let mut words = bank.select(&filter);
     let found = words.len();
     words.truncate(args.limit);
     let labels = focus.map(|focus| focus.labels).unwrap_or_default();
     if args.format == TextOrJson::Json {
-        let root = Root {
+        let root = WordsReport {
             format: 1,
             scope: at.scope.title(),
-            lesson: at.scope.id(at.place),
+            lesson: at.scope.id(at.lesson),
             patterns: &labels,
             found,
             words: words.iter().map(|word| WordRow::of(word, at.scope)).collect(),

@@ -8,7 +8,7 @@ use untaught::json::ErrorReport;
 
 use super::format::{Format, RunTotals};
 use super::sentences;
-use crate::analysis::{Checked, Detail, Extent};
+use crate::analysis::{CheckedText, Detail, Extent};
 use crate::output;
 
 pub(super) struct Sarif;
@@ -41,7 +41,7 @@ impl Format for Sarif {
         ","
     }
 
-    fn piece(&self, checked: &Checked) -> io::Result<Vec<u8>> {
+    fn piece(&self, checked: &CheckedText) -> io::Result<Vec<u8>> {
         let report = &checked.report;
         let of_findings = report.findings.iter().map(|finding| &finding.places[..]);
         let of_readings = report.two_readings.iter().map(|two| &two.places[..]);

@@ -6,7 +6,7 @@ use std::io::{self, Write};
 use untaught::{Counts, Finding, LessonIndex, Need, measures, messages};
 
 use super::format::{Format, RunTotals};
-use crate::analysis::{Checked, Detail, Threshold};
+use crate::analysis::{CheckedText, Detail, Threshold};
 use crate::output::{DIM, STRONG, TAUGHT, UNTAUGHT, count, one_line};
 
 /// Sections for each text, and a sentence over several.
@@ -21,7 +21,7 @@ impl Format for Text {
         Detail { suggestions: self.suggest, ..Detail::default() }
     }
 
-    fn piece(&self, checked: &Checked) -> io::Result<Vec<u8>> {
+    fn piece(&self, checked: &CheckedText) -> io::Result<Vec<u8>> {
         let mut out = Vec::new();
         if !(self.quiet && checked.met()) {
             print(&mut out, checked, self.measures)?;
@@ -50,7 +50,7 @@ impl Format for Text {
 /// Lines named for each word.
 const LINES: usize = 8;
 
-fn print(out: &mut Vec<u8>, checked: &Checked, with_measures: bool) -> io::Result<()> {
+fn print(out: &mut Vec<u8>, checked: &CheckedText, with_measures: bool) -> io::Result<()> {
     let scope = checked.plan.scope;
     let report = &checked.report;
     let lesson = checked.lesson_id();
@@ -123,7 +123,7 @@ type FindingLine<'r> = (&'r Finding, Vec<usize>, &'r [String]);
 type GroupKey = ((bool, Option<LessonIndex>), Vec<String>);
 
 /// The untaught words by what they need, the earliest to be taught first.
-fn findings(out: &mut impl Write, checked: &Checked) -> io::Result<()> {
+fn findings(out: &mut impl Write, checked: &CheckedText) -> io::Result<()> {
     let report = &checked.report;
     let mut lines = checked.lines(report.findings.iter().map(|finding| &finding.places[..])).into_iter();
     // In the order of the lesson at which the word's last need is met, then by name; words that no lesson reaches come last.
@@ -162,7 +162,7 @@ fn findings(out: &mut impl Write, checked: &Checked) -> io::Result<()> {
 }
 
 /// What depends on the reading, and how much the focus patterns are practised.
-fn notes(out: &mut impl Write, checked: &Checked) -> io::Result<()> {
+fn notes(out: &mut impl Write, checked: &CheckedText) -> io::Result<()> {
     let report = &checked.report;
     let lines = checked.lines(report.two_readings.iter().map(|two| &two.places[..]));
     for (two, at) in report.two_readings.iter().zip(lines) {
@@ -206,7 +206,7 @@ fn notes(out: &mut impl Write, checked: &Checked) -> io::Result<()> {
 }
 
 /// The published measures, by name and source.
-fn published(out: &mut impl Write, checked: &Checked) -> io::Result<()> {
+fn published(out: &mut impl Write, checked: &CheckedText) -> io::Result<()> {
     for measure in measures(&checked.report) {
         let (percent, whole) = (messages::percent(measure.percent()), count(measure.whole, "word"));
         writeln!(out, "  {}: {percent}  ({} of {whole})", measure.name, measure.part)?;
@@ -216,7 +216,7 @@ fn published(out: &mut impl Write, checked: &Checked) -> io::Result<()> {
     Ok(())
 }
 
-fn describe(need: &Need, checked: &Checked) -> String {
+fn describe(need: &Need, checked: &CheckedText) -> String {
     let what = messages::need(need, checked.plan.scope);
     match checked.id(need.lesson()) {
         Some(id) => format!("{what}, lesson {id}"),
@@ -235,7 +235,7 @@ fn on_lines(at: &[usize], count: usize, unit: &str) -> String {
     format!("{unit}{s} {}{more}{times}", listed.join(", "))
 }
 
-fn summary(out: &mut impl Write, checked: &Checked, lesson: &str) -> io::Result<()> {
+fn summary(out: &mut impl Write, checked: &CheckedText, lesson: &str) -> io::Result<()> {
     let counts = &checked.report.tokens;
     let lesson = one_line(lesson);
     if counts.untaught == 0 {

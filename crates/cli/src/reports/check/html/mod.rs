@@ -11,7 +11,7 @@ use untaught::json::ErrorReport;
 
 use super::format::{Format, RunTotals};
 use super::summary::StorySummary;
-use crate::analysis::{Checked, Detail};
+use crate::analysis::{CheckedText, Detail};
 use crate::pages;
 
 pub(super) struct Html;
@@ -30,7 +30,7 @@ impl Format for Html {
         Detail { every_word: true, ..Detail::default() }
     }
 
-    fn piece(&self, checked: &Checked) -> io::Result<Vec<u8>> {
+    fn piece(&self, checked: &CheckedText) -> io::Result<Vec<u8>> {
         pages::render("story.html", story::of(checked)).map(String::into_bytes)
     }
 

@@ -3,7 +3,7 @@
 use serde::Serialize;
 use untaught::{Report, TwoReadings, messages};
 
-use crate::analysis::Checked;
+use crate::analysis::CheckedText;
 
 #[derive(Serialize)]
 pub(super) struct UntaughtNote {
@@ -33,7 +33,7 @@ pub(super) struct TwoReadingsNote {
 }
 
 /// The untaught words, and those with two readings.
-pub(super) fn of(checked: &Checked) -> (Vec<UntaughtNote>, Vec<TwoReadingsNote>) {
+pub(super) fn of(checked: &CheckedText) -> (Vec<UntaughtNote>, Vec<TwoReadingsNote>) {
     let report = &checked.report;
     let lines = checked.lines(places(report));
     let at: Vec<String> = lines.into_iter().zip(counted(report)).map(|(lines, n)| on_lines(lines, n)).collect();
@@ -60,7 +60,7 @@ fn on_lines(mut lines: Vec<usize>, count: usize) -> String {
 }
 
 /// The untaught words, those first that can be read soonest.
-fn untaught(checked: &Checked, at: &[String]) -> Vec<UntaughtNote> {
+fn untaught(checked: &CheckedText, at: &[String]) -> Vec<UntaughtNote> {
     let report = &checked.report;
     let mut order: Vec<usize> = (0..report.findings.len()).collect();
     order.sort_by_cached_key(|number| {
@@ -93,7 +93,7 @@ fn untaught(checked: &Checked, at: &[String]) -> Vec<UntaughtNote> {
     order.into_iter().map(one).collect()
 }
 
-fn two_readings(checked: &Checked, at: &[String]) -> Vec<TwoReadingsNote> {
+fn two_readings(checked: &CheckedText, at: &[String]) -> Vec<TwoReadingsNote> {
     let one = |(two, at): (&TwoReadings, &String)| {
         let [counted, other] = two.differ_in(checked.plan.scope);
         TwoReadingsNote {

@@ -4,7 +4,7 @@ use serde::Serialize;
 use untaught::Status;
 
 use super::super::sentences;
-use crate::analysis::Checked;
+use crate::analysis::CheckedText;
 
 /// The story as it is shown.
 pub(super) struct RunningText {
@@ -61,7 +61,7 @@ const LEGEND: [LegendEntry; 7] = [
 ];
 
 /// The story with its words marked.
-pub(super) fn of(checked: &Checked) -> RunningText {
+pub(super) fn of(checked: &CheckedText) -> RunningText {
     let marks = marks(checked);
     let paragraphs = paragraphs(checked, &marks);
     let has = |class: &str| marks.iter().any(|mark| mark.class.split(' ').any(|one| one == class));
@@ -72,7 +72,7 @@ pub(super) fn of(checked: &Checked) -> RunningText {
     RunningText { legend: LEGEND.into_iter().filter(used).collect(), marks, paragraphs }
 }
 
-fn marks(checked: &Checked) -> Vec<WordMark> {
+fn marks(checked: &CheckedText) -> Vec<WordMark> {
     let report = &checked.report;
     let mark = |word: &untaught::Type| {
         let (class, title) = match word.status {
@@ -114,7 +114,7 @@ impl WordMark {
 }
 
 /// The lines, in paragraphs that end with empty lines. The text is all there, but for empty lines at its beginning and end.
-fn paragraphs(checked: &Checked, marks: &[WordMark]) -> Vec<Vec<StoryLine>> {
+fn paragraphs(checked: &CheckedText, marks: &[WordMark]) -> Vec<Vec<StoryLine>> {
     let (text, words) = (checked.text(), &checked.report.words);
     let lines = lines(text, checked.plan.start);
     let begins: Vec<_> = lines.iter().map(|line| line.start..line.start + 1).collect();

@@ -5,7 +5,7 @@ use untaught::{Counts, FocusCount, Report, Status, Type, messages, percent};
 
 use super::notes::{self, TwoReadingsNote, UntaughtNote};
 use super::running_text::{self, LegendEntry, StoryLine, WordMark};
-use crate::analysis::Checked;
+use crate::analysis::CheckedText;
 use crate::output::count;
 use crate::reports::titles;
 
@@ -89,7 +89,7 @@ struct CountRow {
     types_percent: String,
 }
 
-pub(super) fn of(checked: &Checked) -> StorySection {
+pub(super) fn of(checked: &CheckedText) -> StorySection {
     let (report, plan) = (&checked.report, &checked.plan);
     let (title, file) = titles::of(checked);
     let running = running_text::of(checked);
@@ -150,7 +150,7 @@ fn bars(counts: &Counts) -> (Vec<Bar>, String) {
 }
 
 /// Whether it meets what is wanted of it, in sentences.
-fn verdicts(checked: &Checked) -> Vec<VerdictLine> {
+fn verdicts(checked: &CheckedText) -> Vec<VerdictLine> {
     let (report, lesson) = (&checked.report, checked.lesson_id());
     let (words, n, types) = (report.tokens.words, report.tokens.untaught, report.types.untaught);
     let mut all = Vec::new();

@@ -1,4 +1,4 @@
-//! Scope files and settings files, as they are in the editor or else on disk. Of a broken one the last good state stays in force.
+//! Scope files and settings files, as they are in the editor or else on disk. Of a broken one the last valid version is used.
 
 use std::cell::RefCell;
 use std::collections::BTreeMap;
@@ -14,7 +14,7 @@ use untaught::{Fault, Memory, Reader, Scope};
 use untaught_config::{FolderSettings, ScopeReference, clean};
 
 use crate::buffer::Buffers;
-use crate::diagnose::Sayings;
+use crate::word_diagnostics::WordDiagnostics;
 
 /// How words are read: one for all sessions.
 pub(crate) static READER: LazyLock<Reader> = LazyLock::new(Reader::default);
@@ -22,16 +22,16 @@ pub(crate) static READER: LazyLock<Reader> = LazyLock::new(Reader::default);
 /// Files that are kept in mind at most before those that there are not are forgotten.
 const MISSING: usize = 64;
 
-/// A scope in force.
+/// A scope that is in use.
 #[derive(Debug)]
-pub(crate) struct Loaded {
+pub(crate) struct LoadedScope {
     pub(crate) scope: Scope,
     /// The file, and where everything stands in it; none for a scope that comes with the program.
     pub(crate) file: Option<(PathBuf, Outline)>,
     /// Verdicts against it.
     pub(crate) memory: RefCell<Memory>,
-    /// What is said of untaught words.
-    pub(crate) sayings: RefCell<Sayings>,
+    /// The diagnostics of its untaught words.
+    pub(crate) diagnostics: RefCell<WordDiagnostics>,
 }
 
 /// How a file was when it was read.
@@ -42,9 +42,9 @@ enum Stamp {
     Missing,
 }
 
-/// The last good state of a file, and what is wrong with its present one.
+/// The last valid version of a file, and what is wrong with the present one.
 #[derive(Debug)]
-pub(crate) struct Kept<T> {
+pub(crate) struct FileState<T> {
     stamp: Stamp,
     pub(crate) good: Option<Rc<T>>,
     pub(crate) faults: Vec<Fault>,
@@ -52,42 +52,43 @@ pub(crate) struct Kept<T> {
 
 /// All files that were asked for.
 #[derive(Debug, Default)]
-pub(crate) struct Shelf {
-    built_in: BTreeMap<String, Rc<Loaded>>,
-    pub(crate) scopes: BTreeMap<PathBuf, Kept<Loaded>>,
-    pub(crate) settings: BTreeMap<PathBuf, Kept<FolderSettings>>,
+pub(crate) struct SharedFiles {
+    built_in: BTreeMap<String, Rc<LoadedScope>>,
+    pub(crate) scopes: BTreeMap<PathBuf, FileState<LoadedScope>>,
+    pub(crate) settings: BTreeMap<PathBuf, FileState<FolderSettings>>,
 }
 
 /// What was found under the name of a scope.
 #[derive(Debug)]
-pub(crate) struct Found<T> {
+pub(crate) struct Lookup<T> {
     pub(crate) good: Option<Rc<T>>,
     /// Why it is not the present state of the file, or why there is nothing.
     pub(crate) problem: Option<String>,
 }
 
-impl Shelf {
+impl SharedFiles {
     /// A scope.
-    pub(crate) fn scope(&mut self, reference: &ScopeReference, buffers: &Buffers) -> Found<Loaded> {
+    pub(crate) fn scope(&mut self, reference: &ScopeReference, buffers: &Buffers) -> Lookup<LoadedScope> {
         match reference {
             ScopeReference::BuiltIn(name) => self.built_in(name),
             ScopeReference::File(path) => self.scope_file(&clean(path), buffers),
         }
     }
 
-    fn built_in(&mut self, name: &str) -> Found<Loaded> {
+    fn built_in(&mut self, name: &str) -> Lookup<LoadedScope> {
         if let Some(known) = self.built_in.get(name) {
-            return Found { good: Some(Rc::clone(known)), problem: None };
+            return Lookup { good: Some(Rc::clone(known)), problem: None };
         }
         let Some(scope) = Scope::embedded(name, &READER) else {
-            return Found { good: None, problem: Some(format!("no scope {name} comes with the program")) };
+            return Lookup { good: None, problem: Some(format!("no scope {name} comes with the program")) };
         };
-        let loaded = Rc::new(Loaded { scope, file: None, memory: RefCell::default(), sayings: RefCell::default() });
+        let loaded =
+            Rc::new(LoadedScope { scope, file: None, memory: RefCell::default(), diagnostics: RefCell::default() });
         self.built_in.insert(name.to_owned(), Rc::clone(&loaded));
-        Found { good: Some(loaded), problem: None }
+        Lookup { good: Some(loaded), problem: None }
     }
 
-    fn scope_file(&mut self, path: &Path, buffers: &Buffers) -> Found<Loaded> {
+    fn scope_file(&mut self, path: &Path, buffers: &Buffers) -> Lookup<LoadedScope> {
         // While a path is typed, each beginning of it is asked for once.
         if self.scopes.len() > MISSING {
             self.scopes.retain(|_, kept| kept.stamp != Stamp::Missing || kept.good.is_some());
@@ -96,13 +97,13 @@ impl Shelf {
             let scope = Scope::parse(text, &READER)?;
             let outline = yaml::read::<IgnoredAny>(text).map(|(_, outline)| outline).unwrap_or_default();
             let file = Some((path.to_owned(), outline));
-            Ok(Loaded { scope, file, memory: RefCell::default(), sayings: RefCell::default() })
+            Ok(LoadedScope { scope, file, memory: RefCell::default(), diagnostics: RefCell::default() })
         };
         look(&mut self.scopes, path, buffers, "scope file", read)
     }
 
     /// The settings file of a folder or of one above it.
-    pub(crate) fn folder_settings(&mut self, folder: &Path, buffers: &Buffers) -> Option<Found<FolderSettings>> {
+    pub(crate) fn folder_settings(&mut self, folder: &Path, buffers: &Buffers) -> Option<Lookup<FolderSettings>> {
         let open = |folder: &Path| buffers.at(&folder.join(untaught_config::NAME)).and_then(|b| b.path.clone());
         let path = folder.ancestors().find_map(|above| {
             // One that is open counts though it is not saved yet.
@@ -122,12 +123,12 @@ impl Shelf {
 }
 
 fn look<T>(
-    known: &mut BTreeMap<PathBuf, Kept<T>>,
+    known: &mut BTreeMap<PathBuf, FileState<T>>,
     path: &Path,
     buffers: &Buffers,
     what: &str,
     read: impl FnOnce(&str) -> Result<T, Vec<Fault>>,
-) -> Found<T> {
+) -> Lookup<T> {
     let open = buffers.at(path);
     let stamp = match open {
         Some(buffer) => Stamp::Open(buffer.edition),
@@ -136,7 +137,8 @@ fn look<T>(
             _ => Stamp::Missing,
         },
     };
-    let kept = known.entry(path.to_owned()).or_insert(Kept { stamp: Stamp::Missing, good: None, faults: Vec::new() });
+    let kept =
+        known.entry(path.to_owned()).or_insert(FileState { stamp: Stamp::Missing, good: None, faults: Vec::new() });
     if kept.stamp != stamp {
         kept.stamp = stamp;
         let text = match open {
@@ -158,5 +160,5 @@ fn look<T>(
         (_, Some(fault)) => Some(format!("the {what} {name} cannot be used: {fault}")),
         (_, None) => None,
     };
-    Found { good: kept.good.clone(), problem }
+    Lookup { good: kept.good.clone(), problem }
 }
