@@ -246,6 +246,15 @@ mod tests {
     }
 
     #[test]
+    fn a_settings_file_named_from_its_own_folder_is_like_any_other() {
+        let file = "format: 1\ntexts:\n- files: week-1/*\n  lesson: 4\n";
+        let folder = FolderSettings::parse(file, Path::new("untaught.yaml")).unwrap();
+        let text = absolute(Path::new("week-1/kite.txt"));
+        let found = resolve(&Layers { text: Some(&text), folder: Some(&folder), ..Layers::default() });
+        assert_eq!(found.lesson.map(|lesson| lesson.value).as_deref(), Some("4"));
+    }
+
+    #[test]
     fn what_a_glob_leaves_out_is_left_out_with_all_in_it() {
         let settings = settings("format: 1\nexclude: [drafts, \"old/*.txt\", \"*.bak.txt\"]\n");
         for (path, excluded) in [
