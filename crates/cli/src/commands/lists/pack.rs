@@ -67,7 +67,7 @@ fn with_story(args: &PackArgs, path: &Path) -> Result<(ListLesson, Option<PackSt
 /// A pack without a story: it has no names and story words.
 fn alone(args: &PackArgs) -> Result<(ListLesson, Option<PackStory>, Vec<Pattern>), Failure> {
     if !args.settings.names.is_empty() || !args.settings.story_words.is_empty() {
-        return Err(Failure::Message("--names and --story-words go with a story".to_owned()));
+        return Err(Failure::Message("--names and --story-words need a story".to_owned()));
     }
     let at = ListLesson::of(&RunSettings::new(args.settings(), &args.config)?, args.rarer)?;
     let patterns = at.patterns(&args.focus)?;
