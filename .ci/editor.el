@@ -53,7 +53,7 @@
     (wait "Dee is there" (lambda () (shown "“dee” is untaught")))
 
     ;; Code actions: another word, and a name declared in new front matter.
-    (act "huge" "Put “big” instead of “huge”")
+    (act "huge" "Replace “huge” with “big”")
     (save-buffer)
     (wait "huge is swapped" (lambda () (not (shown "“huge”"))))
     (act "Dee" "the name “Dee”")

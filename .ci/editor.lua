@@ -72,7 +72,7 @@ local function session()
   wait('Dee is there', shown('“dee” is untaught'))
 
   -- Code actions: another word, and a name declared in new front matter.
-  act(0, 11, 'Put “big” instead of “huge”')
+  act(0, 11, 'Replace “huge” with “big”')
   wait('huge is swapped', gone('“huge”'))
   assert(vim.api.nvim_buf_get_lines(0, 0, 1, true)[1] == 'Sam had a big hat.')
   local line = vim.api.nvim_buf_get_lines(0, 1, 2, true)[1]

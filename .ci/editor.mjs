@@ -159,7 +159,7 @@ async function session(program, pulls) {
     'Dee: “dee” is untaught at lesson 20',
   ]);
 
-  await act('huge', 'Put “big” instead of “huge”');
+  await act('huge', 'Replace “huge” with “big”');
   assert.deepEqual(await shown(), ['Dee: “dee” is untaught at lesson 20']);
   await act('Dee', 'the name “Dee”');
   assert.deepEqual(await shown(), []);
