@@ -9,7 +9,7 @@ pub(crate) use lists::{
     BoxFormat, BoxesArgs, ChainArgs, ContrastArgs, DictationArgs, ForLesson, PackArgs, PackFormat, WordsArgs,
 };
 pub(crate) use texts::{
-    CheckArgs, CheckFormat, ConfigArgs, PlaceArgs, PlaceFormat, SettingsArgs, ShelfArgs, ShelfFormat, Texts,
+    CheckArgs, CheckFormat, ConfigArgs, PlaceArgs, PlaceFormat, SettingsArgs, ShelfArgs, ShelfFormat, TextsArgs,
 };
 
 /// Says which words of a story a child cannot yet be expected to read, by a phonics scope and sequence, and why.

@@ -34,7 +34,7 @@ pub(crate) struct ConfigArgs {
 
 /// The texts and their settings.
 #[derive(Debug, clap::Args)]
-pub(crate) struct Texts {
+pub(crate) struct TextsArgs {
     /// Stories, and folders of stories; `-` or nothing is what is pasted or piped in.
     #[arg(value_name = "FILE|FOLDER")]
     pub(crate) files: Vec<PathBuf>,
@@ -65,7 +65,7 @@ pub(crate) struct Texts {
 #[derive(Debug, clap::Args)]
 pub(crate) struct CheckArgs {
     #[command(flatten)]
-    pub(crate) texts: Texts,
+    pub(crate) texts: TextsArgs,
     /// How to report.
     #[arg(long, short, value_enum, default_value_t = CheckFormat::Text)]
     pub(crate) format: CheckFormat,
@@ -98,7 +98,7 @@ pub(crate) struct CheckArgs {
 #[derive(Debug, clap::Args)]
 pub(crate) struct PlaceArgs {
     #[command(flatten)]
-    pub(crate) texts: Texts,
+    pub(crate) texts: TextsArgs,
     /// How to report.
     #[arg(long, short, value_enum, default_value_t = PlaceFormat::Text)]
     pub(crate) format: PlaceFormat,
@@ -107,7 +107,7 @@ pub(crate) struct PlaceArgs {
 #[derive(Debug, clap::Args)]
 pub(crate) struct ShelfArgs {
     #[command(flatten)]
-    pub(crate) texts: Texts,
+    pub(crate) texts: TextsArgs,
     /// How to report.
     #[arg(long, short, value_enum, default_value_t = ShelfFormat::Text)]
     pub(crate) format: ShelfFormat,
