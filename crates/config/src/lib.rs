@@ -3,6 +3,7 @@
 //! They are set in several layers: on the command line, in the text's front matter, in the `untaught.yaml` of its folder, in the
 //! editor. [`resolve`] is the only place that decides between them.
 
+mod bounds;
 mod effective;
 mod file;
 mod folder;
@@ -24,8 +25,6 @@ pub const NAME: &str = "untaught.yaml";
 /// Finds the settings file of a folder: its own, or that of the nearest folder above. Cost: one look into each folder up to the root.
 #[must_use]
 pub fn find(folder: &Path) -> Option<PathBuf> {
-    // The folder of a bare file name is the current one.
-    let folder = if folder.as_os_str().is_empty() { Path::new(".") } else { folder };
     // Without the `..`, or `here/../there` would seem to lie in `here`.
     let folder = clean(&absolute(folder));
     folder.ancestors().map(|above| above.join(NAME)).find(|path| path.is_file())

@@ -2,9 +2,10 @@
 
 use std::path::{Component, Path, PathBuf};
 
-/// A path from the root. A relative one counts from the current folder.
+/// A path from the root. A relative one counts from the current folder, and an empty one is that folder.
 #[must_use]
 pub fn absolute(path: &Path) -> PathBuf {
+    let path = if path.as_os_str().is_empty() { Path::new(".") } else { path };
     std::path::absolute(path).unwrap_or_else(|_| path.to_owned())
 }
 
@@ -35,5 +36,6 @@ mod tests {
         }
         assert_eq!(absolute(Path::new("/a/b")), Path::new("/a/b"));
         assert!(absolute(Path::new("a")).is_absolute());
+        assert_eq!(absolute(Path::new("")), std::env::current_dir().unwrap());
     }
 }

@@ -87,8 +87,7 @@ pub(crate) fn plan(buffer: &Buffer, text: &str, shelf: &mut SharedFiles, from: &
     let found = path.as_deref().and_then(Path::parent).and_then(|folder| shelf.folder_settings(folder, from.buffers));
     let folder = found.and_then(|found| {
         if let Some(problem) = found.problem {
-            let still =
-                if found.good.is_some() { "; its last good state stays in force" } else { "; it is passed over" };
+            let still = if found.good.is_some() { "; using the last valid version" } else { "; it is ignored" };
             plan.notes.push(PlanNote { at: Position::START, message: problem + still, mild: true });
         }
         found.good
@@ -110,7 +109,7 @@ pub(crate) fn plan(buffer: &Buffer, text: &str, shelf: &mut SharedFiles, from: &
     let found = shelf.scope(&of_scope.value, from.buffers);
     match (&found.good, found.problem) {
         (Some(_), Some(problem)) => {
-            let message = problem + "; its last good state stays in force";
+            let message = problem + "; using the last valid version";
             plan.notes.push(PlanNote { at: Position::START, message, mild: true });
         }
         (None, Some(problem)) => plan.notes.push(PlanNote::of(&of_scope.origin, problem)),

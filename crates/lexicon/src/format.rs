@@ -1,15 +1,18 @@
 //! The layout of the packed lexicon, shared by the program that writes it and the code that reads it.
 //!
-//! All numbers are little-endian. Header: magic (8 bytes), version (u32), checksum of the body (u64), then eight u32: number of
-//! correspondences, of slots, of words, bytes of entries, number of oddities, bytes of oddities, bytes of the letter model,
-//! number of forms.
-//! Body: the commonest parts, slots (three bytes: offset of an entry plus one, 0 for none), entries, oddities, forms, letter
-//! model. Entry: length and letters of the word, its commonness (0: not listed), number of readings. Each reading: number of
-//! bytes of its parts, the stressed part (255: none), its form (0: none; otherwise its number from 1; numbers from 255 are
-//! written as 255 and two more bytes), its parts. A part is a code: a correspondence or, from the number of correspondences
-//! upwards, an oddity. The highest bit means that the base's e was dropped before a suffix. The commonest codes are written
-//! as one byte, their index in the list of commonest parts; all others as two bytes, the first at least [`COMMON`], the
-//! second the lower eight bits. Oddity: length and letters, number of phones, length and names of the phones.
+//! All numbers are little-endian.
+//!
+//! - Header: magic (8 bytes), version (u32), checksum of the body (u64), then eight u32: number of correspondences, of slots, of
+//!   words, bytes of entries, number of oddities, bytes of oddities, bytes of the letter model, number of forms.
+//! - Body: the commonest parts, slots (three bytes: offset of an entry plus one, 0 for an empty slot), entries, oddities, forms,
+//!   letter model.
+//! - Entry: length and letters of the word, its commonness (0: not listed), number of readings, the readings.
+//! - Reading: number of bytes of its parts, the stressed part (255: none), its form (0: none; otherwise its number from 1; numbers
+//!   from 255 are written as 255 and two more bytes), its parts.
+//! - Part: a code, which is a correspondence or, from the number of correspondences upwards, an oddity. The highest bit means that
+//!   the base's e was dropped before a suffix. The commonest codes are written as one byte, their index in the list of commonest
+//!   parts; all others as two bytes, the first at least [`COMMON`], the second the lower eight bits.
+//! - Oddity: length and letters, number of phones, length and names of the phones.
 
 pub const MAGIC: [u8; 8] = *b"untaught";
 pub const VERSION: u32 = 3;
