@@ -60,6 +60,7 @@ mod scope;
 mod text;
 mod types;
 mod word;
+mod wording;
 pub mod yaml;
 
 pub use advice::{Advice, FEW, advise};
