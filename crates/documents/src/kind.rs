@@ -166,9 +166,9 @@ mod tests {
             ("a.doc", ole, "old Word document"),
             ("a.docx", &locked, "password"),
             ("a.rtf", b"{\\rtf1", "RTF"),
-            ("a.docx", b"Sam sat.", "not a Word document"),
+            ("a.docx", b"Sam sat.", "a Word document (.docx) but is not one"),
             ("a.odt", b"", "is empty"),
-            ("a.epub", b"<html>", "not an e-book"),
+            ("a.epub", b"<html>", "but is not one"),
         ] {
             let problem = Kind::of(name, bytes).unwrap_err().to_string();
             assert!(problem.contains(part), "{name}: {problem}");

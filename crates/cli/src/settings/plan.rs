@@ -37,8 +37,8 @@ impl Plan {
     /// The patterns of the focus; empty for those of the lesson.
     pub(crate) fn patterns(&self, reader: &Reader, text: &str) -> Result<Vec<Pattern>, Message> {
         self.settings.patterns(reader).map_err(|problem| match problem.origin {
-            Origin::CommandLine => format!("{text}: its focus cannot be read: {}", problem.value).into(),
-            origin => placed(&origin, Some(text), format!("the focus cannot be read: {}", problem.value).into()),
+            Origin::CommandLine => format!("{text}: its focus is not valid: {}", problem.value).into(),
+            origin => placed(&origin, Some(text), format!("the focus is not valid: {}", problem.value).into()),
         })
     }
 }

@@ -67,7 +67,7 @@ fn with_story(args: &PackArgs, path: &Path) -> Result<(ListLesson, Option<PackSt
 /// A pack without a story: it has no names and story words.
 fn alone(args: &PackArgs) -> Result<(ListLesson, Option<PackStory>, Vec<Pattern>), Failure> {
     if !args.settings.names.is_empty() || !args.settings.story_words.is_empty() {
-        return Err(Failure::Message("--names and --story-words go with a story".to_owned()));
+        return Err(Failure::Message("--names and --story-words need a story".to_owned()));
     }
     let at = ListLesson::of(&RunSettings::new(args.settings(), &args.config)?, args.rarer)?;
     let patterns = at.patterns(&args.focus)?;
@@ -105,12 +105,19 @@ impl PackStory {
 
     /// The words that the child has to be told: what the story declares, and what has not been taught.
     fn told(&self) -> Vec<&str> {
-        let told = self.report().distinct.iter().enumerate();
-        let told = told.filter(|(_, word)| matches!(word.status, Status::Story | Status::Untaught));
-        told.map(|(number, word)| {
+        // Where each word stands first.
+        let mut first = vec![None; self.report().distinct.len()];
+        for word in &self.report().words {
+            if let Some(first @ None) = first.get_mut(word.type_number) {
+                *first = Some(&self.text()[word.span.clone()]);
+            }
+        }
+        let told = self.report().distinct.iter().zip(first);
+        let told = told.filter(|(word, _)| matches!(word.status, Status::Story | Status::Untaught));
+        told.map(|(word, first)| {
             // A name keeps its capital.
-            let first = self.report().words.iter().find(|at| at.type_number == number && word.capitals == word.count);
-            first.filter(|_| word.declared).map_or(word.verdict.word.text.as_str(), |at| &self.text()[at.span.clone()])
+            let is_name = word.declared && word.capitals == word.count;
+            first.filter(|_| is_name).unwrap_or(word.verdict.word.text.as_str())
         })
         .collect()
     }
