@@ -1,7 +1,7 @@
 //! Words that the dictionary lacks, made of words that it has: each row stands for a class, and was cut by ear (common practice, no
 //! source). Where a class was once read wrongly, the false reading is named.
 
-use untaught::{Judge, LessonIndex, Need, Origin, Reader, Scope};
+use untaught::{Judge, LessonIndex, Need, Reader, Scope, WordOrigin};
 
 /// A word, its cutting and its sounds.
 const DERIVED: [(&str, &str, &str); 42] = [
@@ -66,7 +66,7 @@ fn derived_words_are_cut_like_their_bases() {
         let read = reader.read(word);
         let reading = &read.readings[0];
         let parts: Vec<&str> = reading.parts.iter().map(untaught::Part::spelling).collect();
-        if (parts.join("·").as_str(), reading.ipa().as_str()) != (cut, ipa) || read.origin != Origin::Derived {
+        if (parts.join("·").as_str(), reading.ipa().as_str()) != (cut, ipa) || read.origin != WordOrigin::Derived {
             wrong.push(format!("{word}: {} /{}/, {}", parts.join("·"), reading.ipa(), read.origin.name()));
         }
     }
@@ -89,7 +89,7 @@ fn the_letters_of_a_derived_cutting_are_the_word() {
                 let read = reader.read(&word);
                 // What is lengthened is shortened.
                 let long = |run: &[u8]| run.len() > 2 || run.len() == 2 && b"ahijkquvwxy".contains(&run[0]);
-                if read.origin != Origin::Derived || word.as_bytes().chunk_by(|a, b| a == b).any(long) {
+                if read.origin != WordOrigin::Derived || word.as_bytes().chunk_by(|a, b| a == b).any(long) {
                     continue;
                 }
                 seen += 1;
@@ -117,7 +117,7 @@ fn what_only_looks_derived_is_read_by_its_letters() {
     ] {
         let read = reader.read(word);
         let parts: Vec<&str> = read.readings[0].parts.iter().map(untaught::Part::spelling).collect();
-        assert_eq!((read.origin, parts.join("·").as_str()), (Origin::Letters, cut), "{word}");
+        assert_eq!((read.origin, parts.join("·").as_str()), (WordOrigin::Letters, cut), "{word}");
     }
 }
 

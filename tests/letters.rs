@@ -6,7 +6,7 @@
 //! 34 % on a newer, harder copy. The split here is ours (every tenth of the ordinary words in alphabetical order, weak vowels not told
 //! apart), so the figures are not comparable digit by digit.
 
-use untaught::{Judge, LessonIndex, Origin, Part, Reader, Reading, Scope, Word};
+use untaught::{Judge, LessonIndex, Part, Reader, Reading, Scope, Word, WordOrigin};
 use untaught_lexicon::{Entry, Lexicon};
 use untaught_phonics::formation::derive;
 use untaught_phonics::lattice::SpellingIndex;
@@ -67,7 +67,7 @@ fn words_withheld_from_the_dictionary_get_their_true_verdict() {
         let by_letters = derived.is_empty();
         let parts = read.into_iter().map(|id| Part::Known { id, e_dropped: false }).collect();
         let readings = if by_letters { vec![Reading { parts, ..Reading::default() }] } else { derived };
-        let word = Word { text: entry.word().to_owned(), origin: Origin::Letters, readings };
+        let word = Word { text: entry.word().to_owned(), origin: WordOrigin::Letters, readings };
         for scope in &scopes {
             let judge = Judge::new(&reader, scope);
             let first = |lesson: Option<LessonIndex>| lesson.map_or(usize::MAX, LessonIndex::get);

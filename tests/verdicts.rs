@@ -394,7 +394,7 @@ fn capitals_plurals_and_possessives_make_no_word_easier() {
             seen += 1;
             for form in [format!("{word}'s"), format!("{word}s")] {
                 // Not every word with an s is its plural: the dictionary must have that one.
-                let plural = !word.ends_with("ed") && reader.read(&form).origin == untaught::Origin::Dictionary;
+                let plural = !word.ends_with("ed") && reader.read(&form).origin == untaught::WordOrigin::Dictionary;
                 let is_form = form.ends_with("'s") || plural;
                 let taught_whole = scope.sight_lesson(&form).is_some();
                 if is_form && !taught_whole && !other.contains(&form.as_str()) && first(&form) < base {

@@ -4,7 +4,7 @@
 use serde::Serialize;
 use untaught_phonics::{Formation, Reading};
 
-use crate::{Judge, LessonIndex, Need, Origin, Skill, Verdict, messages, skills_demanded};
+use crate::{Judge, LessonIndex, Need, Skill, Verdict, WordOrigin, messages, skills_demanded};
 
 /// The explanation of a word against a scope.
 #[derive(Clone, Debug, Serialize)]
@@ -86,7 +86,7 @@ impl<'s> Judge<'s> {
         let (scope, word) = (self.scope(), &verdict.word);
         let id = |lesson: Option<LessonIndex>| lesson.map(|lesson| scope.id(lesson));
         let cover = self.cover(word, reading);
-        let sounded = word.origin != Origin::Abbreviation;
+        let sounded = word.origin != WordOrigin::Abbreviation;
         let parts = cover.parts(reading).map(|(part, step)| PartExplanation {
             spelling: part.spelling().to_owned(),
             sound: part.arpabet().to_owned(),

@@ -60,6 +60,7 @@ mod scope;
 mod text;
 mod types;
 mod word;
+mod wording;
 pub mod yaml;
 
 pub use advice::{Advice, FEW, advise};
@@ -79,5 +80,5 @@ pub use scope::{Chunk, ChunkId, Lesson, LessonIndex, Pattern, Scope, Skill, Unkn
 pub use text::{FrontMatter, Lines, Token, TokenKind, Tokens, fold_word, front_matter, tokens};
 pub use untaught_phonics as phonics;
 pub use untaught_phonics::{Part, Reading};
-pub use word::{Origin, Reader, Word};
+pub use word::{Reader, Word, WordOrigin};
 pub use yaml::Fault;

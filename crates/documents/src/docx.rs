@@ -21,7 +21,7 @@ pub(crate) fn read(bytes: Vec<u8>) -> Result<Document, Problem> {
 
 /// The text of the main part.
 pub(crate) fn text(main: Vec<u8>) -> Result<String, Problem> {
-    let mut story = Story::default();
+    let mut story = DocxStory::default();
     xml::walk(main, &mut story)?;
     if story.is_word { Ok(story.paragraphs.finish()) } else { Err(not_word()) }
 }
@@ -50,7 +50,7 @@ impl Visitor for Start {
 
 /// Collects what is shown.
 #[derive(Default)]
-struct Story {
+struct DocxStory {
     paragraphs: Paragraphs,
     is_word: bool,
     /// For each open paragraph, whether its end was deleted.
@@ -63,7 +63,7 @@ struct Story {
     in_paragraph_properties: bool,
 }
 
-impl Story {
+impl DocxStory {
     fn shown(&mut self, text: &str) {
         if !self.runs.last().is_some_and(|hidden| *hidden) && !self.in_paragraph_properties {
             self.paragraphs.push(text);
@@ -71,7 +71,7 @@ impl Story {
     }
 }
 
-impl Visitor for Story {
+impl Visitor for DocxStory {
     fn start(&mut self, name: Name<'_>, attributes: &Attributes<'_>) -> bool {
         match name {
             ("w", "document") => self.is_word = true,

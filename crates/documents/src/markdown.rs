@@ -9,7 +9,7 @@ use crate::extract::Extract;
 
 /// What a reader of the page sees of a Markdown file. Front matter stays at the beginning, as it stands.
 pub(crate) fn read(source: String, decoded_from: Option<&'static str>) -> Document {
-    let mut story = Story::default();
+    let mut story = MarkdownStory::default();
     let mark = if source.starts_with('\u{feff}') { '\u{feff}'.len_utf8() } else { 0 };
     let start = mark + front_matter(&source[mark..]);
     story.extract.verbatim(&source, mark..start);
@@ -49,7 +49,7 @@ fn bare(line: &str) -> &str {
 
 /// The gap between two pieces of text. The stronger wins.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Default)]
-enum Gap {
+enum MarkdownGap {
     #[default]
     None,
     /// Something within a line was left out: what follows is a word of its own.
@@ -62,10 +62,10 @@ enum Gap {
 const STRUCK: [&str; 7] = ["del", "s", "strike", "rt", "rp", "script", "style"];
 
 #[derive(Default)]
-struct Story {
+struct MarkdownStory {
     extract: Extract,
     front: usize,
-    gap: Gap,
+    gap: MarkdownGap,
     /// How many elements are open within one that is left out, itself too.
     left_out: usize,
     /// How many lists are open.
@@ -74,7 +74,7 @@ struct Story {
     struck: [usize; STRUCK.len()],
 }
 
-impl Story {
+impl MarkdownStory {
     fn event(&mut self, source: &str, event: Event<'_>, range: Range<usize>) {
         if self.left_out > 0 {
             match event {
@@ -88,10 +88,10 @@ impl Story {
             Event::Start(tag) => self.start(&tag),
             Event::End(tag) => self.end(tag),
             Event::Text(text) => self.text(source, &text, range),
-            Event::Code(_) | Event::InlineMath(_) | Event::DisplayMath(_) => self.part(Gap::Space),
+            Event::Code(_) | Event::InlineMath(_) | Event::DisplayMath(_) => self.part(MarkdownGap::Space),
             Event::InlineHtml(html) => self.inline_html(&html),
-            Event::SoftBreak | Event::HardBreak => self.part(Gap::Line),
-            Event::Rule => self.part(Gap::Block),
+            Event::SoftBreak | Event::HardBreak => self.part(MarkdownGap::Line),
+            Event::Rule => self.part(MarkdownGap::Block),
             Event::Html(_) | Event::FootnoteReference(_) | Event::TaskListMarker(_) => {}
         }
     }
@@ -99,49 +99,49 @@ impl Story {
     fn start(&mut self, tag: &Tag<'_>) {
         match tag {
             Tag::CodeBlock(_) | Tag::HtmlBlock | Tag::FootnoteDefinition(_) | Tag::MetadataBlock(_) => {
-                self.part(Gap::Block);
+                self.part(MarkdownGap::Block);
                 self.left_out = 1;
             }
             Tag::Image { .. } => {
-                self.part(Gap::Space);
+                self.part(MarkdownGap::Space);
                 self.left_out = 1;
             }
             // Text that is its own target.
             Tag::Link { link_type: LinkType::Autolink | LinkType::Email, .. } => {
-                self.part(Gap::Space);
+                self.part(MarkdownGap::Space);
                 self.left_out = 1;
             }
             // What is struck through is taken back: the letters around it are one word.
             Tag::Strikethrough => self.left_out = 1,
             Tag::Emphasis | Tag::Strong | Tag::Link { .. } | Tag::Superscript | Tag::Subscript => {}
-            Tag::Item | Tag::TableHead | Tag::TableRow | Tag::TableCell => self.block(Gap::Line),
+            Tag::Item | Tag::TableHead | Tag::TableRow | Tag::TableCell => self.block(MarkdownGap::Line),
             Tag::List(_) => {
-                self.block(if self.lists == 0 { Gap::Block } else { Gap::Line });
+                self.block(if self.lists == 0 { MarkdownGap::Block } else { MarkdownGap::Line });
                 self.lists += 1;
             }
-            _ => self.block(Gap::Block),
+            _ => self.block(MarkdownGap::Block),
         }
     }
 
     fn end(&mut self, tag: TagEnd) {
         match tag {
             TagEnd::Emphasis | TagEnd::Strong | TagEnd::Link | TagEnd::Superscript | TagEnd::Subscript => {}
-            TagEnd::Item | TagEnd::TableHead | TagEnd::TableRow | TagEnd::TableCell => self.block(Gap::Line),
+            TagEnd::Item | TagEnd::TableHead | TagEnd::TableRow | TagEnd::TableCell => self.block(MarkdownGap::Line),
             TagEnd::List(_) => {
                 self.lists = self.lists.saturating_sub(1);
-                self.block(if self.lists == 0 { Gap::Block } else { Gap::Line });
+                self.block(if self.lists == 0 { MarkdownGap::Block } else { MarkdownGap::Line });
             }
-            _ => self.block(Gap::Block),
+            _ => self.block(MarkdownGap::Block),
         }
     }
 
     /// A block ends or begins: what was open within its last line is no longer.
-    fn block(&mut self, gap: Gap) {
+    fn block(&mut self, gap: MarkdownGap) {
         self.struck = Default::default();
         self.part(gap);
     }
 
-    fn part(&mut self, gap: Gap) {
+    fn part(&mut self, gap: MarkdownGap) {
         self.gap = self.gap.max(gap);
     }
 
@@ -153,8 +153,8 @@ impl Story {
         let name: String =
             rest.chars().take_while(char::is_ascii_alphanumeric).collect::<String>().to_ascii_lowercase();
         match name.as_str() {
-            "br" => self.part(Gap::Line),
-            "img" => self.part(Gap::Space),
+            "br" => self.part(MarkdownGap::Line),
+            "img" => self.part(MarkdownGap::Space),
             name => {
                 if let Some(number) = STRUCK.iter().position(|struck| *struck == name) {
                     let open = &mut self.struck[number];
@@ -172,13 +172,13 @@ impl Story {
         let spaced = || written.ends_with(char::is_whitespace) || text.starts_with(char::is_whitespace);
         let gap = match self.gap {
             _ if written.is_empty() => "",
-            Gap::None => "",
-            Gap::Space if spaced() => "",
-            Gap::Space => " ",
-            Gap::Line => "\n",
-            Gap::Block => "\n\n",
+            MarkdownGap::None => "",
+            MarkdownGap::Space if spaced() => "",
+            MarkdownGap::Space => " ",
+            MarkdownGap::Line => "\n",
+            MarkdownGap::Block => "\n\n",
         };
-        self.gap = Gap::None;
+        self.gap = MarkdownGap::None;
         if !gap.is_empty() {
             self.extract.gap(source, gap, range.start);
         }

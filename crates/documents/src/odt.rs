@@ -14,7 +14,7 @@ const MAX_SPACES: usize = 10;
 pub(crate) fn read(bytes: Vec<u8>) -> Result<Document, Problem> {
     let mut archive = Archive::open(bytes)?;
     if let Some(manifest) = archive.read("META-INF/manifest.xml")? {
-        let mut locks = Locks::default();
+        let mut locks = OdtLocks::default();
         xml::walk(manifest, &mut locks)?;
         if locks.found {
             return Err(archive::locked());
@@ -26,7 +26,7 @@ pub(crate) fn read(bytes: Vec<u8>) -> Result<Document, Problem> {
 
 /// The text of the content.
 pub(crate) fn text(content: Vec<u8>) -> Result<String, Problem> {
-    let mut story = Story::default();
+    let mut story = OdtStory::default();
     xml::walk(content, &mut story)?;
     if story.is_text { Ok(story.paragraphs.finish()) } else { Err(not_a_text()) }
 }
@@ -37,11 +37,11 @@ fn not_a_text() -> Problem {
 
 /// Looks whether anything is encrypted.
 #[derive(Default)]
-struct Locks {
+struct OdtLocks {
     found: bool,
 }
 
-impl Visitor for Locks {
+impl Visitor for OdtLocks {
     fn start(&mut self, name: Name<'_>, _: &Attributes<'_>) -> bool {
         self.found |= name == ("manifest", "encryption-data");
         true
@@ -50,7 +50,7 @@ impl Visitor for Locks {
 
 /// Collects what is shown.
 #[derive(Default)]
-struct Story {
+struct OdtStory {
     paragraphs: Paragraphs,
     is_text: bool,
     /// The style that is being read: what it is for, and its name.
@@ -59,7 +59,7 @@ struct Story {
     hiding: BTreeSet<(String, String)>,
 }
 
-impl Story {
+impl OdtStory {
     /// Whether the style of an element hides it.
     fn hides(&self, family: &str, attributes: &Attributes<'_>) -> bool {
         !self.hiding.is_empty()
@@ -67,7 +67,7 @@ impl Story {
     }
 }
 
-impl Visitor for Story {
+impl Visitor for OdtStory {
     fn start(&mut self, name: Name<'_>, attributes: &Attributes<'_>) -> bool {
         match name {
             ("office", "text") => self.is_text = true,

@@ -11,16 +11,16 @@ use crate::shared_files::{LoadedScope, SharedFiles};
 
 /// What keeps a story from being checked as it should be, with its place in the story.
 #[derive(Clone, PartialEq, Eq, Debug)]
-pub(crate) struct Note {
+pub(crate) struct PlanNote {
     pub(crate) at: Position,
     pub(crate) message: String,
     /// The story is checked all the same.
     pub(crate) mild: bool,
 }
 
-impl Note {
+impl PlanNote {
     /// A mistake in a setting: at its place if it is in the story itself, else at the beginning, with the name of the place.
-    pub(crate) fn of(origin: &Origin, problem: String) -> Note {
+    pub(crate) fn of(origin: &Origin, problem: String) -> PlanNote {
         let (at, message) = match origin {
             Origin::FrontMatter { position } => (*position, problem),
             Origin::Settings { path, position } | Origin::FileName { path, position } => {
@@ -29,24 +29,24 @@ impl Note {
             Origin::Editor => (Position::START, format!("{problem} (settings of the editor)")),
             Origin::CommandLine | Origin::Record | Origin::Default => (Position::START, problem),
         };
-        Note { at, message, mild: false }
+        PlanNote { at, message, mild: false }
     }
 }
 
 /// What a story is checked against.
 #[derive(Clone, Debug)]
-pub(crate) struct Plan {
+pub(crate) struct StoryPlan {
     /// None where the story cannot be checked: a note says why.
     pub(crate) scope: Option<Rc<LoadedScope>>,
     pub(crate) lesson: LessonIndex,
     pub(crate) settings: EffectiveSettings,
     /// Where the story begins, in bytes.
     pub(crate) start: usize,
-    pub(crate) notes: Vec<Note>,
+    pub(crate) notes: Vec<PlanNote>,
 }
 
-impl PartialEq for Plan {
-    fn eq(&self, other: &Plan) -> bool {
+impl PartialEq for StoryPlan {
+    fn eq(&self, other: &StoryPlan) -> bool {
         let scopes = match (&self.scope, &other.scope) {
             (Some(one), Some(other)) => Rc::ptr_eq(one, other),
             (one, other) => one.is_none() && other.is_none(),
@@ -59,15 +59,15 @@ impl PartialEq for Plan {
 }
 
 /// What a plan is made from.
-pub(crate) struct Sources<'a> {
+pub(crate) struct PlanSources<'a> {
     pub(crate) buffers: &'a Buffers,
     pub(crate) folders: &'a [PathBuf],
     pub(crate) settings: &'a EditorSettings,
 }
 
 /// Makes the plan of a story; `text` is the story as it is read, with its front matter. None for one that the settings leave out.
-pub(crate) fn plan(buffer: &Buffer, text: &str, shelf: &mut SharedFiles, from: &Sources<'_>) -> Option<Plan> {
-    let mut plan = Plan {
+pub(crate) fn plan(buffer: &Buffer, text: &str, shelf: &mut SharedFiles, from: &PlanSources<'_>) -> Option<StoryPlan> {
+    let mut plan = StoryPlan {
         scope: None,
         lesson: LessonIndex::FIRST,
         settings: EffectiveSettings::default(),
@@ -77,7 +77,7 @@ pub(crate) fn plan(buffer: &Buffer, text: &str, shelf: &mut SharedFiles, from: &
     let (front, start) = match front_matter(text) {
         Ok(front) => front,
         Err(fault) => {
-            plan.notes.push(Note { at: fault.position, message: fault.message, mild: false });
+            plan.notes.push(PlanNote { at: fault.position, message: fault.message, mild: false });
             return Some(plan);
         }
     };
@@ -88,7 +88,7 @@ pub(crate) fn plan(buffer: &Buffer, text: &str, shelf: &mut SharedFiles, from: &
     let folder = found.and_then(|found| {
         if let Some(problem) = found.problem {
             let still = if found.good.is_some() { "; using the last valid version" } else { "; it is ignored" };
-            plan.notes.push(Note { at: Position::START, message: problem + still, mild: true });
+            plan.notes.push(PlanNote { at: Position::START, message: problem + still, mild: true });
         }
         found.good
     });
@@ -110,9 +110,9 @@ pub(crate) fn plan(buffer: &Buffer, text: &str, shelf: &mut SharedFiles, from: &
     match (&found.good, found.problem) {
         (Some(_), Some(problem)) => {
             let message = problem + "; using the last valid version";
-            plan.notes.push(Note { at: Position::START, message, mild: true });
+            plan.notes.push(PlanNote { at: Position::START, message, mild: true });
         }
-        (None, Some(problem)) => plan.notes.push(Note::of(&of_scope.origin, problem)),
+        (None, Some(problem)) => plan.notes.push(PlanNote::of(&of_scope.origin, problem)),
         (_, None) => {}
     }
     let Some(loaded) = found.good else { return Some(plan) };
@@ -121,7 +121,7 @@ pub(crate) fn plan(buffer: &Buffer, text: &str, shelf: &mut SharedFiles, from: &
         Some(lesson) => match loaded.scope.index_of(&lesson.value) {
             Ok(index) => plan.lesson = index,
             Err(unknown) => {
-                plan.notes.push(Note::of(&lesson.origin, unknown.to_string()));
+                plan.notes.push(PlanNote::of(&lesson.origin, unknown.to_string()));
                 return Some(plan);
             }
         },

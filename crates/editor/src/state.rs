@@ -12,7 +12,7 @@ use untaught_config::{EditorSettings, FolderSettings};
 use crate::buffer::{Buffer, BufferRole, Buffers};
 use crate::client::Client;
 use crate::diagnostic_list::DiagnosticList;
-use crate::plan::Sources;
+use crate::plan::PlanSources;
 use crate::positions::LineIndex;
 use crate::review::Review;
 use crate::shared_files::{READER, SharedFiles};
@@ -70,7 +70,7 @@ impl State {
         let buffer = self.buffers.get(uri)?;
         let review = self.reviews.entry(uri.as_str().to_owned()).or_default();
         if let BufferRole::Story(kind) = buffer.role {
-            let from = Sources { buffers: &self.buffers, folders: &self.folders, settings: &self.settings };
+            let from = PlanSources { buffers: &self.buffers, folders: &self.folders, settings: &self.settings };
             let is_new = match story::check(buffer, review.story.as_ref(), kind, &mut self.files, &from) {
                 StoryCheck::Checked(story) => {
                     review.story = Some(*story);

@@ -6,7 +6,7 @@ use untaught::{Checker, Focus, Options, Report, Type};
 use untaught_documents::{Document, Kind};
 
 use crate::buffer::Buffer;
-use crate::plan::{Note, Plan, Sources, plan};
+use crate::plan::{PlanNote, PlanSources, StoryPlan, plan};
 use crate::shared_files::{READER, SharedFiles};
 use crate::word_diagnostics::REMEMBERED;
 
@@ -14,9 +14,9 @@ use crate::word_diagnostics::REMEMBERED;
 #[derive(Debug)]
 pub(crate) struct CheckedStory {
     edition: u64,
-    pub(crate) plan: Plan,
+    pub(crate) plan: StoryPlan,
     /// What keeps it from being checked as it should be.
-    pub(crate) notes: Vec<Note>,
+    pub(crate) notes: Vec<PlanNote>,
     /// None where the story cannot be checked.
     pub(crate) report: Option<Report>,
     /// Every counted word in order: where it stands in the open text, and the number of its type.
@@ -52,7 +52,7 @@ pub(crate) fn check(
     last: Option<&CheckedStory>,
     kind: Kind,
     files: &mut SharedFiles,
-    from: &Sources<'_>,
+    from: &PlanSources<'_>,
 ) -> StoryCheck {
     let document = match kind {
         Kind::Markdown => untaught_documents::read(kind, buffer.text.clone().into_bytes()).ok(),
@@ -75,7 +75,7 @@ pub(crate) fn check(
     let Some(loaded) = plan.scope.clone() else { return StoryCheck::Checked(Box::new(story)) };
     let focus = plan.settings.patterns(&READER).unwrap_or_else(|problem| {
         let message = format!("the focus of this story is not valid: {}", problem.value);
-        story.notes.push(Note::of(&problem.origin, message));
+        story.notes.push(PlanNote::of(&problem.origin, message));
         Vec::new()
     });
     let options = Options {

@@ -10,7 +10,7 @@ pub(crate) use lists::{
     BoxFormat, BoxesArgs, ChainArgs, ContrastArgs, DictationArgs, ForLesson, PackArgs, PackFormat, WordsArgs,
 };
 pub(crate) use texts::{
-    CheckArgs, CheckFormat, ConfigArgs, PlaceArgs, PlaceFormat, SettingsArgs, ShelfArgs, ShelfFormat, Texts,
+    CheckArgs, CheckFormat, ConfigArgs, PlaceArgs, PlaceFormat, SettingsArgs, ShelfArgs, ShelfFormat, TextsArgs,
 };
 
 /// Find the words in a story that a child has not been taught to read yet, by a phonics scope and sequence, and say why.

@@ -34,7 +34,7 @@ pub(crate) struct ConfigArgs {
 
 /// The texts and their settings.
 #[derive(Debug, clap::Args)]
-pub(crate) struct Texts {
+pub(crate) struct TextsArgs {
     /// Stories, or folders of stories; with no file, or with `-`, the story is read from standard input.
     #[arg(value_name = "FILE|FOLDER")]
     pub(crate) files: Vec<PathBuf>,
@@ -65,7 +65,7 @@ pub(crate) struct Texts {
 #[derive(Debug, clap::Args)]
 pub(crate) struct CheckArgs {
     #[command(flatten)]
-    pub(crate) texts: Texts,
+    pub(crate) texts: TextsArgs,
     /// Output format.
     #[arg(long, short, value_enum, default_value_t = CheckFormat::Text)]
     pub(crate) format: CheckFormat,
@@ -78,7 +78,7 @@ pub(crate) struct CheckArgs {
     /// Pattern whose practice to count, such as `igh` or `ea as in bread`; repeatable; by default, the lesson's patterns.
     #[arg(long, value_name = "PATTERN")]
     pub(crate) focus: Vec<String>,
-    /// Fail (exit 1) if fewer than this percentage of words practise the focus patterns patterns.
+    /// Fail (exit 1) if fewer than this percentage of words practise the focus patterns.
     #[arg(long, value_name = "PERCENT", value_parser = percent)]
     pub(crate) min_focus: Option<f64>,
     /// Add published measures of decodability, with their sources (text; always in json).
@@ -98,7 +98,7 @@ pub(crate) struct CheckArgs {
 #[derive(Debug, clap::Args)]
 pub(crate) struct PlaceArgs {
     #[command(flatten)]
-    pub(crate) texts: Texts,
+    pub(crate) texts: TextsArgs,
     /// Output format.
     #[arg(long, short, value_enum, default_value_t = PlaceFormat::Text)]
     pub(crate) format: PlaceFormat,
@@ -107,7 +107,7 @@ pub(crate) struct PlaceArgs {
 #[derive(Debug, clap::Args)]
 pub(crate) struct ShelfArgs {
     #[command(flatten)]
-    pub(crate) texts: Texts,
+    pub(crate) texts: TextsArgs,
     /// Output format.
     #[arg(long, short, value_enum, default_value_t = ShelfFormat::Text)]
     pub(crate) format: ShelfFormat,

@@ -2,7 +2,7 @@
 
 use untaught_config::CommandLineSettings;
 
-use crate::args::{CheckArgs, ExplainArgs, ForLesson, PackArgs, ScopeArgs, SettingsArgs, Texts};
+use crate::args::{CheckArgs, ExplainArgs, ForLesson, PackArgs, ScopeArgs, SettingsArgs, TextsArgs};
 
 impl SettingsArgs {
     fn settings(&self) -> CommandLineSettings {
@@ -16,7 +16,7 @@ impl SettingsArgs {
     }
 }
 
-impl Texts {
+impl TextsArgs {
     pub(crate) fn settings(&self) -> CommandLineSettings {
         let (min_decodable, min_readable) = (self.min_decodable, self.min_readable);
         CommandLineSettings { min_decodable, min_readable, ..self.settings.settings() }

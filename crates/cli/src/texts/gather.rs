@@ -9,7 +9,7 @@ use ignore::{DirEntry, Walk, WalkBuilder};
 use untaught_documents::Kind;
 
 use super::trouble;
-use crate::args::Texts;
+use crate::args::TextsArgs;
 use crate::output::{Failure, named, path_line, spare_the_stories};
 use crate::settings::RunSettings;
 
@@ -33,7 +33,7 @@ pub(crate) enum Discovery {
 
 /// Finds the files, one after the other: named ones as they are named, folders walked in the order of names. Each file once. Refuses
 /// to where the report would take the place of one.
-pub(crate) fn gather<'a>(args: &'a Texts, settings: &'a RunSettings) -> Result<FileFinder<'a>, Failure> {
+pub(crate) fn gather<'a>(args: &'a TextsArgs, settings: &'a RunSettings) -> Result<FileFinder<'a>, Failure> {
     let report = named(args.output.as_deref());
     spare_the_stories(report, args.files.iter().map(PathBuf::as_path))?;
     let mut named: Vec<&Path> = args.files.iter().map(PathBuf::as_path).collect();

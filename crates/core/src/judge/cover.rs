@@ -252,7 +252,7 @@ impl Judge<'_> {
         let Some(id) = part.id() else {
             // A word with a single odd part is an abbreviation or something else that cannot be sounded out.
             return match word.origin {
-                crate::Origin::Abbreviation => Need::Abbreviation,
+                crate::WordOrigin::Abbreviation => Need::Abbreviation,
                 _ => Need::Irregular { letters: part.spelling().into() },
             };
         };

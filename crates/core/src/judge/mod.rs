@@ -15,7 +15,7 @@ pub use skills::skills_demanded;
 use untaught_phonics::Reading;
 
 use crate::scope::When;
-use crate::{LessonIndex, Origin, Reader, Scope, Skill, Word};
+use crate::{LessonIndex, Reader, Scope, Skill, Word, WordOrigin};
 
 /// The status of a word at a lesson.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug, serde::Serialize)]
@@ -208,7 +208,7 @@ impl Verdict {
     /// read.
     #[must_use]
     pub fn by_letters(&self) -> bool {
-        self.word.origin == Origin::Letters
+        self.word.origin == WordOrigin::Letters
     }
 }
 

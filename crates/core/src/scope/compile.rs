@@ -10,7 +10,7 @@ use untaught_phonics::{CORRESPONDENCES, CorrespondenceId, Grade, SoundId, SoundK
 use super::file::{LessonEntry, ScopeFile};
 use super::{Chunk, ChunkId, Lesson, LessonIndex, Pattern, Scope, Skill, When};
 use crate::Reader;
-use crate::messages::thousands;
+use crate::wording::thousands;
 use crate::yaml::{Fault, Outline, bounded, nearest, too_long};
 
 /// Lessons of a file. A school year has some two hundred days.

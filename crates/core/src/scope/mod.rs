@@ -17,7 +17,7 @@ pub use skill::Skill;
 
 use untaught_phonics::{CorrespondenceId, Grade};
 
-use crate::messages::excerpt;
+use crate::wording::excerpt;
 use crate::yaml::{Fault, Outline, nearest};
 use crate::{Need, Reader};
 use compile::Table;

@@ -51,11 +51,15 @@ impl Reader {
     fn with_reading(&self, text: &str, number: usize) -> Option<Word> {
         if let Some(entry) = self.lexicon.get(text) {
             let reading = self.unpack(&entry.readings().nth(number)?);
-            return Some(Word { text: text.to_owned(), origin: super::Origin::Dictionary, readings: vec![reading] });
+            return Some(Word {
+                text: text.to_owned(),
+                origin: super::WordOrigin::Dictionary,
+                readings: vec![reading],
+            });
         }
         let mut word = self.read(text);
         // A word read by its letters is not a base.
-        let derived = word.origin == super::Origin::Derived && number < word.readings.len();
+        let derived = word.origin == super::WordOrigin::Derived && number < word.readings.len();
         derived.then(|| {
             word.readings = vec![word.readings.swap_remove(number)];
             word

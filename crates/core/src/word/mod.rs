@@ -24,7 +24,7 @@ pub struct Reader {
 /// Where the readings of a word come from.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 #[non_exhaustive]
-pub enum Origin {
+pub enum WordOrigin {
     /// The word is in the dictionary.
     Dictionary,
     /// Derived from words in the dictionary: an inflection, a compound, a lengthened word.
@@ -35,14 +35,14 @@ pub enum Origin {
     Abbreviation,
 }
 
-impl Origin {
+impl WordOrigin {
     /// The name of the origin in machine formats.
     #[must_use]
     pub fn name(self) -> &'static str {
         match self {
-            Origin::Dictionary => "dictionary",
-            Origin::Derived => "derived",
-            Origin::Letters | Origin::Abbreviation => "letters",
+            WordOrigin::Dictionary => "dictionary",
+            WordOrigin::Derived => "derived",
+            WordOrigin::Letters | WordOrigin::Abbreviation => "letters",
         }
     }
 
@@ -50,10 +50,10 @@ impl Origin {
     #[must_use]
     pub fn describe(self) -> Option<&'static str> {
         match self {
-            Origin::Dictionary => None,
-            Origin::Derived => Some("made of words in the dictionary"),
-            Origin::Letters => Some("not in the dictionary: read by its letters"),
-            Origin::Abbreviation => Some("an abbreviation"),
+            WordOrigin::Dictionary => None,
+            WordOrigin::Derived => Some("made of words in the dictionary"),
+            WordOrigin::Letters => Some("not in the dictionary: read by its letters"),
+            WordOrigin::Abbreviation => Some("an abbreviation"),
         }
     }
 }
@@ -64,7 +64,7 @@ pub struct Word {
     /// The word in lower case, accents and ligatures folded.
     pub text: String,
     /// Where the readings come from.
-    pub origin: Origin,
+    pub origin: WordOrigin,
     /// At least one; the dictionary's usual one first.
     pub readings: Vec<Reading>,
 }
@@ -109,18 +109,18 @@ impl Reader {
         }
         let made = |origin, readings| Word { text: word.to_owned(), origin, readings };
         if word.len() > LONGEST {
-            return made(Origin::Letters, vec![irregular(word)]);
+            return made(WordOrigin::Letters, vec![irregular(word)]);
         }
         let readings = derive(word, self);
         if !readings.is_empty() {
-            return made(Origin::Derived, readings);
+            return made(WordOrigin::Derived, readings);
         }
         match sound_word(word) {
             Some(reading) if reading.parts.iter().any(|part| part.id().is_none()) => {
-                made(Origin::Abbreviation, vec![reading])
+                made(WordOrigin::Abbreviation, vec![reading])
             }
-            Some(reading) => made(Origin::Letters, vec![reading]),
-            None => made(Origin::Letters, vec![self.by_letters(word)]),
+            Some(reading) => made(WordOrigin::Letters, vec![reading]),
+            None => made(WordOrigin::Letters, vec![self.by_letters(word)]),
         }
     }
 
@@ -129,7 +129,7 @@ impl Reader {
         let readings: Vec<Reading> = entry.readings().map(|reading| self.unpack(&reading)).collect();
         let odd = |reading: &Reading| reading.parts.iter().any(|part| part.id().is_none());
         let is_short = untaught_phonics::formation::is_vowelless(entry.word()) && readings.iter().all(odd);
-        let origin = if is_short { Origin::Abbreviation } else { Origin::Dictionary };
+        let origin = if is_short { WordOrigin::Abbreviation } else { WordOrigin::Dictionary };
         Word { text: entry.word().to_owned(), origin, readings }
     }
 

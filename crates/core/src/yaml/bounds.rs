@@ -1,7 +1,7 @@
 //! How much is read: far more than any scope, settings or front matter needs, and little enough to be read in no time.
 
 use super::{Fault, Outline, Position};
-use crate::messages::{excerpt, thousands};
+use crate::wording::{excerpt, thousands};
 
 /// The largest file that is read, in bytes.
 pub const LARGEST: usize = 4 << 20;

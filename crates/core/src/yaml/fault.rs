@@ -1,7 +1,7 @@
 //! What is wrong with a file, and where.
 
-use crate::messages::thousands;
 use crate::position::Position;
+use crate::wording::thousands;
 
 /// One thing that is wrong with a scope file, front matter or settings. What has a fault is not used at all.
 #[derive(Clone, PartialEq, Eq, Debug)]

@@ -7,7 +7,7 @@ use saphyr_parser::{Event, Parser, Span};
 
 use super::bounds::LARGEST;
 use super::{Fault, Position};
-use crate::messages::{excerpt, thousands};
+use crate::wording::{excerpt, thousands};
 
 /// Levels of lists and keys; four are needed.
 const DEEPEST: usize = 12;

@@ -5,7 +5,7 @@ use std::sync::LazyLock;
 use regex::Regex;
 
 use super::nearest;
-use crate::messages::excerpt;
+use crate::wording::excerpt;
 
 static UNKNOWN: LazyLock<Option<Regex>> =
     LazyLock::new(|| Regex::new(r"unknown field `(?<key>[^`]*)`, expected (?:one of )?(?<known>.*)$").ok());

@@ -10,7 +10,7 @@ use crate::{Document, Problem, html};
 pub(crate) fn read(bytes: Vec<u8>) -> Result<Document, Problem> {
     let mut archive = Archive::open(bytes)?;
     if archive.has("META-INF/encryption.xml") {
-        let mut locks = Locks::default();
+        let mut locks = EpubLocks::default();
         xml::walk(archive.need("META-INF/encryption.xml")?, &mut locks)?;
         if locks.found {
             return Err(Problem::new(
@@ -69,11 +69,11 @@ impl Visitor for Container {
 
 /// Looks whether anything is encrypted. Fonts that are only made hard to copy do not matter.
 #[derive(Default)]
-struct Locks {
+struct EpubLocks {
     found: bool,
 }
 
-impl Visitor for Locks {
+impl Visitor for EpubLocks {
     fn start(&mut self, name: Name<'_>, attributes: &Attributes<'_>) -> bool {
         // The key itself may be encrypted, too: only the method of the data counts, and it comes first.
         match name {

@@ -7,7 +7,7 @@ use crate::xml::{self, Attributes, Name, Visitor};
 
 /// The names of the pages in reading order.
 pub(super) fn pages(package: Vec<u8>, path: &str) -> Result<Vec<String>, Problem> {
-    let mut book = Book::default();
+    let mut book = Package::default();
     xml::walk(package, &mut book)?;
     let folder = path.rsplit_once('/').map_or("", |(folder, _)| folder);
     let pages = book.order.iter().filter_map(|id| book.pages.get(id)).map(|href| resolved(folder, href));
@@ -17,14 +17,14 @@ pub(super) fn pages(package: Vec<u8>, path: &str) -> Result<Vec<String>, Problem
 }
 
 #[derive(Default)]
-struct Book {
+struct Package {
     /// The pages by their ids: where each stands, as written.
     pages: BTreeMap<String, String>,
     /// The ids of what is read, in order.
     order: Vec<String>,
 }
 
-impl Visitor for Book {
+impl Visitor for Package {
     fn start(&mut self, name: Name<'_>, attributes: &Attributes<'_>) -> bool {
         match name {
             ("opf", "item") => {

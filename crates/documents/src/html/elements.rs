@@ -2,7 +2,7 @@
 
 /// What an element does to the text within and around it.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
-pub(super) enum Role {
+pub(super) enum ElementRole {
     /// Stands within a line.
     Inline,
     /// Stands in lines of its own.
@@ -12,22 +12,24 @@ pub(super) enum Role {
 }
 
 /// What an element of that name does.
-pub(super) fn role(name: &str) -> Role {
+pub(super) fn role(name: &str) -> ElementRole {
     match name {
         "script" | "style" | "template" | "noscript" | "title" | "del" | "s" | "strike" | "rt" | "rp" | "rtc" => {
-            Role::LeftOut
+            ElementRole::LeftOut
         }
         // What stands in these is shown only where the thing itself cannot be, or is not text.
-        "iframe" | "object" | "audio" | "video" | "canvas" | "svg" | "math" | "noembed" | "noframes" => Role::LeftOut,
-        "select" | "datalist" | "textarea" => Role::LeftOut,
+        "iframe" | "object" | "audio" | "video" | "canvas" | "svg" | "math" | "noembed" | "noframes" => {
+            ElementRole::LeftOut
+        }
+        "select" | "datalist" | "textarea" => ElementRole::LeftOut,
         "address" | "article" | "aside" | "blockquote" | "body" | "caption" | "center" | "dd" | "details"
         | "dialog" | "dir" | "div" | "dl" | "dt" | "fieldset" | "figcaption" | "figure" | "footer" | "form" | "h1"
         | "h2" | "h3" | "h4" | "h5" | "h6" | "head" | "header" | "hgroup" | "hr" | "html" | "legend" | "li"
         | "listing" | "main" | "menu" | "nav" | "ol" | "optgroup" | "option" | "p" | "plaintext" | "pre" | "search"
         | "section" | "summary" | "table" | "tbody" | "td" | "tfoot" | "th" | "thead" | "tr" | "ul" | "xmp" => {
-            Role::Block
+            ElementRole::Block
         }
-        _ => Role::Inline,
+        _ => ElementRole::Inline,
     }
 }
 

@@ -2,10 +2,10 @@
 
 use std::collections::HashMap;
 
-use super::elements::{self, Role};
+use super::elements::{self, ElementRole};
 
 /// An open element.
-struct Element {
+struct OpenElement {
     name: usize,
     hidden: bool,
     preformatted: bool,
@@ -13,8 +13,8 @@ struct Element {
 
 /// The elements that are open, outermost first. Each step costs a look-up of a name, however deep the page is nested.
 #[derive(Default)]
-pub(super) struct Open {
-    elements: Vec<Element>,
+pub(super) struct OpenElements {
+    elements: Vec<OpenElement>,
     names: HashMap<String, usize>,
     /// For each name, where in `elements` it is open.
     places: Vec<Vec<usize>>,
@@ -22,7 +22,7 @@ pub(super) struct Open {
     preformatted: usize,
 }
 
-impl Open {
+impl OpenElements {
     /// Whether nothing of what stands here is shown.
     pub(super) fn is_hidden(&self) -> bool {
         self.hidden > 0
@@ -38,7 +38,7 @@ impl Open {
         for ended in ended {
             self.end_within(ended, scopes);
         }
-        if elements::role(name) == Role::Block && !matches!(name, "body" | "html" | "head") {
+        if elements::role(name) == ElementRole::Block && !matches!(name, "body" | "html" | "head") {
             self.end_within("p", elements::PARAGRAPH_SCOPES);
         }
     }
@@ -57,7 +57,7 @@ impl Open {
         self.hidden += usize::from(hidden);
         self.preformatted += usize::from(preformatted);
         self.places[number].push(self.elements.len());
-        self.elements.push(Element { name: number, hidden, preformatted });
+        self.elements.push(OpenElement { name: number, hidden, preformatted });
     }
 
     /// Ends the innermost element of that name, and all within. An end without a beginning does nothing.

@@ -3,24 +3,28 @@
 use html5gum::emitters::callback::CallbackEvent;
 use html5gum::{Span, State};
 
-use super::elements::{self, Role};
+use super::elements::{self, ElementRole};
 use super::events;
-use super::open::Open;
+use super::open::OpenElements;
 use super::text::Flow;
 use crate::extract::Extract;
 
 /// Reads a page. Elements are open in a list, not on the stack: nesting costs memory only.
 pub(super) fn read(source: &str, line_break: char) -> Extract {
     let mark = if source.starts_with('\u{feff}') { '\u{feff}'.len_utf8() } else { 0 };
-    let mut page =
-        Page { flow: Flow::new(source, mark, line_break), open: Open::default(), tag: Tag::default(), read: 0 };
+    let mut page = HtmlPage {
+        flow: Flow::new(source, mark, line_break),
+        open: OpenElements::default(),
+        tag: Tag::default(),
+        read: 0,
+    };
     events::read(&source[mark..], &mut |event, span| page.event(event, span));
     page.flow.finish()
 }
 
-struct Page<'s> {
+struct HtmlPage<'s> {
     flow: Flow<'s>,
-    open: Open,
+    open: OpenElements,
     tag: Tag,
     /// Where the last tag or comment ended: text begins there.
     read: usize,
@@ -34,7 +38,7 @@ struct Tag {
     hidden: bool,
 }
 
-impl Page<'_> {
+impl HtmlPage<'_> {
     fn event(&mut self, event: &CallbackEvent<'_>, span: Span<usize>) -> Option<State> {
         match event {
             CallbackEvent::String { value } => {
@@ -82,7 +86,7 @@ impl Page<'_> {
                 ("img" | "input" | "embed" | "select" | "textarea" | "iframe" | "object" | "svg" | "math", _) => {
                     self.flow.space()
                 }
-                (_, Role::Block) => self.flow.block(),
+                (_, ElementRole::Block) => self.flow.block(),
                 _ => {}
             }
         }
@@ -90,7 +94,7 @@ impl Page<'_> {
         if self_closing || elements::is_void(name) {
             return None;
         }
-        self.open.begin(name, tag.hidden || role == Role::LeftOut);
+        self.open.begin(name, tag.hidden || role == ElementRole::LeftOut);
         match name {
             "title" | "textarea" => Some(State::RcData),
             "script" => Some(State::ScriptData),
@@ -108,7 +112,7 @@ impl Page<'_> {
         match (name, elements::role(name)) {
             // Browsers show these two as if they began something.
             ("br", _) => self.flow.line_break(),
-            (_, Role::Block) => self.flow.block(),
+            (_, ElementRole::Block) => self.flow.block(),
             _ => {}
         }
     }

@@ -51,8 +51,11 @@ impl<'s> Flow<'s> {
     /// Adds text. It stands somewhere in the range of what the tokenizer reads, its entities not yet decoded.
     pub(super) fn text(&mut self, text: &str, range: Range<usize>, preformatted: bool) {
         let start = (self.offset + range.start).min(self.source.len());
-        let mut raw =
-            Raw { source: self.source, at: start, end: (self.offset + range.end).clamp(start, self.source.len()) };
+        let mut raw = RawSource {
+            source: self.source,
+            at: start,
+            end: (self.offset + range.end).clamp(start, self.source.len()),
+        };
         let mut rest = text;
         while !rest.is_empty() {
             // As far as no entity and no return stands in the way, text and source are the same.
@@ -134,13 +137,13 @@ fn is_white(c: char) -> bool {
 }
 
 /// Source that is still to be matched with the text that the tokenizer made of it.
-struct Raw<'s> {
+struct RawSource<'s> {
     source: &'s str,
     at: usize,
     end: usize,
 }
 
-impl Raw<'_> {
+impl RawSource<'_> {
     fn rest(&self) -> &str {
         self.source.get(self.at..self.end).unwrap_or("")
     }

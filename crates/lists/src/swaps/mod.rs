@@ -9,7 +9,7 @@ use std::cmp::Reverse;
 
 use crate::fitness::{Purpose, is_fit, is_fit_as_heard};
 use crate::sounds::heard;
-use untaught::{Judge, LessonIndex, Origin, Status, fold_word};
+use untaught::{Judge, LessonIndex, Status, WordOrigin, fold_word};
 
 use forms::{FormKind, bases, spellings};
 use packed::{PackedWord, SynonymGroup, find};
@@ -177,7 +177,7 @@ fn may_be_offered(word: &str, judge: &Judge<'_>, lesson: LessonIndex) -> bool {
         return false;
     }
     let status = verdict.status(lesson, false);
-    (verdict.word.origin == Origin::Dictionary || word.ends_with("'s"))
+    (verdict.word.origin == WordOrigin::Dictionary || word.ends_with("'s"))
         && matches!(status, Status::Decodable | Status::Sight)
         && verdict.other_reading(lesson).is_none()
 }
