@@ -25,7 +25,7 @@ use output::{Failure, Outcome};
 fn main() -> ExitCode {
     let args = match Args::try_parse() {
         Ok(args) => args,
-        Err(error) => return output::usage(&error),
+        Err(error) => return output::usage(error),
     };
     args.color.apply();
     match commands::run(&args.command) {
@@ -33,7 +33,11 @@ fn main() -> ExitCode {
         Ok(Outcome::Short) => ExitCode::from(1),
         Ok(Outcome::Failed) => ExitCode::from(2),
         Err(Failure::Message(message)) => {
-            output::complain(&message);
+            output::complain(message);
+            ExitCode::from(2)
+        }
+        Err(Failure::Faults(message)) => {
+            output::complain(message);
             ExitCode::from(2)
         }
     }

@@ -4,9 +4,10 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use globset::{GlobBuilder, GlobMatcher};
-use regex::Regex;
+use regex::{Regex, RegexBuilder};
 use untaught::yaml::{self, Fault, Outline, Position};
 
+use crate::bounds::{LONGEST_GLOB, MACHINE, too_much};
 use crate::effective::{EffectiveSettings, Origin, ScopeReference, Sourced};
 use crate::file::{Globs, Keys, SettingsFile};
 use crate::layer::{Layer, all};
@@ -49,10 +50,13 @@ struct FilePattern {
 
 impl FilePattern {
     fn new(glob: &str) -> Result<FilePattern, String> {
+        if glob.len() > LONGEST_GLOB {
+            return Err(format!("this glob is longer than {LONGEST_GLOB} characters"));
+        }
         let name_only = !glob.contains('/');
         let glob = glob.strip_prefix("./").unwrap_or(glob);
         let made = GlobBuilder::new(glob).literal_separator(true).backslash_escape(false).build();
-        let matcher = made.map_err(|error| format!("this glob cannot be read: {}", error.kind()))?.compile_matcher();
+        let matcher = made.map_err(|error| format!("this glob is not valid: {}", error.kind()))?.compile_matcher();
         Ok(FilePattern { matcher, name_only })
     }
 
@@ -71,9 +75,12 @@ impl FolderSettings {
     /// Everything that is wrong with the file; nothing is half-read.
     pub fn parse(text: &str, path: &Path) -> Result<FolderSettings, Vec<Fault>> {
         let (file, outline): (SettingsFile, Outline) = yaml::read(text).map_err(|fault| vec![fault])?;
+        if let Some(fault) = too_much(&file, &outline) {
+            return Err(vec![fault]);
+        }
         let mut faults = Vec::new();
         if file.format != 1 {
-            let message = format!("this program reads settings of format 1, and the file says format {}", file.format);
+            let message = format!("this program reads settings of format 1, but the file has format {}", file.format);
             faults.push(Fault::new(outline.position(&["format"]), &message));
         }
         let folder = clean(&absolute(path.parent().unwrap_or(Path::new(""))));
@@ -96,7 +103,7 @@ impl FolderSettings {
             let files = file_patterns(&rule.files, &[at[0], at[1], "files"], &outline, &mut faults);
             if rule.files.0.is_empty() {
                 let position = outline.position(&[at[0], at[1], "files"]);
-                faults.push(Fault::new(position, "this rule fits no file"));
+                faults.push(Fault::new(position, "this rule cannot match any file"));
             }
             rules.push(Rule { files, layer: layer(&rule.keys(), &at, &mut faults) });
         }
@@ -188,13 +195,17 @@ fn file_patterns(globs: &Globs, at: &[&str], outline: &Outline, faults: &mut Vec
 }
 
 fn lesson_regex(text: &str) -> Result<Regex, String> {
-    match Regex::new(text) {
+    if text.len() > LONGEST_GLOB {
+        return Err(format!("this regular expression is longer than {LONGEST_GLOB} characters"));
+    }
+    match RegexBuilder::new(text).size_limit(MACHINE).build() {
         Ok(regex) if regex.captures_len() == 2 => Ok(regex),
-        Ok(_) => Err("this needs one pair of brackets, around the lesson's id: \"lesson-([0-9]+)\"".to_owned()),
+        Ok(_) => Err("this needs one group in brackets, around the lesson's id: \"lesson-([0-9]+)\"".to_owned()),
+        Err(regex::Error::CompiledTooBig(_)) => Err("this regular expression becomes too large".to_owned()),
         Err(error) => {
             let error = error.to_string();
             let last = error.lines().last().unwrap_or_default().trim_start_matches("error: ");
-            Err(format!("this regular expression cannot be read: {last}"))
+            Err(format!("this regular expression is not valid: {last}"))
         }
     }
 }
@@ -270,7 +281,31 @@ mod tests {
         );
         assert!(fault("format: 1\nmin-readable: 900\n").contains("line 2, column 15: a percentage"));
         assert!(fault("format: 1\ntexts:\n- files: \"a[\"\n").contains("line 3"));
-        assert!(fault("format: 1\nlesson-from-name: \"x\"\n").contains("one pair of brackets"));
+        assert!(fault("format: 1\nlesson-from-name: \"x\"\n").contains("one group in brackets"));
+        // What is within the bounds is made into machines that are within theirs.
+        for glob in ["{".repeat(250) + &"}".repeat(250), "[!a-z]".repeat(83), "*a".repeat(250), "{a,b,c}".repeat(71)] {
+            let made = FolderSettings::parse(&format!("format: 1\nexclude: \"{glob}\"\n"), Path::new("untaught.yaml"));
+            let faults = made.map_or_else(|faults| faults, |_| Vec::new());
+            assert!(faults.iter().all(|fault| fault.message.starts_with("this glob is not valid")), "{faults:?}");
+        }
+        let long = "ab".repeat(1 << 19);
+        for (text, said) in [
+            ("texts:\n".to_owned() + &"- files: a\n".repeat(1_001), "at most 1,000 rules, not 1,001"),
+            (format!("exclude: [{}]", "a, ".repeat(2_001)), "at most 2,000 globs, not 2,001"),
+            (format!("exclude: \"{}\"", "*a".repeat(1 << 19)), "this glob is longer than 500 characters"),
+            (format!("exclude: \"{}\"", "{".repeat(300)), "this glob is not valid"),
+            (format!("names: [{}]", "a, ".repeat(10_001)), "at most 10,000 names and story words, not 10,001"),
+            (format!("names: [{long}]"), "is too long: an entry has at most 100 characters"),
+            (format!("focus: [{}]", "sh, ".repeat(101)), "this list has 101 entries; it may have 100"),
+            (format!("scope: {long}"), "line 2, column 8: the scope is too long"),
+            (format!("lesson: {long}"), "line 2, column 9: the lesson is too long"),
+            (format!("texts:\n- {{files: a, lesson: {long}}}"), "line 3, column 22: the lesson is too long"),
+            (format!("lesson-from-name: \"({long})\""), "this regular expression is longer than 500 characters"),
+            ("lesson-from-name: \"((?:a{1000}){1000})\"".to_owned(), "this regular expression becomes too large"),
+        ] {
+            let fault = fault(&format!("format: 1\n{text}\n"));
+            assert!(fault.contains(said) && fault.len() < 300, "{said}: {}", &fault[..fault.len().min(300)]);
+        }
         assert!(fault("format: 1\nlesson-from-name: \"(\"\n").contains("line 2"));
         assert!(fault("format: 2\n").contains("format 1"));
         assert!(fault("").contains("format"));

@@ -3,6 +3,7 @@
 //! They are set in several layers: on the command line, in the text's front matter, in the `untaught.yaml` of its folder, in the
 //! editor. [`resolve`] is the only place that decides between them.
 
+mod bounds;
 mod effective;
 mod file;
 mod folder;

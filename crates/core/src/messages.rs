@@ -1,9 +1,14 @@
 //! All sentences about words, for the command, the page and the editor. Everywhere else, reasons are types.
 
+use std::borrow::Cow;
+
 use untaught_phonics::CorrespondenceId;
 
 use crate::scope::catalogue_label;
 use crate::{Finding, LessonIndex, Need, Scope, TwoReadings};
+
+/// The most characters of a longer text that a message shows.
+const EXCERPT: usize = 40;
 
 /// The name of a correspondence, with the scope's own key word if it gives one, otherwise the catalogue's.
 #[must_use]
@@ -122,6 +127,30 @@ pub fn rounded(percent: Option<f64>) -> Option<f64> {
     percent.map(|percent| if percent < 100.0 { ((percent * 100.0).round() / 100.0).min(99.99) } else { percent })
 }
 
+/// A text for a message: the beginning of a long one.
+#[must_use]
+pub fn excerpt(text: &str) -> Cow<'_, str> {
+    // Whoever quotes a text wants it whole if it is nearly short enough.
+    match (text.char_indices().nth(EXCERPT), text.char_indices().nth(EXCERPT + 20)) {
+        (Some((end, _)), Some(_)) => Cow::Owned(format!("{}…", &text[..end])),
+        _ => Cow::Borrowed(text),
+    }
+}
+
+/// A number with commas: 10,000.
+#[must_use]
+pub fn thousands(number: usize) -> String {
+    let digits = number.to_string();
+    let mut out = String::new();
+    for (at, digit) in digits.chars().enumerate() {
+        if at > 0 && (digits.len() - at).is_multiple_of(3) {
+            out.push(',');
+        }
+        out.push(digit);
+    }
+    out
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -146,5 +175,12 @@ mod tests {
             ("99.9 %", "100.0 %", "–")
         );
         assert_eq!(rounded(Some(99.999)), Some(99.99));
+    }
+
+    #[test]
+    fn long_texts_are_cut_and_numbers_have_commas() {
+        let long = "é".repeat(61);
+        assert_eq!((excerpt(&long).chars().count(), excerpt(&long[2..]).len()), (41, 120));
+        assert_eq!([0, 999, 1000, 100_000, 1_234_567].map(thousands), ["0", "999", "1,000", "100,000", "1,234,567"]);
     }
 }

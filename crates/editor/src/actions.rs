@@ -59,25 +59,24 @@ fn for_word(
         for swap in swaps(written, &text[..span.start], &judge, story.plan.lesson) {
             let changes =
                 article(text, span, &swap).into_iter().chain([TextChange { span: span.clone(), text: swap.clone() }]);
-            made.push((format!("Put “{swap}” instead of “{written}”"), changes.collect()));
+            made.push((format!("Replace “{written}” with “{swap}”"), changes.collect()));
         }
     }
     let told = bare(written);
-    let lists =
-        [(DeclaredList::Names, "Tell the child the name"), (DeclaredList::StoryWords, "Tell the child the word")];
+    let lists = [(DeclaredList::Names, "Pre-teach the name"), (DeclaredList::StoryWords, "Pre-teach the word")];
     for (list, title) in lists {
         let told = if list == DeclaredList::Names { told.to_owned() } else { told.to_lowercase() };
         if list == DeclaredList::Names && !told.starts_with(char::is_uppercase) {
             continue;
         }
         let change = front::add(text, list, &told).and_then(|change| front::framed_for(text, change));
-        made.extend(change.map(|change| (format!("{title} “{told}” beforehand"), vec![change])));
+        made.extend(change.map(|change| (format!("{title} “{told}”"), vec![change])));
     }
     let later = word.verdict.first_readable().and_then(|lesson| scope.lesson(lesson));
     if let Some(later) = later {
         let change = front::lesson(text, &later.id).and_then(|change| front::framed_for(text, change));
         made.extend(change.map(|change| {
-            (format!("Move this story to lesson {}, which can read “{written}”", later.id), vec![change])
+            (format!("Move this story to lesson {}, where “{written}” can be read", later.id), vec![change])
         }));
     }
     made.into_iter().map(|(title, changes)| action(buffer, client, title, changes)).collect()

@@ -3,6 +3,7 @@
 use std::rc::Rc;
 
 use lsp_types::{DiagnosticRelatedInformation, DiagnosticSeverity, Location, Position, Range, Uri};
+use untaught::yaml::first;
 use untaught::{Fault, Finding, Need, Report, Status, messages};
 
 use crate::buffer::Buffer;
@@ -103,9 +104,12 @@ pub(crate) fn taught_at(loaded: &LoadedScope, need: &Need) -> Option<untaught::P
     })
 }
 
+/// Faults of a file that are shown; the others are counted.
+const FAULTS: usize = 100;
+
 /// The faults of a scope file or settings file, each at its place: to the end of the entry that begins there.
 pub(crate) fn faults(text: &str, lines: &LineIndex, faults: &[Fault], list: &mut DiagnosticList) {
-    for fault in faults {
+    for fault in &first(faults, FAULTS) {
         let start = lines.offset_of(text, fault.position);
         let line = lines.line(lines.to_position(start).line as usize);
         let rest = &text[start..line.end.max(start)];

@@ -33,7 +33,7 @@ pub(crate) fn hover(buffer: &Buffer, story: &CheckedStory, client: &Client, at: 
         }
     }
     if let Some(other) = other {
-        out += "\nAnother reading, which cannot be sounded out yet:\n";
+        out += "\nAnother pronunciation, which cannot be sounded out yet:\n";
         reading(&mut out, &judge, word, other);
     }
     if let Some(origin) = word.verdict.word.origin.describe() {
@@ -55,7 +55,7 @@ fn standing(word: &Type, lesson: &str) -> String {
     match word.status {
         Status::Decodable => format!("decodable at lesson {lesson}"),
         Status::Sight => format!("a sight word at lesson {lesson}"),
-        Status::Story => "told to the child beforehand".to_owned(),
+        Status::Story => "pre-taught".to_owned(),
         Status::Untaught => format!("untaught at lesson {lesson}"),
     }
 }

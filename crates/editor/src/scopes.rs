@@ -51,12 +51,12 @@ pub(crate) fn complete(buffer: &Buffer, at: Position) -> Vec<CompletionItem> {
         }
         EntryKind::Key => {
             let keys = [
-                ("id", "the lesson's id, else its number"),
-                ("title", "what the lesson is called"),
+                ("id", "the lesson's id; by default, its number in the list"),
+                ("title", "the lesson's title"),
                 ("teach", "the patterns it teaches"),
-                ("sight", "words taught whole"),
-                ("skills", "what words may ask for from here on"),
-                ("review", "patterns practised again"),
+                ("sight", "sight words, taught as wholes"),
+                ("skills", "skills that words may need from here on"),
+                ("review", "earlier patterns to practise again"),
             ];
             keys.into_iter().map(|(key, about)| item(key, about.to_owned(), CompletionItemKind::PROPERTY)).collect()
         }

@@ -80,7 +80,11 @@ fn begin(connection: &Connection, queue: &mut Queue<'_>) -> Option<State> {
                 return Some(State::new(client, client::folders(&params), settings));
             }
             Message::Request(request) => {
-                send(wire::refusal(&request.id, ErrorCode::ServerNotInitialized, "the session has not begun"))?;
+                send(wire::refusal(
+                    &request.id,
+                    ErrorCode::ServerNotInitialized,
+                    "the session has not been initialized",
+                ))?;
             }
             Message::Notification(told) if told.method == note::Exit::METHOD => return None,
             Message::Notification(_) | Message::Response(_) => {}
@@ -117,7 +121,7 @@ impl Server<'_> {
         match answer::answer(&mut self.state, &id, &method, params) {
             Some(Ok(message)) => self.send(message),
             Some(Err(why)) => self.refuse(&id, ErrorCode::InvalidParams, &why),
-            None => self.refuse(&id, ErrorCode::MethodNotFound, &format!("{method} is not offered here")),
+            None => self.refuse(&id, ErrorCode::MethodNotFound, &format!("{method} is not supported")),
         }
     }
 
@@ -137,7 +141,7 @@ impl Server<'_> {
             // Those that begin so may be passed over; of the rest, a wrong one is nobody's to answer.
             method => match take::take(&mut self.state, method, told.params) {
                 Ok(elsewhere) => self.stale |= elsewhere,
-                Err(why) => eprintln!("untaught editor: {method}: {why}"),
+                Err(why) => eprintln!("untaught editor: {}: {}", method.escape_debug(), why.escape_debug()),
             },
         }
     }

@@ -2,14 +2,15 @@
 
 use std::cell::RefCell;
 use std::collections::BTreeMap;
-use std::fs;
+use std::fs::{self, File};
+use std::io::Read as _;
 use std::path::{Path, PathBuf};
 use std::rc::Rc;
 use std::sync::LazyLock;
 use std::time::SystemTime;
 
 use serde::de::IgnoredAny;
-use untaught::yaml::{self, Outline};
+use untaught::yaml::{self, LARGEST, Outline};
 use untaught::{Fault, Memory, Reader, Scope};
 use untaught_config::{FolderSettings, ScopeReference, clean};
 
@@ -122,6 +123,21 @@ impl SharedFiles {
     }
 }
 
+/// The text of a file, or why it cannot be read. What is no file, such as a pipe, is not opened: it may have no end.
+pub(crate) fn text(path: &Path) -> Result<String, &'static str> {
+    const UNREADABLE: &str = "cannot be read as UTF-8";
+    if !path.is_file() {
+        return Err("is a pipe or a device; save it as a file and name that file");
+    }
+    let mut text = String::new();
+    let file = File::open(path).map_err(|_| UNREADABLE)?;
+    if file.metadata().is_ok_and(|found| found.len() > LARGEST as u64) {
+        return Err("is larger than 4 MB");
+    }
+    file.take(LARGEST as u64).read_to_string(&mut text).map_err(|_| UNREADABLE)?;
+    Ok(text)
+}
+
 fn look<T>(
     known: &mut BTreeMap<PathBuf, FileState<T>>,
     path: &Path,
@@ -133,7 +149,7 @@ fn look<T>(
     let stamp = match open {
         Some(buffer) => Stamp::Open(buffer.edition),
         None => match fs::metadata(path) {
-            Ok(data) if data.is_file() => Stamp::Disk(data.modified().ok(), data.len()),
+            Ok(data) if !data.is_dir() => Stamp::Disk(data.modified().ok(), data.len()),
             _ => Stamp::Missing,
         },
     };
@@ -142,11 +158,11 @@ fn look<T>(
     if kept.stamp != stamp {
         kept.stamp = stamp;
         let text = match open {
-            Some(buffer) => Some(buffer.text.clone()),
-            None => fs::read_to_string(path).ok(),
+            Some(buffer) => Ok(buffer.text.clone()),
+            None => text(path),
         };
-        let unread = || vec![Fault::new(untaught::Position::START, &format!("the {what} cannot be read as UTF-8"))];
-        let made = text.ok_or_else(unread).and_then(|text| read(&text));
+        let unread = |why: &str| vec![Fault::new(untaught::Position::START, &format!("the {what} {why}"))];
+        let made = text.map_err(unread).and_then(|text| read(&text));
         match made {
             Ok(good) => (kept.good, kept.faults) = (Some(Rc::new(good)), Vec::new()),
             // A file that is gone has no place to show a fault at.

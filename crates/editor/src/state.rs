@@ -156,7 +156,7 @@ impl State {
     pub(crate) fn elsewhere(&mut self) -> BTreeMap<String, String> {
         let closed = self.files.broken().filter(|(path, _)| self.buffers.at(path).is_none());
         let shown = closed.filter_map(|(path, faults)| {
-            let text = std::fs::read_to_string(path).unwrap_or_default();
+            let text = crate::shared_files::text(path).unwrap_or_default();
             let lines = LineIndex::new(&text, self.client.encoding);
             let mut list = DiagnosticList::after(String::new());
             diagnose::faults(&text, &lines, faults, &mut list);

@@ -74,7 +74,7 @@ pub(crate) fn check(
     let plan = &story.plan;
     let Some(loaded) = plan.scope.clone() else { return StoryCheck::Checked(Box::new(story)) };
     let focus = plan.settings.patterns(&READER).unwrap_or_else(|problem| {
-        let message = format!("the focus of this story cannot be read: {}", problem.value);
+        let message = format!("the focus of this story is not valid: {}", problem.value);
         story.notes.push(Note::of(&problem.origin, message));
         Vec::new()
     });

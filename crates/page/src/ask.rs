@@ -67,7 +67,7 @@ pub(crate) struct StoryQuestion {
     pub(crate) text: String,
     #[serde(default)]
     pub(crate) title: String,
-    /// Words told to the child beforehand, names first.
+    /// Words the teacher pre-teaches, names first.
     #[serde(default)]
     pub(crate) names: Vec<String>,
     #[serde(default)]
@@ -84,7 +84,7 @@ pub(crate) struct WordQuestion {
     pub(crate) lesson: LessonIndex,
     /// As it is written.
     pub(crate) word: String,
-    /// What stands before it in the story: it tells a noun from a verb.
+    /// The text before it in the story, to tell a noun from a verb.
     #[serde(default)]
     pub(crate) before: String,
     #[serde(default)]

@@ -1,6 +1,7 @@
 //! Where questions are answered.
 
 use serde::{Deserialize, Serialize};
+use untaught::yaml::first;
 use untaught::{Reader, Scope};
 
 use crate::ask::{AnyQuestion, QuestionKind, ScopeQuestion, ScopeSource, StoryQuestion, TextQuestion, WordQuestion};
@@ -18,6 +19,9 @@ pub struct Desk {
 
 /// Scopes that are remembered.
 const REMEMBERED: usize = 4;
+
+/// Faults of a scope file that are shown; the others are counted.
+const FAULTS: usize = 20;
 
 /// Why there is no answer.
 #[derive(Debug, Serialize)]
@@ -104,9 +108,10 @@ impl Desk {
             None => {
                 let scope = match source {
                     ScopeSource::Name(name) => Scope::embedded(name, &self.reader)
-                        .ok_or_else(|| format!("no scope called {name} comes with this page"))?,
-                    ScopeSource::Text(text) => Scope::parse(text, &self.reader)
-                        .map_err(|faults| Refusal::Faults(faults.iter().map(FaultAnswer::from).collect()))?,
+                        .ok_or_else(|| format!("this page has no scope called {name}"))?,
+                    ScopeSource::Text(text) => Scope::parse(text, &self.reader).map_err(|faults| {
+                        Refusal::Faults(first(&faults, FAULTS).iter().map(FaultAnswer::from).collect())
+                    })?,
                 };
                 KnownScope::new(source.clone(), scope)
             }
@@ -123,7 +128,7 @@ impl Desk {
 /// Reads a question, or as much of it as its kind asks for.
 fn read<'q, T: Deserialize<'q>>(question: &'q str) -> Result<T, Refusal> {
     serde_json::from_str(question)
-        .map_err(|error| Refusal::Problem(format!("the page asked what cannot be answered: {error}")))
+        .map_err(|error| Refusal::Problem(format!("the page sent a question that cannot be answered: {error}")))
 }
 
 fn json<T: Serialize>(value: &T) -> Result<String, Refusal> {

@@ -148,7 +148,8 @@ pub(crate) fn contrast(reader: &Reader, scope: &Scope, asked: &ContrastQuestion)
             let lessons = scope.indexed_lessons().rev().filter(|(index, _)| *index <= asked.lesson);
             let patterns = lessons.flat_map(|(_, lesson)| lesson.patterns.iter().chain(&lesson.review_patterns));
             let mut made = patterns.filter_map(|pattern| sound_taught(scope, pattern)).map(make);
-            made.find(Result::is_ok).ok_or("no sound of this lesson has enough words to listen for; name one")?
+            made.find(Result::is_ok)
+                .ok_or("no sound in this lesson has enough words for a listening list: choose a sound")?
         }
     };
     made.map(|list| ContrastAnswer { heading: list.heading(), list }).map_err(|why| why.0)

@@ -179,7 +179,7 @@ fn marked(reader: &Reader, scope: &Scope, text: &str, report: &Report) -> StoryM
     }
 }
 
-/// Whether a word counts as decodable by its letters alone, and nobody has vouched for it.
+/// Whether a word counts as decodable by its letters alone, and has not been declared.
 pub(crate) fn is_guessed(word: &Type) -> bool {
     word.verdict.by_letters() && !word.declared && word.status == Status::Decodable
 }
@@ -193,7 +193,7 @@ fn practised(count: &FocusCount, report: &Report) -> PracticeMarks {
     }
 }
 
-/// Where the words stand, as the page's own language counts.
+/// The positions of the words in UTF-16 code units.
 fn places(text: &str, report: &Report) -> Vec<usize> {
     let (mut at, mut units) = (0, 0);
     let mut out = Vec::with_capacity(report.words.len() * 3);

@@ -32,7 +32,7 @@ pub(crate) fn report(reader: &Reader, known: &mut KnownScope, asked: &StoryQuest
     let readable = counts.words - counts.untaught;
     let _ = writeln!(
         out,
-        "readable: {}, {} ({} decodable + {} sight + {} told beforehand)",
+        "readable: {}, {} ({} decodable + {} sight + {} pre-taught)",
         messages::percent(counts.percent_readable()),
         of(readable),
         counts.decodable,
@@ -49,7 +49,7 @@ pub(crate) fn report(reader: &Reader, known: &mut KnownScope, asked: &StoryQuest
         .map(|word| word.verdict.word.text.as_str())
         .collect();
     if !told.is_empty() {
-        let _ = writeln!(out, "told beforehand: {}", told.join(", "));
+        let _ = writeln!(out, "pre-taught: {}", told.join(", "));
     }
     if !report.findings.is_empty() {
         let _ = writeln!(out, "\nUntaught:");
@@ -63,7 +63,7 @@ pub(crate) fn report(reader: &Reader, known: &mut KnownScope, asked: &StoryQuest
     let remarks: Vec<String> =
         report.two_readings.iter().map(|two| messages::two_readings(two, scope)).chain(guessed).collect();
     if !remarks.is_empty() {
-        let _ = writeln!(out, "\nTo look at:");
+        let _ = writeln!(out, "\nCheck these:");
     }
     for remark in remarks {
         let _ = writeln!(out, "- {remark}");

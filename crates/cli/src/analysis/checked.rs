@@ -6,7 +6,7 @@ use untaught::json::Positions;
 use untaught::{Finding, Focus, LessonIndex, Lines, Options, PLACES, Position, Report, percent};
 use untaught_documents::Unit;
 
-use crate::output::one_line;
+use crate::output::Message;
 use crate::settings::{Plan, RunSettings};
 use crate::texts::{Source, Worker};
 
@@ -16,7 +16,7 @@ pub(crate) struct CheckedText {
     pub(crate) report: Report,
     /// The thresholds it does not reach.
     pub(crate) shortfalls: Vec<Shortfall>,
-    /// For each finding, words that may stand in its place, if they were asked for.
+    /// For each finding, suggested replacements, if requested.
     pub(crate) suggestions: Option<Vec<Vec<String>>>,
 }
 
@@ -42,7 +42,7 @@ impl Threshold {
         match self {
             Threshold::Decodable => "are decodable",
             Threshold::Readable => "are readable",
-            Threshold::Focus => "practise the focus",
+            Threshold::Focus => "practise the focus patterns",
         }
     }
 
@@ -51,7 +51,7 @@ impl Threshold {
         match self {
             Threshold::Decodable => "percent decodable",
             Threshold::Readable => "percent readable",
-            Threshold::Focus => "percent practising the focus",
+            Threshold::Focus => "percent that practise the focus patterns",
         }
     }
 }
@@ -91,9 +91,8 @@ pub(crate) fn check(
     detail: Detail,
     worker: &mut Worker,
     settings: &RunSettings,
-) -> Result<CheckedText, String> {
-    let name = one_line(&source.name);
-    let patterns = plan.patterns(settings.reader, &name)?;
+) -> Result<CheckedText, Message> {
+    let patterns = plan.patterns(settings.reader, &source.name)?;
     let options = Options {
         lesson: plan.lesson,
         declared: plan.settings.declared(),

@@ -42,7 +42,7 @@ pub(crate) struct WordsArgs {
     #[arg(long, value_name = "N|N-M", value_parser = range)]
     pub(crate) syllables: Option<(usize, usize)>,
     /// Consonants and vowels, by sound: CVC or CCVC, for example.
-    #[arg(long, value_parser = untaught_lists::Shape::parse)]
+    #[arg(long, value_parser = shape)]
     pub(crate) shape: Option<untaught_lists::Shape>,
     /// Only words that cannot be sounded out before this lesson.
     #[arg(long)]
@@ -194,11 +194,16 @@ impl From<PositionArg> for untaught_lists::WordPosition {
     }
 }
 
+/// Parses a shape. A message about a mistake quotes it.
+fn shape(text: &str) -> Result<untaught_lists::Shape, String> {
+    untaught_lists::Shape::parse(text).map_err(|wrong| crate::output::one_line(&wrong).into_owned())
+}
+
 /// Parses a number or a range such as `3-4`.
 fn range(text: &str) -> Result<(usize, usize), String> {
     let (low, high) = text.split_once('-').unwrap_or((text, text));
     match (low.trim().parse(), high.trim().parse()) {
         (Ok(low), Ok(high)) if low > 0 && low <= high => Ok((low, high)),
-        _ => Err("this is a number such as 3, or two such as 3-4".to_owned()),
+        _ => Err("give a number such as 3, or a range such as 3-4".to_owned()),
     }
 }

@@ -13,7 +13,7 @@ pub(crate) use texts::{
     CheckArgs, CheckFormat, ConfigArgs, PlaceArgs, PlaceFormat, SettingsArgs, ShelfArgs, ShelfFormat, Texts,
 };
 
-/// Says which words of a story a child cannot yet be expected to read, by a phonics scope and sequence, and why.
+/// Find the words in a story that a child has not been taught to read yet, by a phonics scope and sequence, and say why.
 #[derive(Debug, Parser)]
 #[command(name = "untaught", version, max_term_width = 100, disable_help_subcommand = true, color = clap::ColorChoice::Never)]
 pub(crate) struct Args {

@@ -78,7 +78,7 @@ pub(crate) struct CheckArgs {
     /// Pattern whose practice to count, such as `igh` or `ea as in bread`; repeatable; by default, the lesson's patterns.
     #[arg(long, value_name = "PATTERN")]
     pub(crate) focus: Vec<String>,
-    /// Fail (exit 1) if fewer than this percentage of words practise the focus patterns.
+    /// Fail (exit 1) if fewer than this percentage of words practise the focus patterns patterns.
     #[arg(long, value_name = "PERCENT", value_parser = percent)]
     pub(crate) min_focus: Option<f64>,
     /// Add published measures of decodability, with their sources (text; always in json).

@@ -1,5 +1,6 @@
 //! `untaught explain`.
 
+use untaught::messages::excerpt;
 use untaught::{Explanation, Judge, tokens};
 
 use crate::args::{ExplainArgs, TextOrJson};
@@ -22,7 +23,7 @@ pub(crate) fn run(args: &ExplainArgs) -> Result<Outcome, Failure> {
             }
         }
         if explained.len() == before {
-            return Err(Failure::Message(format!("“{argument}” is not a word")));
+            return Err(Failure::Message(format!("“{}” is not a word", excerpt(argument))));
         }
     }
     match args.format {

@@ -32,7 +32,7 @@ pub(crate) fn run(args: &PlaceArgs) -> Result<Outcome, Failure> {
             return Ok(PlacedText { late, note, placement: Some(Box::new(placement)) });
         }
         let piece = report::piece(args.format, &placement);
-        out.extend(piece.map_err(|error| format!("the report cannot be made: {error}"))?);
+        out.extend(piece.map_err(|error| format!("the report could not be made: {error}"))?);
         Ok(PlacedText { late, note, placement: None })
     };
     sink.write(report::head(args.format).as_bytes())?;

@@ -6,7 +6,7 @@ use untaught::Scope;
 
 use crate::analysis::{Book, Detail, Shelf, check};
 use crate::args::{ShelfArgs, ShelfFormat};
-use crate::output::{Failure, Outcome, Sink, complain_about, one_line, remark};
+use crate::output::{Failure, Outcome, Sink, complain_about, remark};
 use crate::reports::shelf as report;
 use crate::settings::RunSettings;
 use crate::texts::{Worker, each, gather, read};
@@ -40,8 +40,8 @@ pub(crate) fn run(args: &ShelfArgs) -> Result<Outcome, Failure> {
             books.push(book);
         } else {
             let message = format!(
-                "{} belongs to another scope ({}) than the first text ({}); look at each scope's shelf by itself",
-                one_line(&book.name),
+                "{} uses a different scope ({}) from the first text ({}); report on each scope separately",
+                book.name,
                 scope.title(),
                 first.title()
             );

@@ -32,6 +32,7 @@ enum Destination {
 impl Sink {
     /// Opens a file, or standard output; `styled` where the report has styles for people.
     pub(crate) fn open(path: Option<&Path>, styled: bool) -> Result<Sink, Failure> {
+        let path = named(path);
         let Some(path) = path.filter(|_| !goes_to_stdout(path)) else {
             let out = io::stdout().lock();
             let shown = path.is_none() && anstream::AutoStream::choice(&out) != anstream::ColorChoice::Never;
@@ -94,9 +95,14 @@ impl Sink {
     }
 }
 
-/// Whether this is another name of standard output: opened anew, a file behind it would be written over from its beginning.
+/// Whether this is standard output or another name of it: opened anew, a file behind it would be written over from its beginning.
 pub(crate) fn goes_to_stdout(path: Option<&Path>) -> bool {
-    path.is_none_or(|path| cfg!(unix) && path == Path::new("/dev/stdout"))
+    named(path).is_none_or(|path| cfg!(unix) && path == Path::new("/dev/stdout"))
+}
+
+/// The file that a report goes to; none for `-`, which is standard output even where a file is called so.
+pub(crate) fn named(report: Option<&Path>) -> Option<&Path> {
+    report.filter(|report| *report != Path::new("-"))
 }
 
 /// Refuses a report that would take the place of a story.
@@ -104,13 +110,13 @@ pub(crate) fn spare_the_stories<'a>(
     report: Option<&Path>,
     stories: impl IntoIterator<Item = &'a Path>,
 ) -> Result<(), Failure> {
-    let report = report.filter(|report| report.is_file()).and_then(|report| report.canonicalize().ok());
+    let report = named(report).filter(|report| report.is_file()).and_then(|report| report.canonicalize().ok());
     let Some(report) = report else { return Ok(()) };
     let mut stories = stories.into_iter().filter(|story| *story != Path::new("-"));
     match stories.find(|story| story.canonicalize().is_ok_and(|story| story == report)) {
         None => Ok(()),
         Some(story) => Err(Failure::Message(format!(
-            "the report would take the place of the story {}; give it another name with --output",
+            "the report would overwrite the story {}; choose another name with --output",
             path_line(story)
         ))),
     }

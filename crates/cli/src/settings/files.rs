@@ -10,7 +10,7 @@ use untaught_config::{FolderSettings, ScopeReference};
 use super::from_here;
 use crate::args::ConfigArgs;
 use crate::input;
-use crate::output::path_line;
+use crate::output::{Message, path_line};
 
 /// Files that have been read, or why they cannot be used.
 pub(super) struct Files {
@@ -22,11 +22,11 @@ pub(super) struct Files {
     scopes: Cache<ScopeReference, Scope>,
 }
 
-type Cache<K, T> = Mutex<HashMap<K, Result<&'static T, String>>>;
+type Cache<K, T> = Mutex<HashMap<K, Result<&'static T, Message>>>;
 
 impl Files {
     /// Reads the settings file that was named, if any.
-    pub(super) fn new(config: &ConfigArgs) -> Result<Files, String> {
+    pub(super) fn new(config: &ConfigArgs) -> Result<Files, Message> {
         Ok(Files {
             given: config.config.as_deref().map(open).transpose()?,
             search: !config.no_config && config.config.is_none(),
@@ -37,7 +37,7 @@ impl Files {
     }
 
     /// The settings file for a text, or for the current folder.
-    pub(super) fn folder_settings(&self, text: Option<&Path>) -> Result<Option<&'static FolderSettings>, String> {
+    pub(super) fn folder_settings(&self, text: Option<&Path>) -> Result<Option<&'static FolderSettings>, Message> {
         if self.given.is_some() || !self.search {
             return Ok(self.given);
         }
@@ -52,7 +52,7 @@ impl Files {
         path.map(|path| once(&self.settings, &path, || open(&from_here(&path)))).transpose()
     }
 
-    pub(super) fn scope(&self, reference: &ScopeReference, reader: &Reader) -> Result<&'static Scope, String> {
+    pub(super) fn scope(&self, reference: &ScopeReference, reader: &Reader) -> Result<&'static Scope, Message> {
         once(&self.scopes, reference, || {
             let reference = match reference {
                 ScopeReference::File(path) => ScopeReference::File(from_here(path)),
@@ -67,8 +67,8 @@ impl Files {
 fn once<K: Clone + Eq + std::hash::Hash, T>(
     cache: &Cache<K, T>,
     key: &K,
-    make: impl FnOnce() -> Result<&'static T, String>,
-) -> Result<&'static T, String> {
+    make: impl FnOnce() -> Result<&'static T, Message>,
+) -> Result<&'static T, Message> {
     let mut known = cache.lock().unwrap_or_else(PoisonError::into_inner);
     if let Some(made) = known.get(key) {
         return made.clone();
@@ -79,15 +79,9 @@ fn once<K: Clone + Eq + std::hash::Hash, T>(
 }
 
 /// Reads a settings file.
-fn open(path: &Path) -> Result<&'static FolderSettings, String> {
-    let text = input::text(path).map_err(|problem| format!("the settings file {problem}"))?;
-    let settings = FolderSettings::parse(&text, path).map_err(|faults| {
-        let name = path_line(path);
-        let lines: Vec<String> = faults
-            .iter()
-            .map(|fault| format!("{name}:{}:{}: {}", fault.position.line, fault.position.column, fault.message))
-            .collect();
-        format!("the settings file cannot be used\n{}", lines.join("\n"))
-    })?;
+fn open(path: &Path) -> Result<&'static FolderSettings, Message> {
+    let text = input::text(path, "settings")?;
+    let settings = FolderSettings::parse(&text, path)
+        .map_err(|faults| Message::faults("the settings file cannot be used", &path_line(path), &faults))?;
     Ok(Box::leak(Box::new(settings)))
 }

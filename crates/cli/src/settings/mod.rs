@@ -16,7 +16,7 @@ use untaught::{LessonIndex, Reader, Scope};
 use untaught_config::{CommandLineSettings, EffectiveSettings, Layers, ScopeReference, resolve};
 
 use crate::args::ConfigArgs;
-use crate::output::Failure;
+use crate::output::{Failure, Message};
 use files::Files;
 use origin::placed;
 
@@ -33,12 +33,12 @@ impl RunSettings {
     pub(crate) fn new(command_line: CommandLineSettings, config: &ConfigArgs) -> Result<RunSettings, Failure> {
         // It lasts as long as the program.
         let reader: &'static Reader = Box::leak(Box::default());
-        let files = Files::new(config).map_err(Failure::Message)?;
+        let files = Files::new(config)?;
         let settings = RunSettings { reader, command_line, files };
         if settings.command_line.scope.is_some() {
             let typed = resolve(&Layers { command_line: Some(&settings.command_line), ..Layers::default() });
-            let scope = settings.scope(&typed, None).map_err(Failure::Message)?;
-            settings.lesson(&typed, scope, None).map_err(Failure::Message)?;
+            let scope = settings.scope(&typed, None)?;
+            settings.lesson(&typed, scope, None)?;
         }
         Ok(settings)
     }
@@ -50,15 +50,15 @@ impl RunSettings {
     }
 
     /// The scope that the settings of a text name, or of no text.
-    fn scope(&self, settings: &EffectiveSettings, text: Option<&str>) -> Result<&'static Scope, String> {
+    fn scope(&self, settings: &EffectiveSettings, text: Option<&str>) -> Result<&'static Scope, Message> {
         let scope = self.files.scope(&settings.scope.value, self.reader);
-        scope.map_err(|message| placed(&settings.scope.origin, text, &message))
+        scope.map_err(|message| placed(&settings.scope.origin, text, message))
     }
 
     /// The lesson that the settings of a text name, or of no text; the last of the scope if they name none.
-    fn lesson(&self, settings: &EffectiveSettings, scope: &Scope, text: Option<&str>) -> Result<LessonIndex, String> {
+    fn lesson(&self, settings: &EffectiveSettings, scope: &Scope, text: Option<&str>) -> Result<LessonIndex, Message> {
         let Some(lesson) = &settings.lesson else { return Ok(scope.last()) };
-        scope.index_of(&lesson.value).map_err(|unknown| placed(&lesson.origin, text, &unknown.to_string()))
+        scope.index_of(&lesson.value).map_err(|unknown| placed(&lesson.origin, text, unknown.into()))
     }
 }
 

@@ -3,7 +3,7 @@
 use untaught_config::Origin;
 
 use super::from_here;
-use crate::output::path_line;
+use crate::output::{Message, path_line};
 
 /// Names the place of a setting.
 pub(crate) fn described(origin: &Origin) -> String {
@@ -21,22 +21,27 @@ pub(crate) fn described(origin: &Origin) -> String {
 }
 
 /// What is wrong with a setting of a text, or of no text, with its place.
-pub(super) fn placed(origin: &Origin, text: Option<&str>, message: &str) -> String {
-    let of_text = text.filter(|_| !message.contains('\n'));
+pub(super) fn placed(origin: &Origin, text: Option<&str>, message: Message) -> Message {
     match origin {
         Origin::FrontMatter { position } => {
             let name = text.unwrap_or_default();
-            format!("{name}:{}:{}: in the front matter: {message}", position.line, position.column)
+            message.at(&format!("{name}:{}:{}: in the front matter", position.line, position.column))
         }
         Origin::Settings { path, position } => {
-            let text = of_text.map_or_else(String::new, |text| format!(" (for {text})"));
-            format!("{}:{}:{}: {message}{text}", path_line(&from_here(path)), position.line, position.column)
+            let message = match text {
+                Some(text) if !message.has_faults() => message.then(&format!("(for {text})")),
+                _ => message,
+            };
+            message.at(&format!("{}:{}:{}", path_line(&from_here(path)), position.line, position.column))
         }
         Origin::FileName { .. } => {
-            let text = text.map_or_else(String::new, |text| format!("{text}: "));
-            format!("{text}{message} ({})", described(origin))
+            let message = message.then(&format!("({})", described(origin)));
+            match text {
+                Some(text) => message.at(text),
+                None => message,
+            }
         }
-        Origin::CommandLine | Origin::Record | Origin::Editor | Origin::Default => message.to_owned(),
+        Origin::CommandLine | Origin::Record | Origin::Editor | Origin::Default => message,
     }
 }
 
@@ -62,9 +67,11 @@ mod tests {
             (&settings, Some("a.txt"), "/shelf/untaught.yaml:3:9: no lesson 9 (for a.txt)"),
             (&settings, None, "/shelf/untaught.yaml:3:9: no lesson 9"),
         ] {
-            assert_eq!(placed(origin, text, "no lesson 9"), report);
+            assert_eq!(placed(origin, text, "no lesson 9".to_owned().into()).to_string(), report);
         }
+        let faults = [untaught::Fault::new(Position::START, "empty")];
+        let message = Message::faults("the scope file cannot be used", "own.yaml", &faults);
         let lines = "the scope file cannot be used\nown.yaml:1:1: empty";
-        assert_eq!(placed(&settings, Some("a.txt"), lines), format!("/shelf/untaught.yaml:3:9: {lines}"));
+        assert_eq!(placed(&settings, Some("a.txt"), message).to_string(), format!("/shelf/untaught.yaml:3:9: {lines}"));
     }
 }

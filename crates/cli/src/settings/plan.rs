@@ -6,7 +6,7 @@ use untaught::{Curve, LessonIndex, Pattern, Reader, Scope, front_matter};
 use untaught_config::{EffectiveSettings, Layers, Origin, absolute, resolve};
 
 use super::{RunSettings, placed};
-use crate::output::one_line;
+use crate::output::Message;
 
 /// The settings of one text, with the scope and lesson that they name.
 pub(crate) struct Plan {
@@ -35,10 +35,10 @@ impl Plan {
     }
 
     /// The patterns of the focus; empty for those of the lesson.
-    pub(crate) fn patterns(&self, reader: &Reader, text: &str) -> Result<Vec<Pattern>, String> {
+    pub(crate) fn patterns(&self, reader: &Reader, text: &str) -> Result<Vec<Pattern>, Message> {
         self.settings.patterns(reader).map_err(|problem| match problem.origin {
-            Origin::CommandLine => format!("{text}: its focus cannot be read: {}", problem.value),
-            origin => placed(&origin, Some(text), &format!("the focus cannot be read: {}", problem.value)),
+            Origin::CommandLine => format!("{text}: its focus is not valid: {}", problem.value).into(),
+            origin => placed(&origin, Some(text), format!("the focus is not valid: {}", problem.value).into()),
         })
     }
 }
@@ -52,8 +52,7 @@ impl RunSettings {
         path: Option<&Path>,
         text: &str,
         record_lesson: Option<&str>,
-    ) -> Result<Plan, String> {
-        let name = &*one_line(name);
+    ) -> Result<Plan, Message> {
         let (front, start) = front_matter(text)
             .map_err(|fault| format!("{name}:{}:{}: {}", fault.position.line, fault.position.column, fault.message))?;
         let settings = resolve(&Layers {

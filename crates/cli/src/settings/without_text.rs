@@ -10,7 +10,7 @@ impl RunSettings {
     /// The scope. Notes it if it comes from a settings file.
     pub(crate) fn scope_without_text(&self) -> Result<&'static Scope, Failure> {
         let settings = self.without_text(self.command_line.scope.is_none())?;
-        let scope = self.scope(&settings, None).map_err(Failure::Message)?;
+        let scope = self.scope(&settings, None)?;
         note([from_file(&settings.scope, scope_phrase)]);
         Ok(scope)
     }
@@ -19,8 +19,8 @@ impl RunSettings {
     pub(crate) fn lesson_without_text(&self) -> Result<(&'static Scope, LessonIndex), Failure> {
         let search = self.command_line.scope.is_none() || self.command_line.lesson.is_none();
         let settings = self.without_text(search)?;
-        let scope = self.scope(&settings, None).map_err(Failure::Message)?;
-        let lesson = self.lesson(&settings, scope, None).map_err(Failure::Message)?;
+        let scope = self.scope(&settings, None)?;
+        let lesson = self.lesson(&settings, scope, None)?;
         let of_lesson = settings.lesson.as_ref().and_then(|lesson| from_file(lesson, |id| format!("lesson {id}")));
         note([from_file(&settings.scope, scope_phrase), of_lesson]);
         Ok((scope, lesson))
@@ -28,7 +28,7 @@ impl RunSettings {
 
     /// A settings file is read only if something is missing, so that a broken one is in nobody's way.
     fn without_text(&self, search: bool) -> Result<EffectiveSettings, Failure> {
-        let folder = if search { self.files.folder_settings(None).map_err(Failure::Message)? } else { None };
+        let folder = if search { self.files.folder_settings(None)? } else { None };
         Ok(resolve(&Layers { command_line: Some(&self.command_line), folder, ..Layers::default() }))
     }
 }

@@ -14,7 +14,7 @@ pub(super) struct Batches<T, R> {
 }
 
 struct BatchState<T, R> {
-    /// Batches that nobody has taken yet.
+    /// Batches not taken yet.
     offered: VecDeque<T>,
     /// Whether there may be more.
     open: bool,
@@ -22,7 +22,7 @@ struct BatchState<T, R> {
     results: VecDeque<Option<R>>,
     /// The number of the first of these.
     first: usize,
-    /// Threads besides the one that hands over.
+    /// Worker threads, not counting the one that hands out batches.
     others: usize,
     /// Threads that wait for a change.
     waiting: usize,

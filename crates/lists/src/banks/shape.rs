@@ -15,7 +15,8 @@ impl Shape {
         let shape = text.trim().to_ascii_uppercase();
         if shape.is_empty() || !shape.bytes().all(|b| matches!(b, b'C' | b'V')) {
             return Err(format!(
-                "a shape is written with C for consonants and V for vowels, such as CVC; not “{text}”"
+                "a shape is written with C for consonants and V for vowels, such as CVC; not “{}”",
+                untaught::messages::excerpt(text)
             ));
         }
         Ok(Shape(shape))

@@ -47,6 +47,7 @@ impl<'b> Graph<'b> {
             return Ok(number);
         }
         let verdict = bank.judge.judge(&folded);
+        let word = untaught::messages::excerpt(word);
         Err(CannotMake(match verdict.first_decodable() {
             Some(first) if first <= bank.lesson => format!(
                 "{word} cannot be in a chain: it has more than one syllable, is too rare, or is not for children's lists"

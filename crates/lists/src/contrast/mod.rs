@@ -76,7 +76,9 @@ impl Contrast {
 pub fn sound_named(written: &str, reader: &Reader) -> Result<SoundId, String> {
     if written.starts_with('/') {
         let sound = SoundId::from_ipa(written).next();
-        return sound.ok_or_else(|| format!("there is no sound {written}; untaught patterns lists them"));
+        return sound.ok_or_else(|| {
+            format!("there is no sound {}; untaught patterns lists them", untaught::messages::excerpt(written))
+        });
     }
     let id = match &Pattern::parse(written, reader)? {
         Pattern::One(id, _) => Some(*id),

@@ -1,8 +1,9 @@
 //! How English forms words from other words: suffixes, prefixes and compounds.
 //!
-//! Each step has a module: the table of [`affixes`]; [`forms`], the ways to split a word by its letters; the recogniser of
-//! [`compounds`]; [`join`], which adds a suffix to a base that is cut into parts; and [`inflect`], which spells regular forms.
-//! The lexicon compiler records what each word in the dictionary is made of; [`derive()`] makes readings for other words.
+//! The table of [`affixes`]; [`forms`], the ways to split a word by its letters; the recogniser of [`compounds`];
+//! [`join`](fn@join), which adds a suffix to a base that is cut into parts; and [`inflect`](fn@inflect), which spells regular
+//! forms. The lexicon compiler records what each word in the dictionary is made of; [`derive`](fn@derive) makes readings for
+//! other words.
 
 pub mod affixes;
 pub mod compounds;

@@ -10,17 +10,17 @@ use run::{CheckRun, TextOutcome};
 
 use crate::analysis::check;
 use crate::args::{CheckArgs, CheckFormat};
-use crate::output::{Failure, Outcome, Sink};
+use crate::output::{Failure, Message, Outcome, Sink};
 use crate::reports::check::{Format, StorySummary, chosen};
 use crate::settings::RunSettings;
 use crate::texts::{Source, Worker, each, gather, read};
 
 pub(crate) fn run(args: &CheckArgs) -> Result<Outcome, Failure> {
     if args.every_word && !matches!(args.format, CheckFormat::Json | CheckFormat::Jsonl) {
-        return Err(Failure::Message("--every-word goes with --format json or jsonl".to_owned()));
+        return Err(Failure::Message("--every-word needs --format json or jsonl".to_owned()));
     }
     if args.suggest && !matches!(args.format, CheckFormat::Text | CheckFormat::Json | CheckFormat::Jsonl) {
-        return Err(Failure::Message("--suggest goes with --format text, json or jsonl".to_owned()));
+        return Err(Failure::Message("--suggest needs --format text, json or jsonl".to_owned()));
     }
     let settings = RunSettings::new(args.settings(), &args.texts.config)?;
     let found = gather(&args.texts, &settings)?;
@@ -64,10 +64,10 @@ fn one(
     settings: &RunSettings,
     worker: &mut Worker,
     out: &mut Vec<u8>,
-) -> Result<TextOutcome, String> {
+) -> Result<TextOutcome, Message> {
     let plan = source.plan(settings)?;
     let checked = check(source, plan, format.detail(), worker, settings)?;
-    out.extend(format.piece(&checked).map_err(|error| format!("the report cannot be made: {error}"))?);
+    out.extend(format.piece(&checked).map_err(|error| format!("the report could not be made: {error}"))?);
     let summary = format.keeps_pieces().then(|| Box::new(StorySummary::of(&checked)));
     Ok(TextOutcome { met: checked.met(), note: checked.source.note(), summary })
 }

@@ -5,7 +5,7 @@ use untaught_lists::{Chain, ChainRequest, chain};
 
 use super::ListLesson;
 use crate::args::{ChainArgs, TextOrJson};
-use crate::output::{self, DIM, Failure, Outcome, STRONG, Sink, safe};
+use crate::output::{self, DIM, Failure, Outcome, STRONG, Sink, one_line};
 
 #[derive(Serialize)]
 struct ChainReport<'a> {
@@ -37,12 +37,12 @@ pub(crate) fn run(args: &ChainArgs) -> Result<Outcome, Failure> {
         return Ok(Outcome::Met);
     }
     let mut sink = Sink::open(None, true)?;
-    sink.write(format!("{STRONG}A word chain{STRONG:#} for {}\n\n", safe(&at.named())).as_bytes())?;
+    sink.write(format!("{STRONG}A word chain{STRONG:#} for {}\n\n", one_line(&at.named())).as_bytes())?;
     let wide = made.words.iter().map(String::len).max().unwrap_or(0);
     for (number, word) in made.words.iter().enumerate() {
         let step = number.checked_sub(1).and_then(|number| made.steps.get(number));
         let line = match step {
-            Some(step) => format!("  {word:<wide$}   {DIM}{}{DIM:#}\n", safe(&step.to_string())),
+            Some(step) => format!("  {word:<wide$}   {DIM}{}{DIM:#}\n", one_line(&step.to_string())),
             None => format!("  {word}\n"),
         };
         sink.write(line.as_bytes())?;

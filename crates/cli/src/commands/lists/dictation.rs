@@ -5,7 +5,7 @@ use untaught_lists::{Dictation, dictation};
 
 use super::ListLesson;
 use crate::args::{DictationArgs, TextOrJson};
-use crate::output::{self, Failure, Outcome, STRONG, Sink, safe};
+use crate::output::{self, Failure, Outcome, STRONG, Sink, one_line};
 
 #[derive(Serialize)]
 struct DictationReport<'a> {
@@ -29,15 +29,15 @@ pub(crate) fn run(args: &DictationArgs) -> Result<Outcome, Failure> {
         return Ok(Outcome::Met);
     }
     let mut sink = Sink::open(None, true)?;
-    sink.write(format!("{STRONG}Dictation{STRONG:#} for {}\n\n", safe(&at.named())).as_bytes())?;
+    sink.write(format!("{STRONG}Dictation{STRONG:#} for {}\n\n", one_line(&at.named())).as_bytes())?;
     for (heading, words) in made.lists() {
-        sink.write(format!("  {heading:<12} {}\n", safe(&words.join(", "))).as_bytes())?;
+        sink.write(format!("  {heading:<12} {}\n", one_line(&words.join(", "))).as_bytes())?;
     }
     if !made.sentences.is_empty() {
         sink.write(b"\n")?;
     }
     for (number, sentence) in made.sentences.iter().enumerate() {
-        sink.write(format!("  {}. {}\n", number + 1, safe(sentence)).as_bytes())?;
+        sink.write(format!("  {}. {}\n", number + 1, one_line(sentence)).as_bytes())?;
     }
     if made.sentences.len() < args.sentences {
         let only = match made.sentences.len() {

@@ -13,7 +13,7 @@ use untaught_lists::{Pack, PackRequest, pack};
 use super::ListLesson;
 use crate::analysis::{CheckedText, Detail, check};
 use crate::args::{PackArgs, PackFormat};
-use crate::output::{self, Failure, Outcome, Sink, one_line, remark, spare_the_stories};
+use crate::output::{self, Failure, Outcome, Sink, remark, spare_the_stories};
 use crate::settings::RunSettings;
 use crate::texts::{Worker, read};
 
@@ -54,11 +54,11 @@ fn with_story(args: &PackArgs, path: &Path) -> Result<(ListLesson, Option<PackSt
     if let Some(note) = source.note() {
         remark(&note);
     }
-    let plan = source.plan(&settings).map_err(Failure::Message)?;
+    let plan = source.plan(&settings)?;
     let detail = Detail { every_word: true, ..Detail::default() };
-    let checked = check(source, plan, detail, &mut Worker::default(), &settings).map_err(Failure::Message)?;
+    let checked = check(source, plan, detail, &mut Worker::default(), &settings)?;
     let plan = &checked.plan;
-    let patterns = plan.patterns(settings.reader, &one_line(&checked.source.name)).map_err(Failure::Message)?;
+    let patterns = plan.patterns(settings.reader, &checked.source.name)?;
     let at =
         ListLesson { reader: settings.reader, scope: plan.scope, lesson: plan.lesson, class: super::class(args.rarer) };
     Ok((at, Some(PackStory(checked)), patterns))
@@ -67,7 +67,7 @@ fn with_story(args: &PackArgs, path: &Path) -> Result<(ListLesson, Option<PackSt
 /// A pack without a story: it has no names and story words.
 fn alone(args: &PackArgs) -> Result<(ListLesson, Option<PackStory>, Vec<Pattern>), Failure> {
     if !args.settings.names.is_empty() || !args.settings.story_words.is_empty() {
-        return Err(Failure::Message("--names and --story-words go with a story".to_owned()));
+        return Err(Failure::Message("--names and --story-words need a story".to_owned()));
     }
     let at = ListLesson::of(&RunSettings::new(args.settings(), &args.config)?, args.rarer)?;
     let patterns = at.patterns(&args.focus)?;

@@ -5,7 +5,7 @@ use untaught_lists::{Bank, WordFilter, WordRow};
 
 use super::ListLesson;
 use crate::args::{TextOrJson, WordsArgs};
-use crate::output::{self, DIM, Failure, Outcome, STRONG, Sink, complain, safe};
+use crate::output::{self, DIM, Failure, Outcome, STRONG, Sink, complain, one_line};
 
 #[derive(Serialize)]
 struct WordsReport<'a> {
@@ -51,14 +51,17 @@ pub(crate) fn run(args: &WordsArgs) -> Result<Outcome, Failure> {
     let practise = if labels.is_empty() { String::new() } else { format!(" that practise {}", labels.join(", ")) };
     if words.is_empty() {
         let practise = if labels.is_empty() { String::new() } else { format!("practises {} and ", labels.join(", ")) };
-        complain(&format!("no common word that {practise}fits what is asked for can be sounded out at {}", at.named()));
+        complain(format!("no common word that {practise}matches these options can be sounded out at {}", at.named()));
         return Ok(Outcome::Short);
     }
     let mut sink = Sink::open(None, true)?;
     let head = format!("Words{practise} at {}", at.named());
-    let some =
-        if found > words.len() { format!(", the {} commonest of {found}", words.len()) } else { format!(": {found}") };
-    sink.write(format!("{STRONG}{}{STRONG:#}{DIM}{some}{DIM:#}\n\n", safe(&head)).as_bytes())?;
+    let some = if found > words.len() {
+        format!(", the {} most common of {found}", words.len())
+    } else {
+        format!(": {found}")
+    };
+    sink.write(format!("{STRONG}{}{STRONG:#}{DIM}{some}{DIM:#}\n\n", one_line(&head)).as_bytes())?;
     // By number of sounds, the short ones first.
     let mut groups: Vec<usize> = words.iter().map(|word| word.sounds.len()).collect();
     groups.sort_unstable();
@@ -69,7 +72,7 @@ pub(crate) fn run(args: &WordsArgs) -> Result<Outcome, Failure> {
         let s = if sounds == 1 { "" } else { "s" };
         sink.write(format!("  {DIM}{sounds} sound{s}{DIM:#}\n").as_bytes())?;
         for line in output::wrapped(&of, 76) {
-            sink.write(format!("    {}\n", safe(&line)).as_bytes())?;
+            sink.write(format!("    {}\n", one_line(&line)).as_bytes())?;
         }
     }
     sink.close()?;

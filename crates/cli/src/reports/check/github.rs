@@ -40,7 +40,7 @@ impl Format for Github {
         }
         for short in &checked.shortfalls {
             let message = data(&sentences::shortfall(checked, short));
-            let _ = writeln!(out, "::error file={file},title=Falls short::{message}");
+            let _ = writeln!(out, "::error file={file},title=Below threshold::{message}");
         }
         Ok(out.into_bytes())
     }

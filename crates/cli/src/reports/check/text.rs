@@ -36,9 +36,9 @@ impl Format for Text {
             return Ok(Vec::new());
         }
         let mut line = match totals.short {
-            0 => format!("{texts} stories, none falls short"),
-            1 => format!("{texts} stories, 1 falls short"),
-            short => format!("{texts} stories, {short} fall short"),
+            0 => format!("{texts} stories, none below threshold"),
+            1 => format!("{texts} stories, 1 below threshold"),
+            short => format!("{texts} stories, {short} below threshold"),
         };
         if totals.failed > 0 {
             line += &format!(", {} could not be checked", totals.failed);
@@ -66,11 +66,11 @@ fn print(out: &mut Vec<u8>, checked: &CheckedText, with_measures: bool) -> io::R
         one_line(scope.title())
     )?;
     if checked.plan.set_lesson().is_none() {
-        writeln!(out, "{DIM}No lesson was named, so this is the last one; --lesson ID chooses another.{DIM:#}")?;
+        writeln!(out, "{DIM}No lesson was given, so the last one is used; choose one with --lesson ID.{DIM:#}")?;
     }
     let counts = &report.tokens;
     if counts.words == 0 {
-        writeln!(out, "There are no words in it.\n")?;
+        writeln!(out, "It has no words.\n")?;
         return Ok(());
     }
     writeln!(out)?;
@@ -139,10 +139,10 @@ fn findings(out: &mut impl Write, checked: &CheckedText) -> io::Result<()> {
         for (finding, at, instead) in words {
             let mut notes = Vec::new();
             if finding.likely_name {
-                notes.push("looks like a name: --names declares it");
+                notes.push("possibly a name: declare it with --names");
             }
             if finding.by_letters {
-                notes.push("not in the dictionary: read by its letters");
+                notes.push("not in the dictionary: sounded out from its letters");
             }
             let instead = if instead.is_empty() { String::new() } else { format!("  or: {}", instead.join(", ")) };
             let notes = if notes.is_empty() { String::new() } else { format!("  {DIM}({}){DIM:#}", notes.join("; ")) };
@@ -169,7 +169,7 @@ fn notes(out: &mut impl Write, checked: &CheckedText) -> io::Result<()> {
         let [counted, other] = two.differ_in(checked.plan.scope);
         writeln!(
             out,
-            "  ? {}  {}: read with {} (/{}/) it can be sounded out, with {} (/{}/) not yet",
+            "  ? {}  {}: can be read with {} (/{}/), but not yet with {} (/{}/)",
             one_line(two.word()),
             on_lines(&at, two.count, checked.unit()),
             one_line(&counted),
@@ -182,7 +182,7 @@ fn notes(out: &mut impl Write, checked: &CheckedText) -> io::Result<()> {
         writeln!(out)?;
     }
     if !report.not_in_text.is_empty() {
-        writeln!(out, "  told beforehand, but not in the story: {}\n", one_line(&report.not_in_text.join(", ")))?;
+        writeln!(out, "  pre-taught, but not in the story: {}\n", one_line(&report.not_in_text.join(", ")))?;
     }
     let counted = [("practises", &report.focus), ("reviews", &report.review)];
     let counted = counted.into_iter().filter(|(_, focus)| !focus.labels.is_empty());

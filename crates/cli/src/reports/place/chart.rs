@@ -75,7 +75,7 @@ pub(super) fn draw(placement: &Placement, title: &str) -> Chart {
         across: across(placement),
         up: [0.0, 25.0, 50.0, 75.0, 100.0].map(|at| Tick { at: y(at), label: at.to_string() }).into(),
         wanted: heights.into_iter().map(|at| Tick { at: y(at), label: format!("{at} %") }).collect(),
-        wanted_label: format!("wanted: {} % readable{and_decodable}", readable),
+        wanted_label: format!("required: {} % readable{and_decodable}", readable),
         meant_for: placement.meant_for().map(|lesson| flag(lesson, "meant for")),
         first: placement.first.map(|lesson| flag(lesson, "readable from")),
         title: format!("Percent of the words of {title} that are readable and decodable, lesson by lesson"),

@@ -84,11 +84,14 @@ pub(super) fn piece(placement: &Placement) -> String {
     }
     if readable < 100.0 || decodable.is_some() {
         let decodable = decodable.map_or_else(String::new, |least| format!(", {least} % decodable"));
-        let _ = writeln!(out, "  {DIM}wanted: {} % readable{decodable}{DIM:#}", readable);
+        let _ = writeln!(out, "  {DIM}required: {} % readable{decodable}{DIM:#}", readable);
     }
     if !placement.obstacles.is_empty() && (placement.is_late() || placement.meant_for().is_none()) {
-        let _ =
-            writeln!(out, "  in its way at lesson {}:", one_line(checked.id(Some(placement.at)).unwrap_or_default()));
+        let _ = writeln!(
+            out,
+            "  untaught at lesson {}, most frequent first:",
+            one_line(checked.id(Some(placement.at)).unwrap_or_default())
+        );
         for obstacle in &placement.obstacles {
             let when =
                 checked.id(obstacle.need.lesson()).map_or("never taught".to_owned(), |id| format!("lesson {id}"));

@@ -72,10 +72,10 @@ fn untaught(checked: &CheckedText, at: &[String]) -> Vec<UntaughtNote> {
         let finding = &report.findings[number];
         let mut remarks = Vec::new();
         if finding.likely_name {
-            remarks.push("Looks like a name: if the children are told it, declare it.");
+            remarks.push("Possibly a name: if you will pre-teach it, declare it.");
         }
         if finding.by_letters {
-            remarks.push("Not in the dictionary: read by its letters.");
+            remarks.push("Not in the dictionary: sounded out from its letters.");
         }
         let needs = finding.needs.iter().map(|need| NeedNote {
             what: messages::need(need, checked.plan.scope),

@@ -54,10 +54,10 @@ const LEGEND: [LegendEntry; 7] = [
     LegendEntry { class: "d", sample: "plain", label: "decodable" },
     LegendEntry { class: "f", sample: "bold", label: "practises the patterns of the lesson" },
     LegendEntry { class: "s", sample: "dotted", label: "sight word" },
-    LegendEntry { class: "t", sample: "boxed", label: "told beforehand: story word or name" },
+    LegendEntry { class: "t", sample: "boxed", label: "pre-taught: name or story word" },
     LegendEntry { class: "u", sample: "crossed", label: "untaught" },
-    LegendEntry { class: "k", sample: "dagger", label: "not in the dictionary, read by its letters" },
-    LegendEntry { class: "w", sample: "double dagger", label: "has two readings, one of them not yet taught" },
+    LegendEntry { class: "k", sample: "dagger", label: "not in the dictionary, sounded out from its letters" },
+    LegendEntry { class: "w", sample: "double dagger", label: "has two pronunciations, one not taught yet" },
 ];
 
 /// The story with its words marked.
@@ -78,7 +78,7 @@ fn marks(checked: &CheckedText) -> Vec<WordMark> {
         let (class, title) = match word.status {
             Status::Decodable => ("", None),
             Status::Sight => ("s", Some("sight word".to_owned())),
-            Status::Story => ("t", Some("told beforehand".to_owned())),
+            Status::Story => ("t", Some("pre-taught".to_owned())),
             Status::Untaught => ("u", None),
         };
         WordMark { class: class.to_owned(), title, note: None }
@@ -90,7 +90,7 @@ fn marks(checked: &CheckedText) -> Vec<WordMark> {
     let unknown = report.distinct.iter().enumerate().filter(|(_, word)| word.verdict.by_letters());
     for (number, _) in unknown.filter(|(_, word)| matches!(word.status, Status::Decodable | Status::Untaught)) {
         marks[number].add("k");
-        marks[number].title = Some("not in the dictionary, read by its letters".to_owned());
+        marks[number].title = Some("not in the dictionary, sounded out from its letters".to_owned());
     }
     for two in &report.two_readings {
         marks[two.type_number].add("w");

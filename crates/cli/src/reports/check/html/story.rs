@@ -123,7 +123,7 @@ fn figures(report: &Report) -> Vec<Figure> {
     let counts = &report.tokens;
     let Counts { words, decodable, sight, story, untaught, .. } = *counts;
     let readable = format!("{} of {}: {decodable} decodable", words - untaught, count(words, "word"));
-    let readable = format!("{readable} + {sight} sight + {story} told beforehand");
+    let readable = format!("{readable} + {sight} sight + {story} pre-taught");
     let note = format!("{decodable} of {}", count(words, "word"));
     vec![
         Figure { percent: messages::percent(counts.percent_decodable()), label: "decodable", note },
@@ -133,12 +133,8 @@ fn figures(report: &Report) -> Vec<Figure> {
 
 fn bars(counts: &Counts) -> (Vec<Bar>, String) {
     let Counts { words, decodable, sight, story, untaught, .. } = *counts;
-    let shares = [
-        ("d", decodable, "decodable"),
-        ("s", sight, "sight"),
-        ("t", story, "told beforehand"),
-        ("u", untaught, "untaught"),
-    ];
+    let shares =
+        [("d", decodable, "decodable"), ("s", sight, "sight"), ("t", story, "pre-taught"), ("u", untaught, "untaught")];
     let (mut bars, mut said, mut before) = (Vec::new(), Vec::new(), 0);
     let hundredths = |n: usize| (percent(n, words).unwrap_or_default() * 100.0).round() / 100.0;
     for (class, n, label) in shares.into_iter().filter(|(_, n, _)| *n > 0) {
@@ -172,7 +168,7 @@ fn verdicts(checked: &CheckedText) -> Vec<VerdictLine> {
         if let Some(least) = plan.min_decodable() {
             wanted.push_str(&format!(" and {least} % decodable"));
         }
-        all.push(VerdictLine { good: true, text: format!("It meets what is wanted: {wanted}.") });
+        all.push(VerdictLine { good: true, text: format!("It meets its thresholds: {wanted}.") });
     }
     all
 }
@@ -207,12 +203,12 @@ fn other_words(report: &Report) -> Vec<LabelledWords> {
         ("Sight words", of(&|word| word.status == Status::Sight), false),
         ("Told beforehand", of(&|word| word.status == Status::Story), false),
         (
-            "Decodable by its letters, but not in the dictionary",
+            "Not in the dictionary: decodable from its letters",
             of(&|word| word.status == Status::Decodable && word.verdict.by_letters()),
             false,
         ),
         ("Not counted", plain(&report.uncounted), report.types.uncounted > report.uncounted.len()),
-        ("To be told beforehand, but not in the story", plain(&report.not_in_text), false),
+        ("Pre-taught, but not in the story", plain(&report.not_in_text), false),
     ];
     let list = |(label, words, more)| LabelledWords { label, words, more };
     lists.into_iter().map(list).filter(|list: &LabelledWords| !list.words.is_empty()).collect()
