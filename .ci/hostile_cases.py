@@ -203,7 +203,7 @@ story("one word of combining marks", "txt", lambda: "a" + "\u0301" * (MB // 2))
 story("different words", "txt", lambda: " ".join(letters(n, 6) for n in range(MB // 7)))
 story("different long words", "txt", lambda: " ".join(letters(n, 4) + "aeiou" * 10 + "sh" * 20 for n in range(MB // 95)))
 # Whether a word is made of others is looked into for each different one.
-story("different derived words", "txt", lambda: " ".join("un" + letters(n, 6, "abcdefinst") + "ingly's" for n in range(MB // 16)), cpu=6)
+story("different derived words", "txt", lambda: " ".join("un" + letters(n, 6, "abcdefinst") + "ingly's" for n in range(MB // 16)), cpu=12)
 story("different compounds", "txt", lambda: " ".join(letters(n, 3, ["cat", "dog", "sun", "hat", "in", "on", "at", "bed", "pig", "top"]) for n in range(MB // 10)))
 story("long compounds", "txt", lambda: " ".join(letters(n, 12, ["cat", "dog", "sun", "hat", "in", "on", "at", "bed", "pig", "top"]) for n in range(MB // 33)))
 story("hyphens", "txt", lambda: "a-" * (MB // 2))

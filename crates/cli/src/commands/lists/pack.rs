@@ -105,12 +105,19 @@ impl PackStory {
 
     /// The words that the child has to be told: what the story declares, and what has not been taught.
     fn told(&self) -> Vec<&str> {
-        let told = self.report().distinct.iter().enumerate();
-        let told = told.filter(|(_, word)| matches!(word.status, Status::Story | Status::Untaught));
-        told.map(|(number, word)| {
+        // Where each word stands first.
+        let mut first = vec![None; self.report().distinct.len()];
+        for word in &self.report().words {
+            if let Some(first @ None) = first.get_mut(word.type_number) {
+                *first = Some(&self.text()[word.span.clone()]);
+            }
+        }
+        let told = self.report().distinct.iter().zip(first);
+        let told = told.filter(|(word, _)| matches!(word.status, Status::Story | Status::Untaught));
+        told.map(|(word, first)| {
             // A name keeps its capital.
-            let first = self.report().words.iter().find(|at| at.type_number == number && word.capitals == word.count);
-            first.filter(|_| word.declared).map_or(word.verdict.word.text.as_str(), |at| &self.text()[at.span.clone()])
+            let is_name = word.declared && word.capitals == word.count;
+            first.filter(|_| is_name).unwrap_or(word.verdict.word.text.as_str())
         })
         .collect()
     }
