@@ -24,7 +24,7 @@ pub struct FolderSettings {
     folder_wide: Layer,
     lesson_from_name: Option<LessonFromName>,
     /// In the order of the file.
-    rules: Vec<Rule>,
+    rules: Vec<FolderRule>,
 }
 
 /// A regular expression that finds the lesson in the name of a text.
@@ -36,7 +36,7 @@ struct LessonFromName {
 
 /// Settings for the texts that some glob fits.
 #[derive(Debug)]
-struct Rule {
+struct FolderRule {
     files: Vec<FilePattern>,
     layer: Layer,
 }
@@ -105,7 +105,7 @@ impl FolderSettings {
                 let position = outline.position(&[at[0], at[1], "files"]);
                 faults.push(Fault::new(position, "this rule cannot match any file"));
             }
-            rules.push(Rule { files, layer: layer(&rule.keys(), &at, &mut faults) });
+            rules.push(FolderRule { files, layer: layer(&rule.keys(), &at, &mut faults) });
         }
         let position = outline.position(&["lesson-from-name"]);
         let lesson_from_name = file.lesson_from_name.as_deref().map(lesson_regex).transpose();

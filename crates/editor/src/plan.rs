@@ -33,6 +33,9 @@ impl PlanNote {
     }
 }
 
+/// What becomes of a file that has mistakes.
+const LAST_VALID: &str = "; using the last valid version";
+
 /// What a story is checked against.
 #[derive(Clone, Debug)]
 pub(crate) struct StoryPlan {
@@ -87,7 +90,7 @@ pub(crate) fn plan(buffer: &Buffer, text: &str, shelf: &mut SharedFiles, from: &
     let found = path.as_deref().and_then(Path::parent).and_then(|folder| shelf.folder_settings(folder, from.buffers));
     let folder = found.and_then(|found| {
         if let Some(problem) = found.problem {
-            let still = if found.good.is_some() { "; using the last valid version" } else { "; it is ignored" };
+            let still = if found.good.is_some() { LAST_VALID } else { "; it is ignored" };
             plan.notes.push(PlanNote { at: Position::START, message: problem + still, mild: true });
         }
         found.good
@@ -109,8 +112,7 @@ pub(crate) fn plan(buffer: &Buffer, text: &str, shelf: &mut SharedFiles, from: &
     let found = shelf.scope(&of_scope.value, from.buffers);
     match (&found.good, found.problem) {
         (Some(_), Some(problem)) => {
-            let message = problem + "; using the last valid version";
-            plan.notes.push(PlanNote { at: Position::START, message, mild: true });
+            plan.notes.push(PlanNote { at: Position::START, message: problem + LAST_VALID, mild: true });
         }
         (None, Some(problem)) => plan.notes.push(PlanNote::of(&of_scope.origin, problem)),
         (_, None) => {}

@@ -335,6 +335,9 @@ fn what_holds_for_the_story_of_a_pack_is_told_as_check_tells_it() {
         let done = untaught(line.split(' ')).within(folder.path()).done();
         assert!(done.code == Some(2) && done.err().contains("need a story"), "{line}: {done:?}");
     }
+    let done = untaught(["pack", "--config", "untaught.yaml", "-f", "json"]).within(folder.path()).done();
+    assert_eq!((&done.json()["scope"], &done.json()["lesson"]), (&json!("Our own"), &json!("3")), "no rule applies");
+    assert_eq!(done.err(), "untaught: note: using the scope own.yaml from untaught.yaml:2\n");
     let alone = data("pack -l 22 --focus igh");
     assert_eq!((&alone["lesson"], &alone["patterns"]), (&json!("22"), &json!(["igh"])));
 }
@@ -382,4 +385,23 @@ fn the_page_of_a_pack_says_what_the_pack_does_and_nothing_in_it_acts() {
     assert_eq!(within("story", "strong"), ["fish", "ship", "Shh\\u{202e}"]);
     assert!(within("reading", "h2")[0].contains("<b>Fish</b> {{ 7 * 7 }}"));
     assert!(within("reading", "bdi").contains(&"night".to_owned()));
+}
+
+#[test]
+fn lists_use_the_settings_of_the_folder_above_and_no_story_is_needed() {
+    let folder = told();
+    let below = folder.path().join("below");
+    fs::create_dir(&below).unwrap();
+    for line in ["words -f json", "chain -f json --steps 1", "dictation -f json", "pack -f json"] {
+        let done = untaught(line.split(' ')).within(&below).done();
+        let note = format!(
+            "untaught: note: using the scope {0}/own.yaml from {0}/untaught.yaml:2\n",
+            folder.path().canonicalize().unwrap().display()
+        );
+        assert_eq!((done.code, &done.json()["scope"]), (Some(0), &json!("Our own")), "{line}: {done:?}");
+        assert!(done.err().contains(&note), "{line}: {done:?}");
+        let typed = untaught(line.split(' ').chain(["-s", "starter", "-l", "22"])).within(&below).done();
+        assert_eq!(typed.json()["lesson"], "22", "{line}: {typed:?}");
+        assert!(!typed.err().contains("using"), "{line}: {typed:?}");
+    }
 }

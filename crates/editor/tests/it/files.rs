@@ -99,7 +99,7 @@ fn front_matter_wins_and_its_faults_are_told() {
         ("lesson: 9", (1, 8), "has no lesson 9"),
         ("scope: gone.yaml", (1, 7), "there is no scope file"),
         ("lesso: 9", (1, 0), "did you mean `lesson`?"),
-        ("focus: [zzz]", (1, 8), "the focus of this story is not valid"),
+        ("focus: [sh, zzz]", (1, 12), "the focus of this story is not valid"),
     ] {
         client.change(&story, 2, json!([{ "text": format!("---\n{front}\n---\nA ship.") }]));
         let shown = client.pushed(&story).unwrap().1;
