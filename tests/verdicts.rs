@@ -113,8 +113,8 @@ fn the_ed_of_jumped_is_a_correspondence_that_somebody_must_have_taught() {
 
 #[test]
 fn a_chunk_covers_its_run_of_parts_only() {
-    let lessons = ["b, n, t, s, i, g", "ank as in bank"];
-    assert_eq!(first(&lessons, "bank"), 2);
+    let lessons = ["b, n, t, s, i, g", "amp as in stamp"];
+    assert_eq!(first(&lessons, "stamp"), 2);
     assert_eq!(first(&lessons, "tan"), 0);
     assert_eq!(first(&["n, s, t, a as in baby", "-tion as in nation"], "nation"), 2);
     assert_eq!(first(&["n, s, t, a as in baby", "-tion as in nation"], "nations"), 2);
@@ -123,8 +123,8 @@ fn a_chunk_covers_its_run_of_parts_only() {
 #[test]
 fn the_cheapest_covering_counts() {
     // The chunk comes later than its parts: the parts decide; and the other way round.
-    assert_eq!(first(&["b, a, n, k", "ank as in bank"], "bank"), 1);
-    assert_eq!(first(&["b, ank as in bank", "a, n, k"], "bank"), 1);
+    assert_eq!(first(&["s, t, a, m, p", "amp as in stamp"], "stamp"), 1);
+    assert_eq!(first(&["s, t, amp as in stamp", "a, m, p"], "stamp"), 1);
 }
 
 #[test]

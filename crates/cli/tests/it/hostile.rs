@@ -395,7 +395,7 @@ fn scopes() -> impl Strategy<Value = Vec<u8>> {
         "ea as in bread",
         " as in ",
         "cat",
-        "ank as in bank",
+        "amp as in stamp",
         "-ed",
         "un-",
         "-",
