@@ -143,7 +143,7 @@ fn skills_restrict_once_named() {
         ("rabbit", "two-syllable-words"),
         ("hilltop", "compound-words"),
         ("can't", "contractions"),
-        ("sam's", "possessives"),
+        ("tam's", "possessives"),
         ("fantastic", "longer-words"),
     ] {
         assert_eq!(first(&[LETTERS], word), 1, "{word} without {skill}");
@@ -201,7 +201,7 @@ fn words_outside_the_dictionary_are_made_of_words_or_read_by_their_letters() {
         (word.origin.name(), crate::shared::cut(&word.readings[0]))
     };
     assert_eq!(origin("goatherd"), ("derived", "g·oa·t·h·er·d".to_owned()));
-    assert_eq!(origin("sam's"), ("derived", "s·a·m·s".to_owned()));
+    assert_eq!(origin("tam's"), ("derived", "t·a·m·s".to_owned()));
     assert_eq!(origin("church's"), ("derived", "ch·ur·ch·s".to_owned()));
     assert_eq!(origin("nooooo"), ("derived", "n·o".to_owned()));
     assert_eq!(origin("mip"), ("letters", "m·i·p".to_owned()));
@@ -412,9 +412,9 @@ fn addresses_are_not_counted() {
     let reader = Reader::default();
     let scope = scope(&reader, &[LETTERS]);
     let text =
-        "Ask sam.kett@pennock.example, or see https://pennock.example/map and www.pennock.example. Nell is @ the inn.";
+        "Ask tam.kett@pennock.example, or see https://pennock.example/map and www.pennock.example. Finn is @ the inn.";
     let report = check(text, &scope, &reader, &Options::at(at(0)));
     let words: Vec<&str> = report.distinct.iter().map(|word| word.verdict.word.text.as_str()).collect();
-    assert_eq!(words, ["ask", "or", "see", "and", "nell", "is", "the", "inn"]);
+    assert_eq!(words, ["ask", "or", "see", "and", "finn", "is", "the", "inn"]);
     assert_eq!(report.tokens.uncounted, 11);
 }

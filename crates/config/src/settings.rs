@@ -255,14 +255,14 @@ mod tests {
     #[test]
     fn later_rules_override_and_words_add_up() {
         let project = project(
-            "format: 1\nscope: scopes/first.yaml\nlesson-from-name: \"^([0-9]+)\"\nnames: [Tab]\nmin-readable: 95\n\
-             texts:\n- files: \"week-2/**\"\n  lesson: 12\n  names: [Moss]\n- files: [\"*-long.md\"]\n  min-readable: 90\n",
+            "format: 1\nscope: scopes/first.yaml\nlesson-from-name: \"^([0-9]+)\"\nnames: [Rob]\nmin-readable: 95\n\
+             texts:\n- files: \"week-2/**\"\n  lesson: 12\n  names: [Ross]\n- files: [\"*-long.md\"]\n  min-readable: 90\n",
         );
         let settings = project.for_text(Path::new("/shelf/week-2/03-long.md"));
         assert_eq!(settings.scope.as_ref().unwrap().value, "/shelf/scopes/first.yaml");
         assert_eq!(settings.lesson, Some(Sourced { value: "12".to_owned(), origin: Origin::Line(8) }));
         let names: Vec<&str> = settings.names.iter().map(|name| name.value.as_str()).collect();
-        assert_eq!(names, ["Tab", "Moss"]);
+        assert_eq!(names, ["Rob", "Ross"]);
         assert_eq!(settings.min_readable, Some(Sourced { value: 90.0, origin: Origin::Line(11) }));
         let settings = project.for_text(Path::new("/shelf/03 the kite.txt"));
         assert_eq!(settings.lesson, Some(Sourced { value: "3".to_owned(), origin: Origin::Name }));
