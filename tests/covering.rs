@@ -3,7 +3,7 @@
 
 use proptest::prelude::*;
 use untaught::phonics::formation::{AffixId, Class, Side};
-use untaught::phonics::{Grade, Made};
+use untaught::phonics::{Formation, Grade};
 use untaught::{Judge, Part, Reader, Reading, Scope};
 
 /// Spellings taught bare.
@@ -163,7 +163,7 @@ impl Oracle<'_> {
     }
 
     fn base(&self, word: &str, reading: &Reading) -> Option<(String, Reading, AffixId)> {
-        let Some(Made::Affixed { affix, change, base }) = reading.made else { return None };
+        let Some(Formation::Affixed { affix, change, base }) = reading.made else { return None };
         let text = change.base_of(word, affix)?;
         let base = self.reader.read(&text).readings.into_iter().nth(usize::from(base))?;
         Some((text, base, affix))
@@ -197,7 +197,7 @@ impl Oracle<'_> {
         if base.as_ref().is_some_and(|(.., affix)| matches!(affix.get().name, "-s" | "-ed")) {
             end = end.saturating_sub(1);
         }
-        let compound = |reading: &Reading| matches!(reading.made, Some(Made::Compound { .. }));
+        let compound = |reading: &Reading| matches!(reading.made, Some(Formation::Compound { .. }));
         let demands = [
             ("initial-blends", consonants(&mut parts.iter()) > 1),
             ("final-blends", end > 1),

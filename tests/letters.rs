@@ -9,15 +9,15 @@
 use untaught::{Judge, LessonIndex, Origin, Part, Reader, Reading, Scope, Word};
 use untaught_lexicon::{Entry, Lexicon};
 use untaught_phonics::formation::derive;
-use untaught_phonics::lattice::Index;
+use untaught_phonics::lattice::SpellingIndex;
 use untaught_phonics::{CorrespondenceId, LetterModel};
 
 /// The parts of a reading, an e that an ending took apart; none where a part is irregular.
 fn parts(entry: &Entry) -> Option<Vec<CorrespondenceId>> {
     let known = |part| match part {
-        untaught_lexicon::Part::Known { id, e_dropped: false } => Some(id),
-        untaught_lexicon::Part::Known { id, e_dropped: true } => Some(id.without_e()),
-        untaught_lexicon::Part::Odd(_) => None,
+        untaught_lexicon::PackedPart::Known { id, e_dropped: false } => Some(id),
+        untaught_lexicon::PackedPart::Known { id, e_dropped: true } => Some(id.without_e()),
+        untaught_lexicon::PackedPart::Odd(_) => None,
     };
     entry.readings().next()?.parts().map(known).collect()
 }
@@ -50,7 +50,7 @@ fn words_withheld_from_the_dictionary_get_their_true_verdict() {
     let (held, rest): (Vec<_>, Vec<_>) = ordinary.iter().enumerate().partition(|(number, _)| number % 10 == 0);
     let learnt: Vec<Vec<CorrespondenceId>> = rest.iter().filter_map(|(_, entry)| parts(entry)).collect();
     let model = LetterModel::learn(learnt.iter().map(Vec::as_slice));
-    let index = Index::default();
+    let index = SpellingIndex::default();
     let reader = Reader::default();
     let scopes = ["starter", "england-years-1-2"].map(|name| Scope::embedded(name, &reader).unwrap());
     let (mut verdicts_by_letters, mut agreed_by_letters) = (0, 0);

@@ -3,7 +3,8 @@
 use proptest::prelude::*;
 use unicode_segmentation::UnicodeSegmentation as _;
 use untaught::{
-    Checker, Focus, Judge, Kind, LessonIndex, Options, Pattern, Reader, Reading, Scope, Word, check, fold_word, tokens,
+    Checker, Focus, Judge, LessonIndex, Options, Pattern, Reader, Reading, Scope, TokenKind, Word, check, fold_word,
+    tokens,
 };
 
 /// The words of a text by the annex itself, without the fast way: what is joined only by `.`, `:` or `_` is divided, but not numbers.
@@ -243,6 +244,6 @@ proptest! {
 
 #[test]
 fn kinds_are_told_apart() {
-    let kinds: Vec<Kind> = tokens("I saw 3 b a").map(|token| token.kind).collect();
-    assert_eq!(kinds, [Kind::Word, Kind::Word, Kind::Other, Kind::Other, Kind::Word]);
+    let kinds: Vec<TokenKind> = tokens("I saw 3 b a").map(|token| token.kind).collect();
+    assert_eq!(kinds, [TokenKind::Word, TokenKind::Word, TokenKind::Other, TokenKind::Other, TokenKind::Word]);
 }

@@ -1,5 +1,5 @@
-//! Packs the scope files that come with the program, so that no YAML is read when it starts. They are checked by the tests, and here:
-//! a file that is not well formed stops the build.
+//! Packs the built-in scope files, so that the program does not parse YAML when it starts. A file that is not well formed
+//! stops the build; the tests check the rest.
 
 use std::fmt::Write as _;
 use std::path::Path;

@@ -1,7 +1,8 @@
 //! The command `untaught`. It parses the arguments, runs a command and maps the outcome to an exit code: 0 all texts meet their
 //! thresholds, 1 some text falls short, 2 the run itself failed.
 //!
-//! From the ground up: `output` writes, `args` are the arguments, `texts` finds and reads stories and works on them in parallel,
+//! From the ground up: `output` writes, `args` are the arguments, `settings` are resolved from them
+//! and from settings files, `texts` finds and reads stories and works on them in parallel,
 //! `analysis` is what is found out about them, `reports` is what is printed (pages are templates in `pages`), `commands` run it all.
 
 mod analysis;
@@ -11,6 +12,7 @@ mod input;
 mod output;
 mod pages;
 mod reports;
+mod settings;
 mod texts;
 
 use std::process::ExitCode;
@@ -23,7 +25,7 @@ use output::{Failure, Outcome};
 fn main() -> ExitCode {
     let args = match Args::try_parse() {
         Ok(args) => args,
-        Err(error) => return output::usage(&error),
+        Err(error) => return output::usage(error),
     };
     args.color.apply();
     match commands::run(&args.command) {
@@ -31,7 +33,11 @@ fn main() -> ExitCode {
         Ok(Outcome::Short) => ExitCode::from(1),
         Ok(Outcome::Failed) => ExitCode::from(2),
         Err(Failure::Message(message)) => {
-            output::complain(&message);
+            output::complain(message);
+            ExitCode::from(2)
+        }
+        Err(Failure::Faults(message)) => {
+            output::complain(message);
             ExitCode::from(2)
         }
     }

@@ -1,4 +1,4 @@
-//! Make a bank of words that can be sounded out at a lesson and practise what it teaches.
+//! Lists words that are decodable at a lesson and practise what it teaches.
 
 use untaught::{Focus, Judge, Reader, Scope};
 
@@ -12,14 +12,15 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
     let focus = Focus::of_lesson(&scope, lesson);
     println!("words with {}:", focus.labels.join(", "));
 
-    // How common a word is, as a size class: 10 holds the commonest words. `candidates` leaves out quickly what has a part that has
-    // not been taught; `decodable` decides.
+    // Size classes say how common words are; 10 has the commonest. `candidates` quickly skips most words with untaught parts;
+    // `decodable` decides.
     let words = judge.candidates(lesson, 10).filter_map(|candidate| judge.decodable(candidate, lesson));
     let practise = words.filter(|found| focus.is_in(&reader, &found.word.text, &found.word.readings[0]));
     let bank: Vec<String> = practise.map(|found| found.word.text).collect();
     println!("{}", bank.join(" "));
     assert!(bank.iter().any(|word| word == "ship"));
 
-    // These are words of the dictionary, fit for children or not: the crate `untaught-lists` keeps to those that are.
+    // These words come straight from the dictionary and may not suit children; the crate `untaught-lists` keeps only those
+    // that do.
     Ok(())
 }

@@ -1,4 +1,4 @@
-//! Explain words: how each is cut into spellings and sounds, what it needs, and when it can be read.
+//! Explains words: how each is cut into spellings and sounds, what it needs, and when it can be read.
 
 use untaught::{Judge, Reader, Scope};
 

@@ -1,4 +1,4 @@
-//! Where in the sequence a text fits: its percentages at every lesson, from one check.
+//! Where in a scope a text fits: its percentages at every lesson, from one check.
 
 use std::collections::BTreeMap;
 
@@ -7,15 +7,15 @@ use crate::{Judge, LessonIndex, Need, Report, Scope, Status, percent};
 /// How much of a text can be read at each lesson.
 #[derive(Clone, PartialEq, Eq, Debug, serde::Serialize)]
 pub struct Curve {
-    /// Running words that count.
+    /// Number of running words.
     pub words: usize,
-    /// Of these decodable, by lesson.
+    /// Number of decodable words, by lesson.
     pub decodable: Vec<usize>,
-    /// Of these readable: decodable, sight or told beforehand, by lesson.
+    /// Number of readable words (decodable, sight or declared), by lesson.
     pub readable: Vec<usize>,
 }
 
-/// The curve of a checked text. Cost: the lessons and the distinct words.
+/// Computes the curve of a checked text. Cost: proportional to the lessons plus the distinct words.
 #[must_use]
 pub fn curve(report: &Report, scope: &Scope) -> Curve {
     let lessons = scope.lessons().len();
@@ -28,8 +28,8 @@ pub fn curve(report: &Report, scope: &Scope) -> Curve {
     };
     for word in &report.distinct {
         add(word.verdict.first_decodable(), word.count, false);
-        let told = word.declared.then_some(LessonIndex::FIRST);
-        add(told.or(word.verdict.first_readable()), word.count, true);
+        let declared = word.declared.then_some(LessonIndex::FIRST);
+        add(declared.or(word.verdict.first_readable()), word.count, true);
     }
     for list in [&mut decodable, &mut readable] {
         for at in 1..lessons {
@@ -40,19 +40,19 @@ pub fn curve(report: &Report, scope: &Scope) -> Curve {
 }
 
 impl Curve {
-    /// Percent decodable at a lesson; none without words or past the end.
+    /// Percentage of words that are decodable at a lesson; `None` for a text without words or a lesson past the end.
     #[must_use]
     pub fn percent_decodable(&self, lesson: LessonIndex) -> Option<f64> {
         self.decodable.get(lesson.get()).and_then(|n| percent(*n, self.words))
     }
 
-    /// Percent readable at a lesson; none without words or past the end.
+    /// Percentage of words that are readable at a lesson; `None` for a text without words or a lesson past the end.
     #[must_use]
     pub fn percent_readable(&self, lesson: LessonIndex) -> Option<f64> {
         self.readable.get(lesson.get()).and_then(|n| percent(*n, self.words))
     }
 
-    /// The earliest lesson at which the text reaches both percentages. A text without words reaches them at the first.
+    /// The earliest lesson at which the text reaches both percentages. A text without words reaches them at the first lesson.
     #[must_use]
     pub fn first(&self, least_decodable: f64, least_readable: f64) -> Option<LessonIndex> {
         let reaches = |percent: Option<f64>, least: f64| percent.is_none_or(|percent| percent + 1e-9 >= least);
@@ -63,21 +63,21 @@ impl Curve {
     }
 }
 
-/// Something in the way of a text: taught now, it alone would make words readable.
+/// A single thing to teach that would make more words of a text readable.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct Obstacle {
-    /// What is to be taught.
+    /// What must be taught.
     pub need: Need,
-    /// The word itself, where it is to be taught whole.
+    /// The word itself, if it must be taught as a whole word.
     pub word: Option<String>,
-    /// Running words that need it and nothing else.
+    /// Number of running words that need it and nothing else.
     pub words: usize,
-    /// The different words among these, in the order of their first place.
+    /// The distinct words among these, in order of first appearance.
     pub types: Vec<String>,
 }
 
 impl Obstacle {
-    /// What it is, for people: `igh as in night`, `the as a sight word`.
+    /// A description for people: `igh as in night`, `the as a sight word`.
     #[must_use]
     pub fn label(&self, scope: &Scope) -> String {
         match (&self.word, &self.need) {
@@ -90,8 +90,9 @@ impl Obstacle {
     }
 }
 
-/// What is in the way of a text at a lesson, what would lift it most first. Words that need several things at once count for none,
-/// and words to be taught whole count each for itself. Cost: as for the reasons of that many untaught words.
+/// Finds the obstacles of a text at a lesson, starting with the one whose teaching would make the most words readable. Words that
+/// need several things are left out; each word that must be taught whole is an obstacle of its own. Cost: the cost of finding the
+/// needs of the untaught words.
 #[must_use]
 pub fn obstacles(report: &Report, judge: &Judge<'_>, at: LessonIndex) -> Vec<Obstacle> {
     let mut found: BTreeMap<(Option<String>, Need), Obstacle> = BTreeMap::new();

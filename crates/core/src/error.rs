@@ -1,10 +1,10 @@
-//! One error for programs that want one: every error of this crate becomes it with `?`.
+//! A single error type for programs that want one: `?` converts every error of this crate to it.
 
 use std::fmt;
 
 use crate::{Fault, UnknownLesson};
 
-/// Why something could not be done.
+/// Any error of this crate.
 ///
 /// ```
 /// use untaught::{Error, Options, Reader, Scope, check};
@@ -24,11 +24,11 @@ use crate::{Fault, UnknownLesson};
 #[derive(Clone, PartialEq, Eq, Debug)]
 #[non_exhaustive]
 pub enum Error {
-    /// What is wrong with a scope file, front matter or settings, in the order of the file.
+    /// The mistakes in a scope file, front matter or settings, in file order.
     Faults(Vec<Fault>),
-    /// A scope has no lesson of that id.
+    /// A scope does not have a lesson with this id.
     UnknownLesson(UnknownLesson),
-    /// A pattern cannot be read: a sentence that says what is wrong and what was probably meant.
+    /// A pattern is not valid: a sentence that says what is wrong and makes a suggestion.
     Pattern(String),
 }
 

@@ -1,54 +1,54 @@
-//! One word explained: how it is cut, what each part needs, and when it can be read. The same for the command, the page and the editor;
-//! serialised, it is what `untaught explain --format json` prints.
+//! Explains a word: how it is cut, what each part needs, and when it can be read. The command, the page and the editor all
+//! use it; serialised, it is the output of `untaught explain --format json`.
 
 use serde::Serialize;
-use untaught_phonics::{Made, Reading};
+use untaught_phonics::{Formation, Reading};
 
 use crate::{Judge, LessonIndex, Need, Origin, Skill, Verdict, messages, skills_demanded};
 
-/// A word explained against a scope.
+/// The explanation of a word against a scope.
 #[derive(Clone, Debug, Serialize)]
 pub struct Explanation<'s> {
-    /// The word as it was written.
+    /// The word as written.
     pub word: String,
-    /// Where its readings come from, by its name in machine formats.
+    /// Where its readings come from, as named in machine formats.
     pub origin: &'static str,
     /// The id of the earliest lesson at which it can be sounded out.
     pub first_decodable: Option<&'s str>,
-    /// The id of the earliest lesson at which it can be read, sounded out or known whole.
+    /// The id of the earliest lesson at which it can be read, either sounded out or as a sight word.
     pub first_readable: Option<&'s str>,
-    /// Its readings, the one that counts first.
-    pub readings: Vec<ReadingExplained<'s>>,
-    /// The verdict behind it.
+    /// Its readings, starting with the one that the verdict is based on.
+    pub readings: Vec<ReadingExplanation<'s>>,
+    /// The verdict that it explains.
     #[serde(skip)]
     pub verdict: Verdict,
 }
 
-/// One reading explained.
+/// The explanation of one reading.
 #[derive(Clone, Debug, Serialize)]
-pub struct ReadingExplained<'s> {
+pub struct ReadingExplanation<'s> {
     /// The pronunciation in IPA, without slashes; empty for an abbreviation, which is not sounded out.
     pub ipa: String,
     /// Its parts in the order of their first letter.
-    pub parts: Vec<PartExplained<'s>>,
-    /// The skills it demands, by their names in scope files.
+    pub parts: Vec<PartExplanation<'s>>,
+    /// The skills it requires, as named in scope files.
     pub skills: Vec<&'static str>,
     /// The id of the earliest lesson at which it can be sounded out.
     pub first_decodable: Option<&'s str>,
     /// What the word is made of: `hope + -ing`, `bath + tub`.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub made_of: Option<String>,
-    /// The skills demanded, each with its lesson if the scope names it.
+    /// The skills it requires, each with its lesson if the scope names it.
     #[serde(skip)]
     pub demands: Vec<(Skill, Option<LessonIndex>)>,
-    /// The base word that holds it back, with its earliest lesson: no form is easier than its word.
+    /// The base word that holds it back, with that word's earliest lesson: a form is never easier than its base.
     #[serde(skip)]
     pub held_back_by: Option<(String, Option<LessonIndex>)>,
 }
 
-/// One part explained.
+/// The explanation of one part.
 #[derive(Clone, Debug, Serialize)]
-pub struct PartExplained<'s> {
+pub struct PartExplanation<'s> {
     /// Its spelling in the notation of scope files.
     pub spelling: String,
     /// Its sound in ARPAbet.
@@ -65,7 +65,7 @@ pub struct PartExplained<'s> {
 }
 
 impl<'s> Judge<'s> {
-    /// Explains a word as it was written. Cost: a judgement, and a covering for each reading.
+    /// Explains a word, given as written. Cost: a judgement, and a cover for each reading.
     #[must_use]
     pub fn explain(&self, written: &str) -> Explanation<'s> {
         let verdict = self.judge(written);
@@ -82,12 +82,12 @@ impl<'s> Judge<'s> {
 
     /// Explains one reading of a judged word.
     #[must_use]
-    pub fn explain_reading(&self, verdict: &Verdict, reading: &Reading) -> ReadingExplained<'s> {
+    pub fn explain_reading(&self, verdict: &Verdict, reading: &Reading) -> ReadingExplanation<'s> {
         let (scope, word) = (self.scope(), &verdict.word);
         let id = |lesson: Option<LessonIndex>| lesson.map(|lesson| scope.id(lesson));
         let cover = self.cover(word, reading);
         let sounded = word.origin != Origin::Abbreviation;
-        let parts = cover.parts(reading).map(|(part, step)| PartExplained {
+        let parts = cover.parts(reading).map(|(part, step)| PartExplanation {
             spelling: part.spelling().to_owned(),
             sound: part.arpabet().to_owned(),
             ipa: if sounded { part.ipa() } else { String::new() },
@@ -96,7 +96,7 @@ impl<'s> Judge<'s> {
             need: step.need.clone(),
         });
         let skills = skills_demanded(self.reader(), word, reading);
-        ReadingExplained {
+        ReadingExplanation {
             ipa: if sounded { reading.ipa() } else { String::new() },
             parts: parts.collect(),
             skills: skills.iter().map(|skill| skill.name()).collect(),
@@ -111,11 +111,11 @@ impl<'s> Judge<'s> {
 /// `hope + -ing`, `un- + lock`, `bath + tub`.
 fn made_of(word: &str, reading: &Reading) -> Option<String> {
     match reading.made? {
-        Made::Affixed { affix, change, .. } => {
+        Formation::Affixed { affix, change, .. } => {
             let (base, name) = (change.base_of(word, affix)?, affix.get().name);
             Some(if name.ends_with('-') { format!("{name} + {base}") } else { format!("{base} + {name}") })
         }
-        Made::Compound { seam, .. } => {
+        Formation::Compound { seam, .. } => {
             let (first, second) = word.split_at_checked(usize::from(seam))?;
             Some(format!("{first} + {second}"))
         }
@@ -123,7 +123,7 @@ fn made_of(word: &str, reading: &Reading) -> Option<String> {
 }
 
 impl Explanation<'_> {
-    /// When the word can be read, in a sentence without its subject: `decodable from lesson 33`.
+    /// When the word can be read, as a phrase: `decodable from lesson 33`.
     #[must_use]
     pub fn when(&self) -> String {
         match (self.first_decodable, self.first_readable) {
@@ -143,8 +143,8 @@ impl Explanation<'_> {
     }
 }
 
-impl ReadingExplained<'_> {
-    /// What the reading demands beyond its parts, each in a few words: `two syllables, lesson 25`.
+impl ReadingExplanation<'_> {
+    /// What the reading requires in addition to its parts, as short phrases: `two syllables, lesson 25`.
     #[must_use]
     pub fn also(&self, scope: &crate::Scope) -> Vec<String> {
         let skills = self.demands.iter().map(|(skill, lesson)| match lesson {

@@ -3,7 +3,7 @@
 use std::ops::RangeInclusive;
 
 use untaught_phonics::formation::AffixId;
-use untaught_phonics::{CorrespondenceId, Grade, Made, Part, Reading, spelled};
+use untaught_phonics::{CorrespondenceId, Formation, Grade, Part, Reading, spelled};
 
 use crate::{Chunk, LessonIndex, Pattern, Reader, Scope};
 
@@ -14,18 +14,18 @@ pub struct Focus {
     pub labels: Vec<String>,
     singles: Vec<CorrespondenceId>,
     chunks: Vec<Chunk>,
-    /// Endings that the scope names: the s of *chews* practises -s, not `s as in is`.
+    /// Suffixes that the scope names: the s of *chews* practises -s, not `s as in is`.
     endings: Vec<AffixId>,
 }
 
 impl Focus {
-    /// The patterns that a lesson itself teaches.
+    /// Returns the patterns that a lesson itself teaches.
     #[must_use]
     pub fn of_lesson(scope: &Scope, lesson: LessonIndex) -> Focus {
         Focus::of(scope, scope.lesson(lesson).map_or(&[], |lesson| &lesson.patterns))
     }
 
-    /// What a lesson practises: the patterns that it teaches, else those that it reviews.
+    /// Returns the patterns that a lesson practises: those it teaches or, if there are none, those it reviews.
     #[must_use]
     pub fn practised_at(scope: &Scope, lesson: LessonIndex) -> Focus {
         let lesson = scope.lesson(lesson);
@@ -34,7 +34,7 @@ impl Focus {
         Focus::of(scope, if taught.is_empty() { reviewed } else { taught })
     }
 
-    /// Some patterns, as the scope understands them: of a bare spelling the sounds that it teaches there.
+    /// Resolves patterns in a scope: a bare spelling means the sounds that the scope teaches for it.
     #[must_use]
     pub fn of(scope: &Scope, patterns: &[Pattern]) -> Focus {
         let mut focus = Focus {
@@ -57,25 +57,25 @@ impl Focus {
         focus
     }
 
-    /// Whether a correspondence is looked for on its own.
+    /// Whether a correspondence is a focus pattern itself.
     #[must_use]
     pub fn teaches(&self, id: CorrespondenceId) -> bool {
         self.singles.contains(&id)
     }
 
-    /// Whether a correspondence is looked for on its own, or begins a chunk that is: without one no reading practises any.
+    /// Whether a correspondence is a focus pattern or begins one. A reading without such a correspondence practises no pattern.
     #[must_use]
     pub fn touches(&self, id: CorrespondenceId) -> bool {
         self.teaches(id) || self.chunks.iter().any(|chunk| chunk.runs.iter().any(|run| run.first() == Some(&id)))
     }
 
-    /// Whether there is nothing to look for.
+    /// Whether there are no patterns.
     #[must_use]
     pub fn is_empty(&self) -> bool {
         self.singles.is_empty() && self.chunks.is_empty()
     }
 
-    /// Where in a reading of a word the patterns are: indices of the first and last part of each stretch.
+    /// Finds the patterns in a reading of a word: the index range of the parts of each match.
     #[must_use]
     pub fn stretches(&self, reader: &Reader, word: &str, reading: &Reading) -> Vec<RangeInclusive<usize>> {
         let parts = &reading.parts;
@@ -90,7 +90,7 @@ impl Focus {
         found
     }
 
-    /// Whether a reading of a word practises one of the patterns; an ending or beginning only where the word is made with it.
+    /// Whether a reading of a word practises one of the patterns. A suffix or prefix counts only if the word is formed with it.
     #[must_use]
     pub fn is_in(&self, reader: &Reader, word: &str, reading: &Reading) -> bool {
         reading.parts[..self.stem(reading)].iter().any(|part| self.is_single(part))
@@ -101,10 +101,10 @@ impl Focus {
         part.id().is_some_and(|id| self.singles.contains(&id))
     }
 
-    /// The number of parts before an ending that the scope names.
+    /// The number of parts before a suffix that the scope names.
     fn stem(&self, reading: &Reading) -> usize {
         let ending = match reading.made {
-            Some(Made::Affixed { affix, .. }) if self.endings.contains(&affix) => affix,
+            Some(Formation::Affixed { affix, .. }) if self.endings.contains(&affix) => affix,
             _ => return reading.parts.len(),
         };
         let letters = ending.get().letters().trim_start_matches('\'');

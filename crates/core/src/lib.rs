@@ -1,8 +1,9 @@
-//! `untaught` reads a story and a phonics scope and sequence and says which words a child cannot yet be expected to read, and why.
+//! `untaught` checks a story against a phonics scope and sequence and reports which words a child cannot yet be expected to
+//! read, and why.
 //!
-//! Text in, findings out: the library opens no file, prints nothing and knows no terminal. A [`Scope`] is parsed from the text of a
-//! scope file; a [`Reader`] knows how words are read; [`check`] judges a text by both at a lesson, [`Judge`] a single word.
-//! [`messages`] makes all sentences for people; [`json`] makes the reports for programs.
+//! The library takes text and returns findings; it does not open files or print. A [`Scope`] is parsed from the text of a
+//! scope file; a [`Reader`] knows how words are pronounced and spelled; [`check`] uses both to judge a text at a lesson, and
+//! [`Judge`] judges single words. [`messages`] writes all sentences for people; [`json`] has the reports for programs.
 //!
 //! ```
 //! use untaught::{LessonIndex, Options, Reader, Scope, check};
@@ -68,14 +69,14 @@ pub use check::{
 };
 pub use curve::{Curve, Obstacle, curve, obstacles};
 pub use error::Error;
-pub use explain::{Explanation, PartExplained, ReadingExplained};
+pub use explain::{Explanation, PartExplanation, ReadingExplanation};
 pub use focus::Focus;
-pub use judge::{Cover, Judge, Need, Status, Step, Verdict, skills_demanded};
+pub use judge::{Cover, CoverStep, Judge, Need, Status, Verdict, skills_demanded};
 pub use measures::{Measure, measures};
 pub use position::Position;
-pub use practice::{Practice, Taught};
+pub use practice::{Practice, TaughtPattern};
 pub use scope::{Chunk, ChunkId, Lesson, LessonIndex, Pattern, Scope, Skill, UnknownLesson};
-pub use text::{FrontMatter, Kind, Lines, Token, Tokens, fold_word, front_matter, tokens};
+pub use text::{FrontMatter, Lines, Token, TokenKind, Tokens, fold_word, front_matter, tokens};
 pub use untaught_phonics as phonics;
 pub use untaught_phonics::{Part, Reading};
 pub use word::{Origin, Reader, Word};

@@ -1,17 +1,22 @@
-//! All sentences about words: for the command, the page and the editor alike. Reasons are types until they come here.
+//! All sentences about words, for the command, the page and the editor. Everywhere else, reasons are types.
+
+use std::borrow::Cow;
 
 use untaught_phonics::CorrespondenceId;
 
 use crate::scope::catalogue_label;
 use crate::{Finding, LessonIndex, Need, Scope, TwoReadings};
 
-/// What a correspondence is called: by the scope's own key word where it gives one, else by the catalogue's.
+/// The most characters of a longer text that a message shows.
+const EXCERPT: usize = 40;
+
+/// The name of a correspondence, with the scope's own key word if it gives one, otherwise the catalogue's.
 #[must_use]
 pub fn correspondence(id: CorrespondenceId, scope: &Scope) -> String {
     scope.own_label(id).map_or_else(|| catalogue_label(id), str::to_owned)
 }
 
-/// What is needed, without the lesson: `igh as in night`, `two syllables`, `a sight word`.
+/// Describes a need without its lesson: `igh as in night`, `two syllables`, `a sight word`.
 #[must_use]
 pub fn need(need: &Need, scope: &Scope) -> String {
     match need {
@@ -29,7 +34,7 @@ pub fn need(need: &Need, scope: &Scope) -> String {
     }
 }
 
-/// What is needed, with the lesson: `igh as in night (lesson 48)`.
+/// Describes a need with its lesson: `igh as in night (lesson 48)`.
 #[must_use]
 pub fn need_at(what: &Need, scope: &Scope) -> String {
     match (what, what.lesson()) {
@@ -45,13 +50,13 @@ pub fn need_at(what: &Need, scope: &Scope) -> String {
     }
 }
 
-/// The predicate of a sentence about a word: `needs igh as in night (lesson 48)`; `is a sight word of lesson 21`.
+/// The predicate of a sentence about a word: `needs igh as in night (lesson 48)`; `is a sight word taught in lesson 21`.
 #[must_use]
 pub fn needs(needs: &[Need], scope: &Scope) -> String {
     match needs {
         [] => return "needs more than has been taught".to_owned(),
         [what @ Need::SightWord { lesson }] => {
-            return format!("is {} of lesson {}", need(what, scope), scope.id(*lesson));
+            return format!("is {} taught in lesson {}", need(what, scope), scope.id(*lesson));
         }
         [Need::Irregular { .. }] => return "is irregular: teach it as a whole word".to_owned(),
         [Need::Abbreviation] => return "is an abbreviation: teach it as a whole word".to_owned(),
@@ -83,7 +88,7 @@ pub fn untaught(finding: &Finding, scope: &Scope, at: LessonIndex) -> String {
     let needs = needs(&finding.needs, scope);
     let mut sentence = format!("“{}” is untaught at lesson {}: it {needs}.", finding.word(), scope.id(at));
     if finding.likely_name {
-        sentence += " It looks like a name: if the children know it beforehand, declare it as a name.";
+        sentence += " It looks like a name: if the children already know it, declare it as a name.";
     }
     if finding.by_letters {
         sentence += " It is not in the dictionary and was read by its letters.";
@@ -109,17 +114,41 @@ pub fn by_letters(word: &str) -> String {
     format!("“{word}” is not in the dictionary and was read by its letters. Is it spelled correctly?")
 }
 
-/// A percentage for people: `96.3 %`, `–` where there is none. Nothing is rounded up to 100.
+/// Formats a percentage for people: `96.3 %`, or `–` if there is none. Never rounds up to 100.
 #[must_use]
 pub fn percent(percent: Option<f64>) -> String {
     let shown = |percent: f64| if percent < 100.0 { percent.min(99.94) } else { percent };
     percent.map_or_else(|| "–".to_owned(), |percent| format!("{:.1} %", (shown(percent) * 10.0).round() / 10.0))
 }
 
-/// A percentage for programs: two decimals, nothing rounded up to 100.
+/// Rounds a percentage for programs to two decimals. Never rounds up to 100.
 #[must_use]
 pub fn rounded(percent: Option<f64>) -> Option<f64> {
     percent.map(|percent| if percent < 100.0 { ((percent * 100.0).round() / 100.0).min(99.99) } else { percent })
+}
+
+/// A text for a message: the beginning of a long one.
+#[must_use]
+pub fn excerpt(text: &str) -> Cow<'_, str> {
+    // Whoever quotes a text wants it whole if it is nearly short enough.
+    match (text.char_indices().nth(EXCERPT), text.char_indices().nth(EXCERPT + 20)) {
+        (Some((end, _)), Some(_)) => Cow::Owned(format!("{}…", &text[..end])),
+        _ => Cow::Borrowed(text),
+    }
+}
+
+/// A number with commas: 10,000.
+#[must_use]
+pub fn thousands(number: usize) -> String {
+    let digits = number.to_string();
+    let mut out = String::new();
+    for (at, digit) in digits.chars().enumerate() {
+        if at > 0 && (digits.len() - at).is_multiple_of(3) {
+            out.push(',');
+        }
+        out.push(digit);
+    }
+    out
 }
 
 #[cfg(test)]
@@ -128,14 +157,14 @@ mod tests {
     use crate::{Options, Reader, check};
 
     #[test]
-    fn a_word_to_be_known_whole_is_called_a_sight_word() {
+    fn sentences_name_sight_words_and_lessons() {
         let reader = Reader::default();
         let lessons = "format: 1\nlessons:\n- teach: [s, a, t]\n- {teach: [igh], sight: [said]}\n";
         let scope = Scope::parse(lessons, &reader).unwrap();
         let report = check("Said night", &scope, &reader, &Options::at(LessonIndex::FIRST));
         assert_eq!(
             untaught(&report.findings[0], &scope, LessonIndex::FIRST),
-            "“said” is untaught at lesson 1: it is a sight word of lesson 2."
+            "“said” is untaught at lesson 1: it is a sight word taught in lesson 2."
         );
         assert_eq!(
             needs(&report.findings[1].needs, &scope),
@@ -146,5 +175,12 @@ mod tests {
             ("99.9 %", "100.0 %", "–")
         );
         assert_eq!(rounded(Some(99.999)), Some(99.99));
+    }
+
+    #[test]
+    fn long_texts_are_cut_and_numbers_have_commas() {
+        let long = "é".repeat(61);
+        assert_eq!((excerpt(&long).chars().count(), excerpt(&long[2..]).len()), (41, 120));
+        assert_eq!([0, 999, 1000, 100_000, 1_234_567].map(thousands), ["0", "999", "1,000", "100,000", "1,234,567"]);
     }
 }

@@ -1,4 +1,4 @@
-//! A place in a file, as people and editors name it.
+//! A position in a file, as shown to people and editors.
 
 use serde::Serialize;
 

@@ -7,11 +7,11 @@ use untaught::{Judge, LessonIndex, Need, Part, Reading, Scope, Status, Type, mes
 
 use crate::buffer::Buffer;
 use crate::client::Client;
-use crate::shelf::READER;
-use crate::story::Story;
+use crate::shared_files::READER;
+use crate::story::CheckedStory;
 
 /// The hover of a story at a place; none between words.
-pub(crate) fn hover(buffer: &Buffer, story: &Story, client: &Client, at: Position) -> Option<Hover> {
+pub(crate) fn hover(buffer: &Buffer, story: &CheckedStory, client: &Client, at: Position) -> Option<Hover> {
     let (span, word) = story.word_at(buffer.lines.to_offset(at))?;
     let scope = &story.plan.scope.as_ref()?.scope;
     let lesson = story.plan.lesson;
@@ -28,12 +28,12 @@ pub(crate) fn hover(buffer: &Buffer, story: &Story, client: &Client, at: Positio
         if !missing.is_empty() {
             let _ = write!(out, "\nMissing: {}\n", missing.join(", "));
         }
-        if let Some(first) = word.verdict.first_readable().and_then(|place| scope.lesson(place)) {
+        if let Some(first) = word.verdict.first_readable().and_then(|lesson| scope.lesson(lesson)) {
             let _ = write!(out, "\nIt can be read from lesson {}.\n", first.id);
         }
     }
     if let Some(other) = other {
-        out += "\nAnother reading, which cannot be sounded out yet:\n";
+        out += "\nAnother pronunciation, which cannot be sounded out yet:\n";
         reading(&mut out, &judge, word, other);
     }
     if let Some(origin) = word.verdict.word.origin.describe() {
@@ -55,7 +55,7 @@ fn standing(word: &Type, lesson: &str) -> String {
     match word.status {
         Status::Decodable => format!("decodable at lesson {lesson}"),
         Status::Sight => format!("a sight word at lesson {lesson}"),
-        Status::Story => "told to the child beforehand".to_owned(),
+        Status::Story => "pre-taught".to_owned(),
         Status::Untaught => format!("untaught at lesson {lesson}"),
     }
 }

@@ -8,9 +8,9 @@ use untaught_phonics::{CORRESPONDENCES, Grade, spelled};
 
 use crate::buffer::Buffer;
 use crate::client::Client;
-use crate::entry::{Entry, Place, entry};
+use crate::entry::{EntryKind, ScopeEntry, entry};
 use crate::hover::content;
-use crate::shelf::READER;
+use crate::shared_files::READER;
 
 /// Size class of the words that serve as examples: the commonest.
 const COMMON: u8 = 10;
@@ -35,8 +35,8 @@ pub(crate) fn complete(buffer: &Buffer, at: Position) -> Vec<CompletionItem> {
             ..CompletionItem::default()
         }
     };
-    match entry.place {
-        Place::Pattern => match written.split_once(" as in") {
+    match entry.kind {
+        EntryKind::Pattern => match written.split_once(" as in") {
             Some((spelling, _)) => {
                 let keys = keys(spelling.trim());
                 keys.into_iter().map(|(label, sound)| item(&label, sound, CompletionItemKind::VALUE)).collect()
@@ -45,22 +45,22 @@ pub(crate) fn complete(buffer: &Buffer, at: Position) -> Vec<CompletionItem> {
                 spellings().into_iter().map(|(label, sounds)| item(&label, sounds, CompletionItemKind::VALUE)).collect()
             }
         },
-        Place::Skill => {
+        EntryKind::Skill => {
             let all = Skill::ALL.into_iter();
             all.map(|skill| item(skill.name(), skill.label().to_owned(), CompletionItemKind::ENUM_MEMBER)).collect()
         }
-        Place::Key => {
+        EntryKind::Key => {
             let keys = [
-                ("id", "the lesson's id, else its number"),
-                ("title", "what the lesson is called"),
+                ("id", "the lesson's id; by default, its number in the list"),
+                ("title", "the lesson's title"),
                 ("teach", "the patterns it teaches"),
-                ("sight", "words taught whole"),
-                ("skills", "what words may ask for from here on"),
-                ("review", "patterns practised again"),
+                ("sight", "sight words, taught as wholes"),
+                ("skills", "skills that words may need from here on"),
+                ("review", "earlier patterns to practise again"),
             ];
             keys.into_iter().map(|(key, about)| item(key, about.to_owned(), CompletionItemKind::PROPERTY)).collect()
         }
-        Place::Other => Vec::new(),
+        EntryKind::Other => Vec::new(),
     }
 }
 
@@ -109,7 +109,7 @@ fn keys(spelling: &str) -> Vec<(String, String)> {
 }
 
 /// An entry as YAML takes it for text: `n` and `y` mean no and yes to some readers.
-fn in_yaml(label: &str, entry: &Entry) -> String {
+fn in_yaml(label: &str, entry: &ScopeEntry) -> String {
     let risky =
         matches!(label, "n" | "y" | "no" | "on" | "yes" | "off") || label.starts_with('-') || label.contains('\'');
     if entry.quote.is_none() && risky { format!("\"{label}\"") } else { label.to_owned() }
@@ -120,9 +120,9 @@ pub(crate) fn hover(buffer: &Buffer, client: &Client, at: Position) -> Option<Ho
     let entry = entry(&buffer.text, buffer.lines.to_offset(at));
     let written = buffer.text.get(entry.span.clone()).filter(|written| !written.is_empty())?;
     let range = Some(buffer.lines.range(&entry.span));
-    let out = match entry.place {
-        Place::Skill => format!("**{written}**: {}", Skill::named(written)?.label()),
-        Place::Pattern => {
+    let out = match entry.kind {
+        EntryKind::Skill => format!("**{written}**: {}", Skill::named(written)?.label()),
+        EntryKind::Pattern => {
             let pattern = Pattern::parse(written, &READER).ok()?;
             let words = examples(&Scope::parse(&buffer.text, &READER).ok(), &pattern);
             let sounds = match &pattern {
@@ -137,7 +137,7 @@ pub(crate) fn hover(buffer: &Buffer, client: &Client, at: Position) -> Option<Ho
             let words = if words.is_empty() { "no common words".to_owned() } else { words.join(", ") };
             format!("**{}**{sounds}\n\n{words}", pattern.label())
         }
-        Place::Key | Place::Other => return None,
+        EntryKind::Key | EntryKind::Other => return None,
     };
     Some(content(client, out, range))
 }

@@ -1,21 +1,21 @@
-//! The reviewed list of words that only look made of others, and of the few that no rule recognises.
+//! The reviewed list of words that only look as if they were made of others, and of the few that rules do not recognise.
 
 use std::collections::{HashMap, HashSet};
 
 use untaught_phonics::formation::forms::Form;
 
-/// What the list says.
+/// The parsed list.
 #[derive(Debug, Default)]
 pub(crate) struct Exceptions {
-    /// Word and the false analysis, as the list writes it: `corn -er`, `un- less`, `car nation`.
+    /// Words with their false analyses, as written in the list: `corn -er`, `un- less`, `car nation`.
     denied: HashSet<(String, String)>,
-    /// Compounds, with the byte at which their second word begins.
+    /// Compounds, with the byte offset at which their second word begins.
     compounds: HashMap<String, usize>,
-    /// Words with an ending on a base that is no word, or is heard otherwise: `eld -est`.
+    /// Words with a suffix on a base that is not a word or sounds different: `eld -est`.
     endings: HashMap<String, String>,
 }
 
-/// Reads the list: word, claim (`not-ending`, `not-beginning`, `not-compound`, `compound`, `ending`), what of, reason.
+/// Parses the list. Columns: word, claim (`not-ending`, `not-beginning`, `not-compound`, `compound`, `ending`), made of, reason.
 pub(crate) fn read(text: &str) -> Result<Exceptions, String> {
     let mut exceptions = Exceptions::default();
     for (number, line) in (1..).zip(text.lines()).filter(|(_, line)| !line.starts_with('#') && !line.is_empty()) {
@@ -61,17 +61,17 @@ impl Exceptions {
         self.denied.contains(&(word.to_owned(), of))
     }
 
-    /// What the list denies: word and what it only looks made of.
+    /// The false analyses in the list: each word with what it only looks made of.
     pub(crate) fn denials(&self) -> impl Iterator<Item = (&str, &str)> {
         self.denied.iter().map(|(word, of)| (word.as_str(), of.as_str()))
     }
 
-    /// Whether the list says that a word is made with an ending so.
+    /// Whether the list confirms this analysis of a word with a suffix.
     pub(crate) fn confirms_ending(&self, word: &str, form: &Form<'_>) -> bool {
         self.endings.get(word).is_some_and(|of| *of == format!("{} {}", form.base, form.affix.get().name))
     }
 
-    /// Where a listed compound is joined.
+    /// The seam of a listed compound.
     pub(crate) fn seam(&self, word: &str) -> Option<usize> {
         self.compounds.get(word).copied()
     }

@@ -1,17 +1,17 @@
-//! Words keep the cutting of what they are made of: *hoping* is h·o·p·i·ng, and its o is still the one of *hope*, so that whoever was
-//! taught `o_e` can read it. Such parts carry the base's correspondence and a mark.
+//! Reuses the cut of base words in the words made of them: *hoping* is h·o·p·i·ng, and its o is still the `o_e` of *hope*,
+//! so a child who was taught `o_e` can read it. Such parts have the base's correspondence and a mark.
 
 use std::collections::HashMap;
 
 use untaught_lexicon::format::E_DROPPED;
 use untaught_phonics::formation::affixes::{ES, S};
 use untaught_phonics::formation::{Change, Side};
-use untaught_phonics::{CORRESPONDENCES, Correspondence, CorrespondenceId, Made};
+use untaught_phonics::{CORRESPONDENCES, Correspondence, CorrespondenceId, Formation};
 
-use crate::cut::{CutReading, Entry};
+use crate::cut_lexicon::{CutReading, CutWord};
 
-/// Gives every word the cutting of its base, the bases first.
-pub(crate) fn inherit(entries: &mut [Entry]) {
+/// Gives every word the cut of its base, starting with the bases.
+pub(crate) fn inherit(entries: &mut [CutWord]) {
     let numbers: HashMap<String, usize> =
         entries.iter().enumerate().map(|(n, entry)| (entry.word.clone(), n)).collect();
     let mut done = vec![false; entries.len()];
@@ -20,7 +20,7 @@ pub(crate) fn inherit(entries: &mut [Entry]) {
     }
 }
 
-fn visit(entries: &mut [Entry], numbers: &HashMap<String, usize>, done: &mut [bool], number: usize) {
+fn visit(entries: &mut [CutWord], numbers: &HashMap<String, usize>, done: &mut [bool], number: usize) {
     if std::mem::replace(&mut done[number], true) {
         return;
     }
@@ -33,7 +33,7 @@ fn visit(entries: &mut [Entry], numbers: &HashMap<String, usize>, done: &mut [bo
             entries[base].readings.get(usize::from(reading)).map(|reading| reading.parts.clone())
         };
         match made {
-            Made::Affixed { affix, change, base } => {
+            Formation::Affixed { affix, change, base } => {
                 let Some(base_word) = change.base_of(&word, affix) else { continue };
                 let Some(base_parts) = parts_of(&base_word, base) else {
                     if change == Change::DropE {
@@ -46,7 +46,7 @@ fn visit(entries: &mut [Entry], numbers: &HashMap<String, usize>, done: &mut [bo
                     take_over_tail(own, &base_parts);
                     continue;
                 }
-                // Of *cases* the e of *case* is heard.
+                // In *cases*, the e of *case* is heard.
                 let heard_e = matches!(affix, S | ES) && base_word.ends_with('e');
                 let kept = if change == Change::DropE || heard_e { keep(&base_parts, &own.parts) } else { None };
                 match kept {
@@ -55,7 +55,7 @@ fn visit(entries: &mut [Entry], numbers: &HashMap<String, usize>, done: &mut [bo
                     None => keep_marks(own, &base_parts),
                 }
             }
-            Made::Compound { seam, readings: [first, second] } => {
+            Formation::Compound { seam, readings: [first, second] } => {
                 let (head, tail) = word.split_at(usize::from(seam));
                 let (head_parts, tail_parts) = (parts_of(head, first), parts_of(tail, second));
                 let own = &mut entries[number].readings[reading];
@@ -70,7 +70,7 @@ fn visit(entries: &mut [Entry], numbers: &HashMap<String, usize>, done: &mut [bo
     }
 }
 
-/// *ashamed* has the `a_e` of *shame*, though no word is its base.
+/// *ashamed* has the `a_e` of *shame*, although it has no base word.
 fn split_last_vowel(reading: &mut CutReading) {
     let [.., vowel, _, _] = reading.parts.as_mut_slice() else { return };
     let split = known(*vowel).and_then(|part| CorrespondenceId::find(&format!("{}_e", part.spelling), part.sound));
@@ -79,13 +79,14 @@ fn split_last_vowel(reading: &mut CutReading) {
     }
 }
 
-/// *crazier* is of *crazy*, which is of *craze*: the marks of the base are kept as far as both begin alike.
+/// *crazier* comes from *crazy*, which comes from *craze*: keeps the marks of the base as far as the two begin alike.
 fn keep_marks(reading: &mut CutReading, base: &[u16]) {
     let kept = begin_alike(base, &mut reading.parts);
     debug_assert!(kept <= base.len());
 }
 
-/// How many parts of the base begin the word too; what an ending left of a marked part becomes that part again.
+/// Counts the parts of the base that the word also begins with. A part shortened by a suffix is replaced with the base's
+/// marked part.
 fn begin_alike(base: &[u16], parts: &mut Vec<u16>) -> usize {
     for (at, base) in base.iter().enumerate() {
         match parts.get(at) {
@@ -100,7 +101,7 @@ fn begin_alike(base: &[u16], parts: &mut Vec<u16>) -> usize {
     base.len()
 }
 
-/// Whether a vowel and an r spell what an r-vowel with a mute e did: *share*, *sha·ring*.
+/// Whether a vowel and an r replace an r-vowel with a silent e: *share*, *sha·ring*.
 fn opens_with_r(base: u16, parts: &[u16]) -> bool {
     let (Some(base), [vowel, r, ..]) = (known(base), parts) else { return false };
     let (Some(vowel), Some(r)) = (known(*vowel), known(*r)) else { return false };
@@ -116,7 +117,7 @@ fn opens_with_r(base: u16, parts: &[u16]) -> bool {
     letters == Some(vowel.spelling) && r.spelling == "r" && sounds.contains(&vowel.sound.get().name)
 }
 
-/// Replaces the parts that spell the first letters by those of the base, where they sound the same.
+/// Replaces the parts that spell the first `length` letters with those of the base, if they sound the same.
 fn take_over_head(reading: &mut CutReading, base: &[u16], length: usize) {
     let Some(head) = head(&reading.parts, length) else { return };
     if sounds(base) != sounds(&reading.parts[..head]) {
@@ -128,7 +129,7 @@ fn take_over_head(reading: &mut CutReading, base: &[u16], length: usize) {
     reading.stressed = reading.stressed.map(shift);
 }
 
-/// Replaces the last parts by those of the base, where they are the same or what an ending leaves of them.
+/// Replaces the last parts with those of the base, if they are the same or are what a suffix leaves of them.
 fn take_over_tail(reading: &mut CutReading, base: &[u16]) {
     let Some(from) = reading.parts.len().checked_sub(base.len()).filter(|from| *from > 0) else { return };
     let fits = |(a, b): (&u16, &u16)| both_weak(*a & !E_DROPPED, *b) || bare_of(*a, *b);
@@ -137,7 +138,7 @@ fn take_over_tail(reading: &mut CutReading, base: &[u16]) {
     }
 }
 
-/// The sounds of some parts one by one, the weak vowels written alike, and the vowels before an r.
+/// The sounds of some parts one by one. Weak vowels are written alike, and so are similar vowels before an r.
 fn sounds(parts: &[u16]) -> Vec<&'static str> {
     let names = parts.iter().map(|part| known(part & !E_DROPPED).map_or("", |part| part.sound.get().name));
     let mut names: Vec<&str> = names.flat_map(|name| name.split(' ')).collect();
@@ -153,7 +154,7 @@ fn sounds(parts: &[u16]) -> Vec<&'static str> {
     names
 }
 
-/// How many parts spell the first letters of a word, if some do exactly.
+/// Number of parts that spell exactly the first `length` letters; `None` if no part ends there.
 fn head(parts: &[u16], length: usize) -> Option<usize> {
     let mut letters = 0;
     for (number, part) in parts.iter().enumerate() {
@@ -167,7 +168,7 @@ fn head(parts: &[u16], length: usize) -> Option<usize> {
     None
 }
 
-/// Whether two parts are the same, a weak vowel counting as itself however it is heard.
+/// Whether two parts are the same, ignoring the sound if one of them is a weak vowel.
 fn same(a: u16, b: u16) -> bool {
     let weak = |part: &Correspondence| matches!(part.sound.get().name, "AX" | "IH");
     a == b
@@ -177,13 +178,13 @@ fn same(a: u16, b: u16) -> bool {
         }
 }
 
-/// Whether two parts are the same, or both weak.
+/// Whether two parts are equal, or are weak vowels with the same spelling.
 fn both_weak(a: u16, b: u16) -> bool {
     let weak = |part| known(part).is_some_and(|part| matches!(part.sound.get().name, "AX" | "IH"));
     a == b || same(a, b) && weak(a) && weak(b)
 }
 
-/// Whether the second part is what an ending leaves of the first.
+/// Whether the second part is what a suffix leaves of the first.
 fn bare_of(marked: u16, part: u16) -> bool {
     marked & E_DROPPED != 0
         && match (known(marked & !E_DROPPED), known(part)) {
@@ -199,7 +200,7 @@ fn known(part: u16) -> Option<&'static Correspondence> {
     (usize::from(part) < CORRESPONDENCES.len()).then(|| CorrespondenceId(part).get())
 }
 
-/// The parts of a word that begins like its base, once the base's e is remembered.
+/// Returns the parts of a word that begins like its base, with the base's dropped e restored as a mark.
 fn keep(base: &[u16], word: &[u16]) -> Option<Vec<u16>> {
     let mut parts = word.to_vec();
     let alike = begin_alike(base, &mut parts);
@@ -215,7 +216,7 @@ fn keep(base: &[u16], word: &[u16]) -> Option<Vec<u16>> {
     let weak = |part: &Correspondence| matches!(part.sound.get().name, "AX" | "IH");
     let sounds_alike = word_part.sound == base_part.sound || weak(word_part) && weak(base_part);
     if base_part.is_split() {
-        // hope, hoping: o for o_e.
+        // *hope*, *hoping*: o for o_e.
         let follows = !rest.is_empty() && parts[alike + 1..].starts_with(rest);
         return (follows && word_part.spelling == bare && sounds_alike).then(|| {
             parts[alike] = base[alike] | E_DROPPED;
@@ -226,11 +227,11 @@ fn keep(base: &[u16], word: &[u16]) -> Option<Vec<u16>> {
         return None;
     }
     if word_part.spelling == bare && sounds_alike {
-        // dance, dancing: c for ce.
+        // *dance*, *dancing*: c for ce.
         parts[alike] = base[alike] | E_DROPPED;
         return Some(parts);
     }
-    // share, sharing: ar for are, where the search had a·r.
+    // *share*, *sharing*: ar for are, although the search found a·r.
     if opens_with_r(base[alike], &parts[alike..]) {
         parts.splice(alike..=alike + 1, [base[alike] | E_DROPPED]);
         return Some(parts);

@@ -1,17 +1,17 @@
-//! Seams: where a word is joined of what it is made of. A part never reaches over a seam (*pot·hole*), and a final e before one is
-//! final (*home·owner*, *manage·ment*).
+//! Seams: where the pieces of a word meet. A part never crosses a seam (*pot·hole*), and an e before a seam counts as final
+//! (*home·owner*, *manage·ment*).
 
-use untaught_phonics::Made;
+use untaught_phonics::Formation;
 use untaught_phonics::formation::affixes::{ABLE, ED, LY};
 use untaught_phonics::formation::{Change, Side, Vocabulary as _};
 
 use crate::commonness::Commonness;
 use crate::formation::Formations;
 
-/// The longest word, in letters, whose seams fit into the bits.
+/// The longest word, in letters, whose seams fit into the bit mask.
 const LONGEST: usize = 60;
 
-/// A bit for every seam of a reading: bit n is before letter n.
+/// Returns a bit mask of a reading's seams: bit n is set if there is a seam before letter n.
 pub(crate) fn seams(formations: &Formations, commonness: &Commonness, word: &str, reading: usize) -> u64 {
     if word.len() > LONGEST {
         return 0;
@@ -24,11 +24,11 @@ pub(crate) fn seams(formations: &Formations, commonness: &Commonness, word: &str
     let Some(made) = formations.get(word).and_then(|made| *made.get(reading)?) else { return 0 };
     let of = |base: &str, reading: u8| seams(formations, commonness, base, usize::from(reading));
     match made {
-        Made::Compound { seam, readings: [first, second] } => {
+        Formation::Compound { seam, readings: [first, second] } => {
             let (head, tail) = word.split_at(usize::from(seam));
             of(head, first) | 1 << seam | of(tail, second) << seam
         }
-        Made::Affixed { affix, change, base } => {
+        Formation::Affixed { affix, change, base } => {
             let Some(base_word) = change.base_of(word, affix) else { return 0 };
             let inner = of(&base_word, base);
             let table = affix.get();
@@ -38,15 +38,15 @@ pub(crate) fn seams(formations: &Formations, commonness: &Commonness, word: &str
             }
             let vowel_first = table.letters().starts_with(['a', 'e', 'i', 'o', 'u', 'y']);
             let stays = match affix {
-                // *traveled*, *echoed*: the base has no e of its own.
+                // *traveled*, *echoed*: the base does not end in e.
                 ED => !commonness.is_ordinary(&format!("{base_word}e")),
-                // *really*: both of the l are one part.
+                // *really*: the two letters l are one part.
                 LY if base_word.ends_with('l') => false,
                 // *notice·able*.
                 ABLE => base_word.ends_with('e'),
                 _ => !vowel_first && table.letters().len() > 1,
             };
-            // Only the letters that the ending left alone.
+            // Only the letters that the suffix left unchanged.
             let kept = inner & ((1 << base_word.len()) - 1);
             kept | if change == Change::None && stays { 1 << base_word.len() } else { 0 }
         }

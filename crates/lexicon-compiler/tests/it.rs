@@ -1,4 +1,4 @@
-//! The packed lexicon is what the sources give, and no line of the reviewed list is idle.
+//! Tests that the packed lexicon is up to date with its sources and that every reviewed exception is needed.
 
 use untaught_lexicon_compiler::{Sources, compile, idle_exceptions};
 
@@ -17,9 +17,9 @@ fn every_exception_denies_what_a_rule_would_claim() {
 }
 
 #[test]
-fn a_mistake_in_a_list_is_told_with_its_line() {
+fn a_mistake_in_a_list_is_reported_with_its_line() {
     let sources = Sources { exceptions: "# heading\ncorner\tnot-ending\tcorn -er\t\n", ..Sources::embedded() };
     assert_eq!(compile(&sources).unwrap_err(), "data/exceptions.tsv:2: the reason is missing");
     let sources = Sources { commonness: "cat\tten\n", ..Sources::embedded() };
-    assert_eq!(compile(&sources).unwrap_err(), "data/commonness.tsv:1: ten is no class");
+    assert_eq!(compile(&sources).unwrap_err(), "data/commonness.tsv:1: ten is not a class");
 }

@@ -3,7 +3,7 @@
 //! A word is turned down if a reviewed list has it, or if it sounds just like one of the worst. A word that is offered for its meaning
 //! is turned down too if another meaning of it is unfit. The reviewed lists and how they were made are in `data/fitness`.
 
-use crate::sounds::Heard;
+use crate::sounds::SpokenSound;
 use crate::word_list::{ODD, UNFIT, UNFIT_BY_MEANING, UNFIT_SOUNDS, WordList, may_be_listed};
 
 /// What a word is wanted for.
@@ -30,13 +30,13 @@ pub fn is_fit(word: &str, purpose: Purpose) -> bool {
 
 /// Whether a word in lower case may be shown to children, by its letters and by its sounds.
 #[must_use]
-pub fn is_fit_as_heard(word: &str, sounds: &[Heard], purpose: Purpose) -> bool {
+pub fn is_fit_as_heard(word: &str, sounds: &[SpokenSound], purpose: Purpose) -> bool {
     is_fit(word, purpose) && !is_refused_sound(sounds)
 }
 
 /// Whether some sounds are just those of one of the worst words.
-fn is_refused_sound(sounds: &[Heard]) -> bool {
-    let spaced = |(at, heard): (usize, &Heard)| [if at == 0 { "" } else { " " }, heard.sound.get().arpabet];
+fn is_refused_sound(sounds: &[SpokenSound]) -> bool {
+    let spaced = |(at, heard): (usize, &SpokenSound)| [if at == 0 { "" } else { " " }, heard.sound.get().arpabet];
     let names = || sounds.iter().enumerate().flat_map(spaced);
     // Most words have no line: their sounds need not be put together.
     may_be_listed(names().flat_map(str::bytes)) && UNFIT_SOUNDS.has(&names().collect::<String>())
@@ -59,9 +59,9 @@ mod tests {
 
     #[test]
     fn sounds_are_refused_however_they_are_spelled() {
-        let heard = |names: &str| -> Vec<Heard> {
+        let heard = |names: &str| -> Vec<SpokenSound> {
             let sounds = names.split(' ').map(|name| SoundId::named(name).unwrap());
-            sounds.enumerate().map(|(part, sound)| Heard { sound, part }).collect()
+            sounds.enumerate().map(|(part, sound)| SpokenSound { sound, part }).collect()
         };
         for line in UNFIT_SOUNDS.lines() {
             assert!(!is_fit_as_heard("zib", &heard(line), Listed), "{line}");

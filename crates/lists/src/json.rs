@@ -6,7 +6,7 @@ use serde::{Serialize, Serializer};
 use untaught::{Part, Scope};
 use untaught_phonics::SoundId;
 
-use crate::{BankWord, Shape, Step};
+use crate::{BankWord, ChainStep, Shape};
 
 /// A word of a bank.
 #[derive(Debug, Serialize)]
@@ -37,7 +37,7 @@ impl<'a> WordRow<'a> {
     }
 }
 
-impl Serialize for Step {
+impl Serialize for ChainStep {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
         let mut step = serializer.serialize_struct("Step", 5)?;
         step.serialize_field("change", self.change.name())?;

@@ -18,14 +18,14 @@ mod sounds;
 mod swaps;
 mod word_list;
 
-pub use banks::{Bank, BankWord, Position, Shape, USUAL_CLASS, WordFilter};
+pub use banks::{Bank, BankWord, Shape, USUAL_CLASS, WordFilter, WordPosition};
 pub use boxes::{Boxes, SoundBox, boxes};
-pub use chains::{Chain, ChainRequest, Change, Step, chain};
-pub use contrast::{Contrast, Item, closeness, confusions, contrast, sound_named};
+pub use chains::{Chain, ChainRequest, ChainStep, SoundChange, chain};
+pub use contrast::{Contrast, ContrastItem, closeness, confusions, contrast, sound_named};
 pub use dictation::{Dictation, dictation};
 pub use json::WordRow;
 pub use pack::{MissingList, Pack, PackRequest, pack, sound_taught};
-pub use sounds::{Heard, heard};
+pub use sounds::{SpokenSound, heard};
 pub use swaps::{MOST_SWAPS, swaps};
 
 /// Why a list cannot be made: a sentence for a teacher, without a capital and a full stop.

@@ -5,7 +5,7 @@ use untaught_phonics::{SoundId, SoundKind};
 
 /// A sound as it is heard in a word.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
-pub struct Heard {
+pub struct SpokenSound {
     /// The sound.
     pub sound: SoundId,
     /// The number of the part that spells it.
@@ -14,7 +14,7 @@ pub struct Heard {
 
 /// The sounds of a reading in order; none if a part of it is irregular.
 #[must_use]
-pub fn heard(reading: &Reading) -> Option<Vec<Heard>> {
+pub fn heard(reading: &Reading) -> Option<Vec<SpokenSound>> {
     let mut heard = Vec::with_capacity(reading.parts.len() + 1);
     for (part, one) in reading.parts.iter().enumerate() {
         let sound = one.id()?.get().sound;
@@ -23,10 +23,10 @@ pub fn heard(reading: &Reading) -> Option<Vec<Heard>> {
         }
         if sound.get().kind == SoundKind::Cluster {
             for name in sound.get().name.split(' ') {
-                heard.push(Heard { sound: SoundId::named(name)?, part });
+                heard.push(SpokenSound { sound: SoundId::named(name)?, part });
             }
         } else {
-            heard.push(Heard { sound: merged(sound), part });
+            heard.push(SpokenSound { sound: merged(sound), part });
         }
     }
     Some(heard)

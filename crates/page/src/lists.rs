@@ -3,11 +3,11 @@
 use serde::{Deserialize, Serialize};
 use untaught::{Focus, Judge, LessonIndex, Pattern, Reader, Scope, fold_word, tokens};
 use untaught_lists::{
-    Bank, Boxes, ChainRequest, Dictation, PackRequest, Position, USUAL_CLASS, WordFilter, WordRow, sound_named,
+    Bank, Boxes, ChainRequest, Dictation, PackRequest, USUAL_CLASS, WordFilter, WordPosition, WordRow, sound_named,
     sound_taught,
 };
 
-use crate::ask::Source;
+use crate::ask::ScopeSource;
 
 fn judge<'a>(reader: &'a Reader, scope: &'a Scope) -> Judge<'a> {
     Judge::new(reader, scope)
@@ -15,8 +15,8 @@ fn judge<'a>(reader: &'a Reader, scope: &'a Scope) -> Judge<'a> {
 
 /// Words asked for.
 #[derive(Debug, Deserialize)]
-pub(crate) struct Words {
-    pub(crate) scope: Source,
+pub(crate) struct WordsQuestion {
+    pub(crate) scope: ScopeSource,
     pub(crate) lesson: LessonIndex,
     /// Patterns to practise; none for those of the lesson.
     #[serde(default)]
@@ -27,24 +27,24 @@ pub(crate) struct Words {
     sounds: Option<(usize, usize)>,
     syllables: Option<(usize, usize)>,
     shape: Option<String>,
-    position: Option<Position>,
+    position: Option<WordPosition>,
     #[serde(default)]
     only_new: bool,
     limit: usize,
 }
 
 #[derive(Serialize)]
-pub(crate) struct Found {
+pub(crate) struct WordsAnswer {
     patterns: Vec<String>,
     found: usize,
     words: Vec<serde_json::Value>,
 }
 
-pub(crate) fn words(reader: &Reader, scope: &Scope, asked: &Words) -> Result<Found, String> {
-    let place = asked.lesson.min(scope.last());
+pub(crate) fn words(reader: &Reader, scope: &Scope, asked: &WordsQuestion) -> Result<WordsAnswer, String> {
+    let lesson = asked.lesson.min(scope.last());
     let patterns: Vec<Pattern> =
         asked.focus.iter().map(|text| Pattern::parse(text, reader)).collect::<Result<_, _>>()?;
-    let focus = if patterns.is_empty() { Focus::practised_at(scope, place) } else { Focus::of(scope, &patterns) };
+    let focus = if patterns.is_empty() { Focus::practised_at(scope, lesson) } else { Focus::of(scope, &patterns) };
     let focus = Some(focus).filter(|focus| !asked.all && !focus.is_empty());
     let span = |range: Option<(usize, usize)>| range.map_or(1..=usize::MAX, |(low, high)| low..=high);
     let filter = WordFilter {
@@ -56,10 +56,10 @@ pub(crate) fn words(reader: &Reader, scope: &Scope, asked: &Words) -> Result<Fou
         focus: focus.clone(),
     };
     let bank =
-        Bank::practising(judge(reader, scope), place, USUAL_CLASS, filter.syllables.clone(), filter.focus.as_ref());
+        Bank::practising(judge(reader, scope), lesson, USUAL_CLASS, filter.syllables.clone(), filter.focus.as_ref());
     let words = bank.select(&filter);
     let out = words.iter().take(asked.limit).map(|word| serde_json::to_value(WordRow::of(word, scope)));
-    Ok(Found {
+    Ok(WordsAnswer {
         patterns: focus.map(|focus| focus.labels).unwrap_or_default(),
         found: words.len(),
         words: out.collect::<Result<_, _>>().map_err(|error| error.to_string())?,
@@ -68,8 +68,8 @@ pub(crate) fn words(reader: &Reader, scope: &Scope, asked: &Words) -> Result<Fou
 
 /// A chain asked for.
 #[derive(Debug, Deserialize)]
-pub(crate) struct Chain {
-    pub(crate) scope: Source,
+pub(crate) struct ChainQuestion {
+    pub(crate) scope: ScopeSource,
     pub(crate) lesson: LessonIndex,
     steps: Option<usize>,
     from: Option<String>,
@@ -78,43 +78,43 @@ pub(crate) struct Chain {
     seed: u64,
 }
 
-pub(crate) fn chain(reader: &Reader, scope: &Scope, asked: &Chain) -> Result<untaught_lists::Chain, String> {
-    let place = asked.lesson.min(scope.last());
-    let bank = Bank::new(judge(reader, scope), place, USUAL_CLASS, 1..=1);
+pub(crate) fn chain(reader: &Reader, scope: &Scope, asked: &ChainQuestion) -> Result<untaught_lists::Chain, String> {
+    let lesson = asked.lesson.min(scope.last());
+    let bank = Bank::new(judge(reader, scope), lesson, USUAL_CLASS, 1..=1);
     let written = |word: &Option<String>| word.as_deref().map(fold_word).filter(|word| !word.is_empty());
     let request = ChainRequest {
         steps: asked.steps,
         from: written(&asked.from),
         to: written(&asked.to),
         changes: Vec::new(),
-        focus: Some(Focus::practised_at(scope, place)),
+        focus: Some(Focus::practised_at(scope, lesson)),
         seed: asked.seed,
     };
     untaught_lists::chain(&bank, &request).map_err(|why| why.0)
 }
 
 #[derive(Serialize)]
-pub(crate) struct Boxed {
-    words: Vec<BoxedWord>,
+pub(crate) struct BoxesAnswer {
+    words: Vec<WordBoxes>,
 }
 
 #[derive(Serialize)]
-struct BoxedWord {
+struct WordBoxes {
     word: String,
     boxes: Option<Boxes>,
     drawing: Option<String>,
 }
 
 /// The boxes of each word of a text.
-pub(crate) fn boxes(reader: &Reader, text: &str) -> Boxed {
+pub(crate) fn boxes(reader: &Reader, text: &str) -> BoxesAnswer {
     let words = tokens(text).map(|token| fold_word(&text[token.span]));
     let words = words.filter(|word| word.chars().any(char::is_alphabetic)).take(MOST_BOXES).map(|word| {
         let read = reader.read(&word);
         let made = read.readings.iter().find_map(|reading| untaught_lists::boxes(&word, reading));
         let drawing = made.as_ref().map(Boxes::svg);
-        BoxedWord { boxes: made, drawing, word }
+        WordBoxes { boxes: made, drawing, word }
     });
-    Boxed { words: words.collect() }
+    BoxesAnswer { words: words.collect() }
 }
 
 /// Words drawn at once.
@@ -122,25 +122,25 @@ const MOST_BOXES: usize = 60;
 
 /// A listening list asked for.
 #[derive(Debug, Deserialize)]
-pub(crate) struct Contrast {
-    pub(crate) scope: Source,
+pub(crate) struct ContrastQuestion {
+    pub(crate) scope: ScopeSource,
     pub(crate) lesson: LessonIndex,
     /// A sound; none for that of the lesson, or of the last one before it that teaches any.
     sound: Option<String>,
-    position: Option<Position>,
+    position: Option<WordPosition>,
     count: usize,
     #[serde(default)]
     seed: u64,
 }
 
 #[derive(Serialize)]
-pub(crate) struct Listening {
+pub(crate) struct ContrastAnswer {
     heading: String,
     #[serde(flatten)]
     list: untaught_lists::Contrast,
 }
 
-pub(crate) fn contrast(reader: &Reader, scope: &Scope, asked: &Contrast) -> Result<Listening, String> {
+pub(crate) fn contrast(reader: &Reader, scope: &Scope, asked: &ContrastQuestion) -> Result<ContrastAnswer, String> {
     let make = |sound| untaught_lists::contrast(reader, sound, asked.position, asked.count.clamp(1, 20), asked.seed);
     let made = match &asked.sound {
         Some(sound) => make(sound_named(sound, reader)?),
@@ -148,16 +148,17 @@ pub(crate) fn contrast(reader: &Reader, scope: &Scope, asked: &Contrast) -> Resu
             let lessons = scope.indexed_lessons().rev().filter(|(index, _)| *index <= asked.lesson);
             let patterns = lessons.flat_map(|(_, lesson)| lesson.patterns.iter().chain(&lesson.review_patterns));
             let mut made = patterns.filter_map(|pattern| sound_taught(scope, pattern)).map(make);
-            made.find(Result::is_ok).ok_or("no sound of this lesson has enough words to listen for; name one")?
+            made.find(Result::is_ok)
+                .ok_or("no sound in this lesson has enough words for a listening list: choose a sound")?
         }
     };
-    made.map(|list| Listening { heading: list.heading(), list }).map_err(|why| why.0)
+    made.map(|list| ContrastAnswer { heading: list.heading(), list }).map_err(|why| why.0)
 }
 
 /// Lists of random words.
 #[derive(Debug, Deserialize)]
-pub(crate) struct Drawn {
-    pub(crate) scope: Source,
+pub(crate) struct ListQuestion {
+    pub(crate) scope: ScopeSource,
     pub(crate) lesson: LessonIndex,
     #[serde(default)]
     seed: u64,
@@ -167,26 +168,26 @@ pub(crate) struct Drawn {
 const SPELLED: usize = 6;
 const SENTENCES: usize = 3;
 
-pub(crate) fn dictation(reader: &Reader, scope: &Scope, asked: &Drawn) -> Result<Dictation, String> {
-    let place = asked.lesson.min(scope.last());
-    let bank = Bank::new(judge(reader, scope), place, USUAL_CLASS, 1..=3);
-    let focus = Focus::practised_at(scope, place);
+pub(crate) fn dictation(reader: &Reader, scope: &Scope, asked: &ListQuestion) -> Result<Dictation, String> {
+    let lesson = asked.lesson.min(scope.last());
+    let bank = Bank::new(judge(reader, scope), lesson, USUAL_CLASS, 1..=3);
+    let focus = Focus::practised_at(scope, lesson);
     untaught_lists::dictation(&bank, &focus, SPELLED, SENTENCES, asked.seed).map_err(|why| why.0)
 }
 
 /// A pack, the question of its listening list, and a drawing for each word in boxes.
 #[derive(Serialize)]
-pub(crate) struct Pack {
+pub(crate) struct PackAnswer {
     #[serde(flatten)]
     pack: untaught_lists::Pack,
     heading: Option<String>,
     drawings: Vec<String>,
 }
 
-pub(crate) fn pack(reader: &Reader, scope: &Scope, asked: &Drawn) -> Pack {
+pub(crate) fn pack(reader: &Reader, scope: &Scope, asked: &ListQuestion) -> PackAnswer {
     let lesson = asked.lesson.min(scope.last());
     let request = PackRequest { lesson, focus: None, class: USUAL_CLASS, seed: asked.seed };
     let pack = untaught_lists::pack(judge(reader, scope), &request);
     let drawings = pack.blending.iter().flatten().map(Boxes::svg).collect();
-    Pack { heading: pack.listening.as_ref().map(untaught_lists::Contrast::heading), drawings, pack }
+    PackAnswer { heading: pack.listening.as_ref().map(untaught_lists::Contrast::heading), drawings, pack }
 }

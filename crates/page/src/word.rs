@@ -4,20 +4,20 @@ use serde::Serialize;
 use untaught::{Focus, Judge, LessonIndex, Reader, Reading, Scope, Status, Verdict, fold_word, messages};
 use untaught_lists::{Boxes, boxes, swaps};
 
-use crate::ask::AboutWord;
+use crate::ask::WordQuestion;
 
 #[derive(Serialize)]
-pub(crate) struct About {
+pub(crate) struct WordAnswer {
     word: String,
     status: &'static str,
     /// Where the verdict comes from, if not from the dictionary.
     origin: Option<&'static str>,
     /// The reading that counts.
-    reading: Option<ReadingOut>,
+    reading: Option<ReadingAnswer>,
     /// Another that cannot be sounded out yet.
-    other: Option<ReadingOut>,
-    missing: Vec<Missing>,
-    /// The places of the lessons from which it can be sounded out, and read.
+    other: Option<ReadingAnswer>,
+    missing: Vec<NeedAnswer>,
+    /// The lessons from which it can be sounded out, and read.
     decodable: Option<LessonIndex>,
     readable: Option<LessonIndex>,
     practises: bool,
@@ -25,16 +25,16 @@ pub(crate) struct About {
 }
 
 #[derive(Serialize)]
-struct ReadingOut {
+struct ReadingAnswer {
     ipa: String,
     boxes: Option<Boxes>,
     drawing: Option<String>,
-    parts: Vec<PartOut>,
-    skills: Vec<Missing>,
+    parts: Vec<PartAnswer>,
+    skills: Vec<NeedAnswer>,
 }
 
 #[derive(Serialize)]
-struct PartOut {
+struct PartAnswer {
     spelling: String,
     ipa: String,
     key: Option<&'static str>,
@@ -43,12 +43,12 @@ struct PartOut {
 }
 
 #[derive(Serialize)]
-struct Missing {
+struct NeedAnswer {
     label: String,
     lesson: Option<LessonIndex>,
 }
 
-pub(crate) fn about(reader: &Reader, scope: &Scope, asked: &AboutWord) -> Result<About, String> {
+pub(crate) fn about(reader: &Reader, scope: &Scope, asked: &WordQuestion) -> Result<WordAnswer, String> {
     let judge = Judge::new(reader, scope);
     let lesson = asked.lesson.min(scope.last());
     let word = fold_word(&asked.word);
@@ -60,11 +60,11 @@ pub(crate) fn about(reader: &Reader, scope: &Scope, asked: &AboutWord) -> Result
     let status = verdict.status(lesson, asked.declared);
     let first = verdict.word.readings.first();
     let focus = Focus::of_lesson(scope, lesson);
-    Ok(About {
+    Ok(WordAnswer {
         status: status.name(),
         origin: explained.where_from(),
-        reading: first.map(|reading| reading_out(&judge, verdict, reading)),
-        other: verdict.other_reading(lesson).map(|other| reading_out(&judge, verdict, other)),
+        reading: first.map(|reading| reading_answer(&judge, verdict, reading)),
+        other: verdict.other_reading(lesson).map(|other| reading_answer(&judge, verdict, other)),
         missing: if status == Status::Untaught { missing(&judge, verdict, lesson) } else { Vec::new() },
         decodable: verdict.first_decodable(),
         readable: verdict.first_readable(),
@@ -74,14 +74,14 @@ pub(crate) fn about(reader: &Reader, scope: &Scope, asked: &AboutWord) -> Result
     })
 }
 
-fn missing(judge: &Judge<'_>, verdict: &Verdict, lesson: LessonIndex) -> Vec<Missing> {
+fn missing(judge: &Judge<'_>, verdict: &Verdict, lesson: LessonIndex) -> Vec<NeedAnswer> {
     let needs = judge.needs(verdict, lesson).into_iter();
-    needs.map(|need| Missing { label: messages::need(&need, judge.scope()), lesson: need.lesson() }).collect()
+    needs.map(|need| NeedAnswer { label: messages::need(&need, judge.scope()), lesson: need.lesson() }).collect()
 }
 
-fn reading_out(judge: &Judge<'_>, verdict: &Verdict, reading: &Reading) -> ReadingOut {
+fn reading_answer(judge: &Judge<'_>, verdict: &Verdict, reading: &Reading) -> ReadingAnswer {
     let explained = judge.explain_reading(verdict, reading);
-    let parts = explained.parts.into_iter().zip(&reading.parts).map(|(explained, part)| PartOut {
+    let parts = explained.parts.into_iter().zip(&reading.parts).map(|(explained, part)| PartAnswer {
         key: part.id().map(|id| id.get().key),
         lesson: explained.need.lesson(),
         spelling: explained.spelling,
@@ -90,11 +90,11 @@ fn reading_out(judge: &Judge<'_>, verdict: &Verdict, reading: &Reading) -> Readi
     });
     let boxes = boxes(&verdict.word.text, reading);
     let skills = explained.demands.into_iter().filter(|(_, lesson)| lesson.is_some());
-    ReadingOut {
+    ReadingAnswer {
         ipa: explained.ipa,
         drawing: boxes.as_ref().map(Boxes::svg),
         boxes,
         parts: parts.collect(),
-        skills: skills.map(|(skill, lesson)| Missing { label: skill.label().to_owned(), lesson }).collect(),
+        skills: skills.map(|(skill, lesson)| NeedAnswer { label: skill.label().to_owned(), lesson }).collect(),
     }
 }

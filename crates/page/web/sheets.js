@@ -1,9 +1,9 @@
-// The lists as they stand on the page and on paper.
+// The lists as shown on the page and in print.
 
 import { drawing, el, many } from "./dom.js";
 
 /**
- * Words of a bank, by their number of sounds.
+ * A word list, grouped by number of sounds.
  * @param {any} found
  */
 export function wordsSheet(found) {
@@ -11,9 +11,9 @@ export function wordsSheet(found) {
   for (const word of found.words) groups.set(word.sounds, [...(groups.get(word.sounds) ?? []), word]);
   const group = (/** @type {[number, any[]]} */ [sounds, words]) =>
     el("section", {}, el("h3", {}, many(sounds, "sound")), el("ul", { className: "bank" }, ...words.map((word) => el("li", {}, word.word))));
-  const some = found.found > found.words.length ? `the ${found.words.length} commonest of ${found.found}` : many(found.found, "word");
+  const some = found.found > found.words.length ? `the ${found.words.length} most common of ${found.found} words` : many(found.found, "word");
   const practise = found.patterns.length ? ` that practise ${found.patterns.join(", ")}` : "";
-  if (!found.found) return el("p", {}, "No common word fits what is asked for.");
+  if (!found.found) return el("p", {}, "No common word matches these options.");
   return el("div", {}, el("p", { className: "small" }, `${some}${practise}`), ...[...groups].sort(([a], [b]) => a - b).map(group));
 }
 
@@ -25,9 +25,9 @@ export function boxesSheet(words) {
   const one = (/** @type {any} */ word) =>
     el(
       "li",
-      // Copied as text: one stretch a box.
+      // When copied as text, boxes are separated by bars.
       { "data-copy": word.boxes ? `${word.word}: ${word.boxes.boxes.map((/** @type {any} */ box) => box.letters + (box.silent_e ? " (e)" : "")).join(" | ")}` : word.word },
-      word.drawing ? drawing(word.drawing) : el("p", {}, el("strong", {}, word.word), " has an irregular part and no boxes: it is taught whole."),
+      word.drawing ? drawing(word.drawing) : el("p", {}, el("strong", {}, word.word), " is irregular: teach it as a whole word, without boxes."),
       word.boxes?.note ? el("p", { className: "small" }, word.boxes.note) : null,
     );
   return el("ul", { className: "boxes" }, ...words.map(one));
@@ -39,7 +39,7 @@ export function boxesSheet(words) {
  */
 export function chainSheet(chain) {
   const rung = (/** @type {string} */ word, /** @type {number} */ at) =>
-    el("li", {}, at ? el("span", { className: "step" }, chain.steps[at - 1].say) : el("span", { className: "step" }, "begin with"), el("span", { className: "rung" }, word));
+    el("li", {}, at ? el("span", { className: "step" }, chain.steps[at - 1].say) : el("span", { className: "step" }, "start with"), el("span", { className: "rung" }, word));
   return el("ol", { className: "ladder" }, ...chain.words.map(rung));
 }
 
@@ -55,7 +55,7 @@ export function listeningSheet(list) {
     {},
     el("p", {}, "Say each word. Does it have ", el("strong", {}, list.heading), "?"),
     el("ol", { className: "heard" }, ...list.items.map(row)),
-    list.pairs.length ? el("p", { className: "small" }, `Only the sound differs: ${list.pairs.map((/** @type {string[]} */ pair) => pair.join(" – ")).join(", ")}`) : null,
+    list.pairs.length ? el("p", { className: "small" }, `Pairs that differ only in this sound: ${list.pairs.map((/** @type {string[]} */ pair) => pair.join(" – ")).join(", ")}`) : null,
   );
 }
 

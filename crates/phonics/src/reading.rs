@@ -1,19 +1,19 @@
 //! Readings: one pronunciation of a word, cut into parts.
 
-use crate::formation::{AffixId, Change};
+use crate::formation::affixes::{AffixId, Change};
 use crate::{CorrespondenceId, SoundId, SoundKind};
 
-/// One correspondence where it stands in a word.
+/// One part of a word.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub enum Part {
     /// A correspondence of the catalogue.
     Known {
         /// The correspondence.
         id: CorrespondenceId,
-        /// The base of the word lost the e of this spelling to an ending: the o of *hoping*, which is `o_e as in hope`.
+        /// Whether an ending removed the e of this spelling: the o of *hoping* is `o_e as in hope`.
         e_dropped: bool,
     },
-    /// Letters that no correspondence explains.
+    /// Letters that do not match any correspondence.
     Odd {
         /// The letters.
         letters: Box<str>,
@@ -27,29 +27,29 @@ pub enum Part {
 pub struct Reading {
     /// The parts in the order of their first letter.
     pub parts: Vec<Part>,
-    /// The part with the main stress, where the dictionary gives it.
+    /// The index of the part with the main stress, if the dictionary gives it.
     pub stressed: Option<usize>,
-    /// What the word is made of when it is read so; none for a word that is made of no other.
-    pub made: Option<Made>,
+    /// What the word is made of in this reading; `None` if it is not made of other words.
+    pub made: Option<Formation>,
 }
 
 /// What a word is made of.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
-pub enum Made {
-    /// A base with an ending or a beginning: *hoping* is *hope* and *-ing*.
+pub enum Formation {
+    /// A base with a suffix or a prefix: *hoping* is *hope* and *-ing*.
     Affixed {
         /// The affix.
         affix: AffixId,
-        /// How the base was changed.
+        /// How the base changed.
         change: Change,
         /// The index of the base's reading, in the order of the dictionary.
         base: u8,
     },
     /// Two words: *bathtub*.
     Compound {
-        /// The byte at which the second word begins.
+        /// The byte offset at which the second word begins.
         seam: u8,
-        /// The indices of their readings.
+        /// The indices of the two words' readings.
         readings: [u8; 2],
     },
 }
@@ -64,7 +64,7 @@ impl Part {
         }
     }
 
-    /// The spelling as it stands in the word, split spellings in scope notation: `a_e`; `o` for the o of *hoping*.
+    /// The spelling as it is in the word, with split spellings in scope notation: `a_e`; `o` for the o of *hoping*.
     #[must_use]
     pub fn spelling(&self) -> &str {
         match self {
@@ -77,7 +77,7 @@ impl Part {
         }
     }
 
-    /// The letters that the part covers where it stands, without the e of a split spelling.
+    /// The adjacent letters that the part covers, without the e of a split spelling.
     #[must_use]
     pub fn letters(&self) -> &str {
         match self {
@@ -101,13 +101,13 @@ impl Part {
         Reading { parts: vec![self.clone()], ..Reading::default() }.ipa()
     }
 
-    /// Whether the part makes a syllable.
+    /// Whether the part forms a syllable.
     #[must_use]
     pub fn is_vowel(&self) -> bool {
         self.id().is_none_or(|id| id.get().sound.get().kind.is_vowel())
     }
 
-    /// Whether another part is spelled and sounds like this one, weak vowels aside.
+    /// Whether another part has the same spelling and sound, treating all weak vowels as equal.
     #[must_use]
     pub fn is_like(&self, other: &Part) -> bool {
         if self == other {
@@ -124,7 +124,7 @@ impl Part {
         sounds_like && self.letters() == other.letters()
     }
 
-    /// Whether the part is a split spelling whose e is in the word.
+    /// Whether the part is a split spelling and the word contains its e.
     #[must_use]
     pub fn is_split(&self) -> bool {
         matches!(self, Part::Known { id, e_dropped: false } if id.get().is_split())
@@ -134,14 +134,14 @@ impl Part {
 const WEAK: SoundId = SoundId::known("AX");
 const SHORT_I: SoundId = SoundId::known("IH");
 
-/// Whether two stretches of parts are spelled alike and sound alike, weak vowels aside.
+/// Whether two sequences of parts have the same spellings and sounds, treating all weak vowels as equal.
 #[must_use]
 pub fn alike(first: &[Part], second: &[Part]) -> bool {
     first.len() == second.len() && first.iter().zip(second).all(|(one, other)| one.is_like(other))
 }
 
 impl Reading {
-    /// Number of syllables: of parts with a vowel in them.
+    /// Number of syllables, which is the number of parts with a vowel sound; at least 1.
     #[must_use]
     pub fn syllables(&self) -> usize {
         self.parts.iter().filter(|part| part.is_vowel()).count().max(1)
@@ -165,7 +165,7 @@ impl Reading {
         out
     }
 
-    /// The first part of the syllable around a vowel: one consonant before it, or a usual cluster.
+    /// The index of the first part of a vowel's syllable: one consonant before it, or a common cluster.
     fn onset(&self, vowel: usize) -> usize {
         let name = |at: usize| self.parts[at].id().map_or("", |id| id.get().sound.get().name);
         let mut start = vowel;
@@ -182,7 +182,7 @@ impl Reading {
         start
     }
 
-    /// Number of sounds: of parts, `x` and `qu` counting as the two sounds they are.
+    /// Number of sounds: one per part, but two for `x` and `qu`.
     #[must_use]
     pub fn sounds(&self) -> usize {
         let count = |part: &Part| match part {
@@ -194,7 +194,7 @@ impl Reading {
     }
 }
 
-/// IPA of one phone of an oddity.
+/// The IPA symbol for one phone of an odd part.
 fn phone_ipa(phone: &str) -> &str {
     let name = match phone {
         "IX" => "IH",

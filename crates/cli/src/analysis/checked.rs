@@ -6,16 +6,17 @@ use untaught::json::Positions;
 use untaught::{Finding, Focus, LessonIndex, Lines, Options, PLACES, Position, Report, percent};
 use untaught_documents::Unit;
 
-use crate::output::one_line;
-use crate::texts::{Plan, Settings, Source, Worker};
+use crate::output::Message;
+use crate::settings::{Plan, RunSettings};
+use crate::texts::{Source, Worker};
 
-pub(crate) struct Checked {
+pub(crate) struct CheckedText {
     pub(crate) source: Source,
     pub(crate) plan: Plan,
     pub(crate) report: Report,
     /// The thresholds it does not reach.
     pub(crate) shortfalls: Vec<Shortfall>,
-    /// For each finding, words that may stand in its place, if they were asked for.
+    /// For each finding, suggested replacements, if requested.
     pub(crate) suggestions: Option<Vec<Vec<String>>>,
 }
 
@@ -41,7 +42,7 @@ impl Threshold {
         match self {
             Threshold::Decodable => "are decodable",
             Threshold::Readable => "are readable",
-            Threshold::Focus => "practise the focus",
+            Threshold::Focus => "practise the focus patterns",
         }
     }
 
@@ -50,7 +51,7 @@ impl Threshold {
         match self {
             Threshold::Decodable => "percent decodable",
             Threshold::Readable => "percent readable",
-            Threshold::Focus => "percent practising the focus",
+            Threshold::Focus => "percent that practise the focus patterns",
         }
     }
 }
@@ -89,29 +90,28 @@ pub(crate) fn check(
     plan: Plan,
     detail: Detail,
     worker: &mut Worker,
-    settings: &Settings,
-) -> Result<Checked, String> {
-    let name = one_line(&source.name);
-    let patterns = plan.patterns(settings.reader);
-    let patterns = patterns.map_err(|problem| format!("{name}: its focus cannot be read: {problem}"))?;
+    settings: &RunSettings,
+) -> Result<CheckedText, Message> {
+    let patterns = plan.patterns(settings.reader, &source.name)?;
     let options = Options {
         lesson: plan.lesson,
-        declared: plan.declared(),
+        declared: plan.settings.declared(),
         every_word: detail.every_word,
         places: detail.places,
-        allow_names: plan.allow_names,
+        allow_names: plan.settings.allow_names.value,
         focus: (!patterns.is_empty()).then(|| Focus::of(plan.scope, &patterns)),
         start: Some(plan.start),
     };
     let mut report = worker.checker(plan.scope, settings).check(source.document.text(), &options);
-    let here = plan.declared_here();
+    let here = plan.settings.declared_for_text();
     report.not_in_text.retain(|word| here.contains(word));
     let counts = &report.tokens;
     // What has nothing to practise cannot practise too little.
-    let least_focus = plan.thresholds.focus.filter(|_| !report.focus.labels.is_empty());
+    let least_focus =
+        plan.settings.min_focus.as_ref().map(|least| least.value).filter(|_| !report.focus.labels.is_empty());
     let reached = [
-        (Threshold::Decodable, counts.percent_decodable(), plan.thresholds.decodable),
-        (Threshold::Readable, counts.percent_readable(), Some(plan.thresholds.readable)),
+        (Threshold::Decodable, counts.percent_decodable(), plan.min_decodable()),
+        (Threshold::Readable, counts.percent_readable(), Some(plan.settings.min_readable.value)),
         (Threshold::Focus, percent(report.focus.tokens, counts.words), least_focus),
     ];
     let shortfalls = reached.into_iter().filter_map(|(what, percent, least)| {
@@ -132,10 +132,10 @@ pub(crate) fn check(
         };
         report.findings.iter().map(swaps).collect()
     });
-    Ok(Checked { source, plan, report, shortfalls, suggestions })
+    Ok(CheckedText { source, plan, report, shortfalls, suggestions })
 }
 
-impl Checked {
+impl CheckedText {
     pub(crate) fn met(&self) -> bool {
         self.shortfalls.is_empty()
     }
@@ -175,7 +175,7 @@ impl Checked {
         lists.map(|list| extents.by_ref().take(list.len()).collect()).collect()
     }
 
-    /// The lines of words, list by list. Cost: as for [`Checked::extents`].
+    /// The lines of words, list by list. Cost: as for [`CheckedText::extents`].
     pub(crate) fn lines<'r>(&self, lists: impl Iterator<Item = &'r [Range<usize>]> + Clone) -> Vec<Vec<usize>> {
         let offsets: Vec<usize> = lists.clone().flatten().map(|span| span.start).collect();
         let mut lines = self.positions(&offsets).into_iter().map(|position| position.line);
@@ -183,7 +183,7 @@ impl Checked {
     }
 }
 
-impl Positions for Checked {
+impl Positions for CheckedText {
     fn positions(&self, offsets: &[usize]) -> Vec<Position> {
         let document = &self.source.document;
         let offsets: Vec<usize> = offsets.iter().map(|offset| document.to_source(*offset)).collect();
@@ -191,6 +191,6 @@ impl Positions for Checked {
     }
 
     fn unit(&self) -> &'static str {
-        Checked::unit(self)
+        CheckedText::unit(self)
     }
 }

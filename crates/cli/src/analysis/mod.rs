@@ -4,6 +4,6 @@ mod checked;
 mod placement;
 mod shelf;
 
-pub(crate) use checked::{Checked, Detail, Extent, Shortfall, Threshold, check};
+pub(crate) use checked::{CheckedText, Detail, Extent, Shortfall, Threshold, check};
 pub(crate) use placement::{Placement, place};
 pub(crate) use shelf::{Book, PatternTotals, Shelf, Timing, new_words};

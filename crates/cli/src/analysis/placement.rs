@@ -2,15 +2,16 @@
 
 use untaught::{Curve, LessonIndex, Obstacle, curve, obstacles};
 
-use super::checked::Checked;
-use crate::texts::{Said, Settings, Worker};
+use super::checked::CheckedText;
+use crate::settings::RunSettings;
+use crate::texts::Worker;
 
 /// Obstacles that are named.
 const OBSTACLES: usize = 3;
 
 /// Where a text fits.
 pub(crate) struct Placement {
-    pub(crate) checked: Checked,
+    pub(crate) checked: CheckedText,
     pub(crate) curve: Curve,
     /// The earliest lesson at which it meets its thresholds.
     pub(crate) first: Option<LessonIndex>,
@@ -21,14 +22,14 @@ pub(crate) struct Placement {
 }
 
 /// Finds where a checked text fits.
-pub(crate) fn place(checked: Checked, worker: &mut Worker, settings: &Settings) -> Placement {
+pub(crate) fn place(checked: CheckedText, worker: &mut Worker, settings: &RunSettings) -> Placement {
     let plan = &checked.plan;
     let curve = curve(&checked.report, plan.scope);
-    let first = curve.first(plan.thresholds.decodable.unwrap_or(0.0), plan.thresholds.readable);
-    let at = match (plan.lesson_said == Said::Default, first) {
-        (false, _) => plan.lesson,
-        (true, Some(first)) => first.back(1).unwrap_or(first),
-        (true, None) => plan.scope.last(),
+    let first = plan.first_readable(&curve);
+    let at = match (plan.set_lesson(), first) {
+        (Some(set), _) => set,
+        (None, Some(first)) => first.back(1).unwrap_or(first),
+        (None, None) => plan.scope.last(),
     };
     let judge = worker.checker(plan.scope, settings).judge();
     let mut obstacles = obstacles(&checked.report, &judge, at);
@@ -47,7 +48,6 @@ impl Placement {
 
     /// The lesson that it is meant for, if it or its folder names one.
     pub(crate) fn meant_for(&self) -> Option<LessonIndex> {
-        let plan = &self.checked.plan;
-        (plan.lesson_said != Said::Default).then_some(plan.lesson)
+        self.checked.plan.set_lesson()
     }
 }

@@ -2,10 +2,9 @@
 
 use std::collections::HashSet;
 
-use untaught::{Judge, LessonIndex, Practice, Reader, Scope, Taught, curve};
+use untaught::{Judge, LessonIndex, Practice, Reader, Scope, TaughtPattern, curve};
 
-use super::checked::Checked;
-use crate::texts::Said;
+use super::checked::CheckedText;
 
 /// A text of the shelf.
 pub(crate) struct Book {
@@ -52,14 +51,14 @@ impl Timing {
 
 impl Book {
     /// What the shelf has to know of a checked text.
-    pub(crate) fn new(checked: Checked, practice: &mut Practice<'static>) -> Book {
+    pub(crate) fn new(checked: CheckedText, practice: &mut Practice<'static>) -> Book {
         let (plan, report) = (&checked.plan, &checked.report);
         let curve = curve(report, plan.scope);
-        let named = plan.lesson_said != Said::Default;
+        let named = plan.set_lesson().is_some();
         let teaches = named && !report.focus.labels.is_empty();
         Book {
-            meant_for: named.then_some(plan.lesson),
-            first: curve.first(plan.thresholds.decodable.unwrap_or(0.0), plan.thresholds.readable),
+            meant_for: plan.set_lesson(),
+            first: plan.first_readable(&curve),
             words: report.tokens.words,
             percent_readable: named.then(|| report.tokens.percent_readable()).flatten(),
             practised: practice.count(report),
@@ -127,7 +126,7 @@ impl Shelf {
         }
         let practice = scope.map(|scope| Practice::new(Judge::new(reader, scope)));
         let patterns = practice.as_ref().map_or(&[][..], Practice::patterns);
-        let totals = |(number, taught): (usize, &Taught)| {
+        let totals = |(number, taught): (usize, &TaughtPattern)| {
             let counts = books.iter().map(|book| book.practised[number]);
             let readers = counts.clone().filter(|n| *n > 0).count();
             PatternTotals { label: taught.label.clone(), lesson: taught.lesson, words: counts.sum(), readers }

@@ -9,6 +9,6 @@ pub(crate) fn run() -> Result<Outcome, Failure> {
     match untaught_editor::run() {
         Ok(End::Clean) => Ok(Outcome::Met),
         Ok(End::Abrupt) => Ok(Outcome::Short),
-        Err(error) => Err(Failure::Message(format!("the editor sent what is no message: {error}"))),
+        Err(error) => Err(Failure::Message(format!("the editor sent something that is not a message: {error}"))),
     }
 }

@@ -1,16 +1,17 @@
 //! `untaught explain`.
 
-use untaught::{Explanation, Judge, Reader, tokens};
+use untaught::messages::excerpt;
+use untaught::{Explanation, Judge, tokens};
 
 use crate::args::{ExplainArgs, TextOrJson};
-use crate::input;
 use crate::output::{self, Failure, Outcome};
 use crate::reports::explain as report;
+use crate::settings::RunSettings;
 
 pub(crate) fn run(args: &ExplainArgs) -> Result<Outcome, Failure> {
-    let reader = Reader::default();
-    let scope = input::scope(args.scope.as_deref(), &reader)?;
-    let judge = Judge::new(&reader, &scope);
+    let settings = RunSettings::new(args.settings(), &args.config)?;
+    let scope = settings.scope_without_text()?;
+    let judge = Judge::new(settings.reader, scope);
     let mut explained: Vec<Explanation<'_>> = Vec::new();
     for argument in &args.words {
         // What is pasted with a word, such as its quotation marks, is no part of it; two words are two.
@@ -22,7 +23,7 @@ pub(crate) fn run(args: &ExplainArgs) -> Result<Outcome, Failure> {
             }
         }
         if explained.len() == before {
-            return Err(Failure::Message(format!("“{argument}” is not a word")));
+            return Err(Failure::Message(format!("“{}” is not a word", excerpt(argument))));
         }
     }
     match args.format {
@@ -30,7 +31,7 @@ pub(crate) fn run(args: &ExplainArgs) -> Result<Outcome, Failure> {
         TextOrJson::Text => {
             let mut out = anstream::stdout().lock();
             for word in &explained {
-                report::word(&mut out, word, &scope)?;
+                report::word(&mut out, word, scope)?;
             }
         }
     }

@@ -1,5 +1,6 @@
 //! `untaught patterns`.
 
+use untaught::messages::excerpt;
 use untaught_phonics::{CORRESPONDENCES, Correspondence, Grade};
 
 use crate::args::{PatternsArgs, TextOrJson};
@@ -10,7 +11,8 @@ pub(crate) fn run(args: &PatternsArgs) -> Result<Outcome, Failure> {
     for wanted in &args.spellings {
         if !CORRESPONDENCES.iter().any(|part| part.spelling == normal(wanted)) {
             return Err(Failure::Message(format!(
-                "the catalogue has no spelling {wanted}; untaught patterns lists all"
+                "the catalogue has no spelling {}; untaught patterns lists all",
+                excerpt(wanted)
             )));
         }
     }

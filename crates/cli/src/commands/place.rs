@@ -6,7 +6,8 @@ use crate::analysis::{Detail, Placement, check, place};
 use crate::args::{PlaceArgs, PlaceFormat};
 use crate::output::{Failure, Outcome, Sink, remark};
 use crate::reports::place as report;
-use crate::texts::{Settings, Worker, each, gather, read};
+use crate::settings::RunSettings;
+use crate::texts::{Worker, each, gather, read};
 
 /// What is left of a text once it has been reported.
 struct PlacedText {
@@ -17,13 +18,13 @@ struct PlacedText {
 }
 
 pub(crate) fn run(args: &PlaceArgs) -> Result<Outcome, Failure> {
-    let settings = Settings::new(&args.texts.told, &args.texts.config)?;
+    let settings = RunSettings::new(args.texts.settings(), &args.texts.config)?;
     let found = gather(&args.texts, &settings)?;
     let mut sink = Sink::open(args.texts.output.as_deref(), args.format == PlaceFormat::Text)?;
     let (mut placements, mut errors, mut late) = (Vec::new(), Vec::new(), 0);
     let work = |worker: &mut Worker, path: &Path, out: &mut Vec<u8>| {
         let source = read(path, &args.texts.stdin_name)?;
-        let plan = settings.plan(args.texts.typed(), &source)?;
+        let plan = source.plan(&settings)?;
         let checked = check(source, plan, Detail::COUNTS, worker, &settings)?;
         let placement = place(checked, worker, &settings);
         let (late, note) = (placement.is_late(), placement.checked.source.note());
@@ -31,7 +32,7 @@ pub(crate) fn run(args: &PlaceArgs) -> Result<Outcome, Failure> {
             return Ok(PlacedText { late, note, placement: Some(Box::new(placement)) });
         }
         let piece = report::piece(args.format, &placement);
-        out.extend(piece.map_err(|error| format!("the report cannot be made: {error}"))?);
+        out.extend(piece.map_err(|error| format!("the report could not be made: {error}"))?);
         Ok(PlacedText { late, note, placement: None })
     };
     sink.write(report::head(args.format).as_bytes())?;

@@ -6,19 +6,20 @@ use untaught::Scope;
 
 use crate::analysis::{Book, Detail, Shelf, check};
 use crate::args::{ShelfArgs, ShelfFormat};
-use crate::output::{Failure, Outcome, Sink, complain_about, one_line, remark};
+use crate::output::{Failure, Outcome, Sink, complain_about, remark};
 use crate::reports::shelf as report;
-use crate::texts::{Settings, Worker, each, gather, read};
+use crate::settings::RunSettings;
+use crate::texts::{Worker, each, gather, read};
 
 pub(crate) fn run(args: &ShelfArgs) -> Result<Outcome, Failure> {
-    let settings = Settings::new(&args.texts.told, &args.texts.config)?;
+    let settings = RunSettings::new(args.texts.settings(), &args.texts.config)?;
     let found = gather(&args.texts, &settings)?;
     let mut errors = Vec::new();
     let mut books: Vec<Book> = Vec::new();
     let mut shelf: Option<&'static Scope> = None;
     let work = |worker: &mut Worker, path: &Path, _: &mut Vec<u8>| {
         let source = read(path, &args.texts.stdin_name)?;
-        let plan = settings.plan(args.texts.typed(), &source)?;
+        let plan = source.plan(&settings)?;
         let checked = check(source, plan, Detail::COUNTS, worker, &settings)?;
         let (scope, note) = (checked.plan.scope, checked.source.note());
         Ok((Book::new(checked, worker.practice(scope, &settings)), scope, note))
@@ -39,8 +40,8 @@ pub(crate) fn run(args: &ShelfArgs) -> Result<Outcome, Failure> {
             books.push(book);
         } else {
             let message = format!(
-                "{} belongs to another scope ({}) than the first text ({}); look at each scope's shelf by itself",
-                one_line(&book.name),
+                "{} uses a different scope ({}) from the first text ({}); report on each scope separately",
+                book.name,
                 scope.title(),
                 first.title()
             );

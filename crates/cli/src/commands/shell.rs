@@ -1,4 +1,4 @@
-//! Completions of shells and the manual page, made from what the arguments say of themselves.
+//! Shell completions and the manual page, generated from the arguments.
 
 use std::io;
 

@@ -2,6 +2,8 @@
 
 use std::io;
 
+use super::message::Message;
+
 /// How a run ended.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
 pub(crate) enum Outcome {
@@ -29,8 +31,16 @@ impl Outcome {
 pub(crate) enum Failure {
     /// A sentence for the user.
     Message(String),
+    /// A sentence and the faults of a file.
+    Faults(Message),
     /// The reader of the output has gone: not our failure.
     ClosedPipe,
+}
+
+impl From<Message> for Failure {
+    fn from(message: Message) -> Failure {
+        Failure::Faults(message)
+    }
 }
 
 impl From<io::Error> for Failure {

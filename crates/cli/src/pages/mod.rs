@@ -42,7 +42,10 @@ pub(crate) fn numbered(piece: &[u8], number: usize) -> Vec<u8> {
 pub(crate) fn render(template: &str, data: impl Serialize) -> io::Result<String> {
     static ENVIRONMENT: OnceLock<Environment<'static>> = OnceLock::new();
     let environment = ENVIRONMENT.get_or_init(environment);
-    environment.get_template(template).and_then(|template| template.render(data)).map_err(io::Error::other)
+    // What the template reads is made of the data, which is then in memory once and not twice.
+    let values = Value::from_serialize(&data);
+    drop(data);
+    environment.get_template(template).and_then(|template| template.render(values)).map_err(io::Error::other)
 }
 
 fn environment() -> Environment<'static> {

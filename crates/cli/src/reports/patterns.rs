@@ -26,7 +26,7 @@ pub(crate) fn json(chosen: &[&Correspondence]) -> Result<(), Failure> {
 /// Prints correspondences for people.
 pub(crate) fn text(chosen: &[&Correspondence]) -> Result<(), Failure> {
     let mut out = BufWriter::new(anstream::stdout().lock());
-    writeln!(out, "{DIM}spelling  sound   key word     how ordinary{DIM:#}")?;
+    writeln!(out, "{DIM}spelling  sound   key word     how common{DIM:#}")?;
     for part in chosen {
         let row = report(part);
         let pad = 6usize.saturating_sub(row.ipa.chars().count());
@@ -49,7 +49,7 @@ pub(crate) fn text(chosen: &[&Correspondence]) -> Result<(), Failure> {
 /// How ordinary a correspondence is, for people.
 fn ordinary(grade: Grade) -> &'static str {
     match grade {
-        Grade::Everyday => "everyday: taught by the bare spelling",
+        Grade::Everyday => "common: taught by the spelling alone",
         Grade::Common => "common",
         Grade::Rare => "rare",
         Grade::Odd => "one word and its family, or names",

@@ -5,7 +5,7 @@ use std::io::{BufWriter, Write};
 use serde::Serialize;
 use untaught::{Advice, FEW, Lesson, LessonIndex, Pattern, Scope, Skill};
 
-use crate::output::{self, DIM, Failure, STRONG, count, safe};
+use crate::output::{self, DIM, Failure, STRONG, count, one_line};
 
 #[derive(Serialize)]
 struct ScopeReport<'a> {
@@ -72,12 +72,13 @@ pub(crate) fn json(scope: &Scope, advice: &Advice) -> Result<(), Failure> {
 pub(crate) fn text(scope: &Scope, advice: &Advice) -> Result<(), Failure> {
     let lessons: Vec<LessonReport<'_>> = scope.lessons().iter().map(lesson).collect();
     let mut out = BufWriter::new(anstream::stdout().lock());
-    writeln!(out, "{STRONG}{}{STRONG:#}", safe(scope.title()))?;
+    writeln!(out, "{STRONG}{}{STRONG:#}", one_line(scope.title()))?;
     if let Some(source) = scope.source() {
-        writeln!(out, "{DIM}source: {}{DIM:#}", safe(source))?;
+        let source: Vec<&str> = source.split_whitespace().collect();
+        writeln!(out, "{DIM}source: {}{DIM:#}", one_line(&source.join(" ")))?;
     }
     for lesson in &lessons {
-        writeln!(out, "\n{STRONG}{}  {}{STRONG:#}", safe(lesson.id), safe(lesson.title))?;
+        writeln!(out, "\n{STRONG}{}  {}{STRONG:#}", one_line(lesson.id), one_line(lesson.title))?;
         let skills: Vec<String> = lesson.skills.iter().map(ToString::to_string).collect();
         let rows = [
             ("patterns", &lesson.patterns[..]),
@@ -86,7 +87,7 @@ pub(crate) fn text(scope: &Scope, advice: &Advice) -> Result<(), Failure> {
             ("review", lesson.review),
         ];
         for (label, row) in rows.into_iter().filter(|(_, row)| !row.is_empty()) {
-            writeln!(out, "    {DIM}{label:<9}{DIM:#}{}", safe(&row.join(", ")))?;
+            writeln!(out, "    {DIM}{label:<9}{DIM:#}{}", one_line(&row.join(", ")))?;
         }
     }
     let patterns = lessons.iter().map(|lesson| lesson.patterns.len()).sum();
@@ -133,7 +134,7 @@ fn print_advice(out: &mut impl Write, advice: &AdviceReport<'_>) -> Result<(), F
         if !rows.is_empty() {
             writeln!(out, "\n{STRONG}{heading}{STRONG:#}")?;
             for row in rows {
-                writeln!(out, "    {}", safe(&row))?;
+                writeln!(out, "    {}", one_line(&row))?;
             }
         }
         Ok(())

@@ -1,13 +1,14 @@
-//! The settings of texts, with where each comes from.
+//! Each text's effective settings, and where each comes from.
 
 use std::fmt::Write as _;
 use std::io;
 
 use serde::Serialize;
 use serde_json::{Value, json};
+use untaught_config::{Origin, Sourced};
 
 use crate::output::{DIM, STRONG, json_bytes, one_line};
-use crate::texts::{Plan, Said};
+use crate::settings::{Plan, described, shown_scope};
 
 /// The settings of one text.
 #[derive(Serialize)]
@@ -25,24 +26,29 @@ struct SettingReport {
 
 impl SettingsReport {
     pub(crate) fn new(file: String, plan: &Plan) -> SettingsReport {
-        let set = |key: &'static str, value: Value, said: &Said| SettingReport { key, value, from: said.to_string() };
+        let set =
+            |key: &'static str, value: Value, origin: &Origin| SettingReport { key, value, from: described(origin) };
+        let effective = &plan.settings;
+        let of_lesson = effective.lesson.as_ref().map_or(&Origin::Default, |lesson| &lesson.origin);
         let mut settings = vec![
-            set("scope", json!(plan.scope_name.0), &plan.scope_name.1),
-            set("lesson", json!(plan.scope.id(plan.lesson)), &plan.lesson_said),
+            set("scope", json!(shown_scope(&effective.scope.value)), &effective.scope.origin),
+            set("lesson", json!(plan.scope.id(plan.lesson)), of_lesson),
         ];
-        let [decodable, readable, focus] = &plan.thresholds_said;
-        if let Some(least) = plan.thresholds.decodable {
-            settings.push(set("min-decodable", json!(least), decodable));
+        let percents = [
+            ("min-decodable", effective.min_decodable.as_ref()),
+            ("min-readable", Some(&effective.min_readable)),
+            ("min-focus", effective.min_focus.as_ref()),
+        ];
+        for (key, percent) in percents {
+            settings.extend(percent.map(|percent| set(key, json!(percent.value), &percent.origin)));
         }
-        settings.push(set("min-readable", json!(plan.thresholds.readable), readable));
-        if let Some(least) = plan.thresholds.focus {
-            settings.push(set("min-focus", json!(least), focus));
+        let lists: [(_, &[Sourced<String>]); 3] =
+            [("name", &effective.names), ("story word", &effective.story_words), ("focus", &effective.focus)];
+        for (key, list) in lists {
+            settings.extend(list.iter().map(|word| set(key, json!(word.value), &word.origin)));
         }
-        for (key, list) in [("name", &plan.names), ("story word", &plan.story_words), ("focus", &plan.focus)] {
-            settings.extend(list.iter().map(|(text, said)| set(key, json!(text), said)));
-        }
-        if plan.allow_names {
-            settings.push(set("names", json!("allow"), &Said::CommandLine));
+        if effective.allow_names.value {
+            settings.push(set("names", json!("allow"), &effective.allow_names.origin));
         }
         SettingsReport { file, settings }
     }

@@ -1,9 +1,9 @@
 //! What pages call a text.
 
-use crate::analysis::Checked;
+use crate::analysis::CheckedText;
 
 /// What a text is called, and its file if that says more.
-pub(crate) fn of(checked: &Checked) -> (String, Option<String>) {
+pub(crate) fn of(checked: &CheckedText) -> (String, Option<String>) {
     of_named(checked.plan.title.as_deref(), &checked.source.name)
 }
 

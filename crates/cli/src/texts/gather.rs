@@ -2,18 +2,25 @@
 
 use std::collections::{HashSet, VecDeque};
 use std::path::{Path, PathBuf};
+use std::sync::{Arc, Mutex, PoisonError};
 use std::vec;
 
 use ignore::{DirEntry, Walk, WalkBuilder};
 use untaught_documents::Kind;
 
-use super::settings::Settings;
 use super::trouble;
 use crate::args::Texts;
-use crate::output::{Failure, path_line, spare_the_stories};
+use crate::output::{Failure, named, path_line, spare_the_stories};
+use crate::settings::RunSettings;
 
 /// Besides those of the version control, the files that say what to leave out.
 const IGNORE_FILE: &str = ".untaughtignore";
+
+/// All files that say what to leave out.
+const IGNORE_FILES: [&str; 4] = [IGNORE_FILE, ".gitignore", ".ignore", ".git/info/exclude"];
+
+/// The largest of them that is read, in bytes: each becomes one pattern, which takes a thousand times as much memory.
+const LARGEST: u64 = 128 << 10;
 
 /// What comes of looking for files.
 pub(crate) enum Discovery {
@@ -26,8 +33,8 @@ pub(crate) enum Discovery {
 
 /// Finds the files, one after the other: named ones as they are named, folders walked in the order of names. Each file once. Refuses
 /// to where the report would take the place of one.
-pub(crate) fn gather<'a>(args: &'a Texts, settings: &'a Settings) -> Result<FileFinder<'a>, Failure> {
-    let report = args.output.as_deref();
+pub(crate) fn gather<'a>(args: &'a Texts, settings: &'a RunSettings) -> Result<FileFinder<'a>, Failure> {
+    let report = named(args.output.as_deref());
     spare_the_stories(report, args.files.iter().map(PathBuf::as_path))?;
     let mut named: Vec<&Path> = args.files.iter().map(PathBuf::as_path).collect();
     if named.is_empty() {
@@ -45,7 +52,7 @@ pub(crate) fn gather<'a>(args: &'a Texts, settings: &'a Settings) -> Result<File
 pub(crate) struct FileFinder<'a> {
     named: vec::IntoIter<&'a Path>,
     force_exclude: bool,
-    settings: &'a Settings,
+    settings: &'a RunSettings,
     /// Where the report goes, if not to standard output.
     pub(crate) report: Option<&'a Path>,
     /// The report of an earlier run, which this one replaces: no story, wherever it lies.
@@ -62,6 +69,8 @@ struct Folder<'a> {
     path: &'a Path,
     walk: Walk,
     empty: bool,
+    /// Folders that were not walked, each with the file that says too much of what to leave out.
+    unread: Arc<Mutex<Vec<(PathBuf, PathBuf)>>>,
 }
 
 impl Iterator for FileFinder<'_> {
@@ -88,7 +97,22 @@ impl<'a> FileFinder<'a> {
             let mut walk = WalkBuilder::new(path);
             walk.require_git(false).add_custom_ignore_filename(IGNORE_FILE).follow_links(false);
             walk.sort_by_file_name(Ord::cmp);
-            self.folder = Some(Folder { path, walk: walk.build(), empty: true });
+            let unread: Arc<Mutex<Vec<_>>> = Arc::default();
+            let whole = std::path::absolute(path).unwrap_or_else(|_| path.to_owned());
+            if let Some(file) = whole.ancestors().find_map(too_large) {
+                self.ready.push_back(unwalked(path.to_owned(), &file));
+                return;
+            }
+            let skipped = Arc::clone(&unread);
+            walk.filter_entry(move |entry| {
+                if !entry.file_type().is_some_and(|kind| kind.is_dir()) {
+                    return true;
+                }
+                let Some(file) = too_large(entry.path()) else { return true };
+                skipped.lock().unwrap_or_else(PoisonError::into_inner).push((entry.path().to_owned(), file));
+                false
+            });
+            self.folder = Some(Folder { path, walk: walk.build(), empty: true, unread });
         } else if !(self.force_exclude && path != Path::new("-") && self.settings.excludes(path)) {
             self.file(path);
         }
@@ -96,7 +120,12 @@ impl<'a> FileFinder<'a> {
 
     /// Goes to the next entry of a folder; none if that was all.
     fn step(&mut self, mut folder: Folder<'a>) -> Option<Folder<'a>> {
-        match folder.walk.next() {
+        let next = folder.walk.next();
+        for (path, file) in folder.unread.lock().unwrap_or_else(PoisonError::into_inner).drain(..) {
+            self.ready.push_back(unwalked(path, &file));
+            folder.empty = false;
+        }
+        match next {
             Some(Ok(entry)) => {
                 let odd = entry.error().into_iter().flat_map(|error| trouble::told(error, entry.path()));
                 self.ready.extend(odd.map(|(_, message)| Discovery::Remark(message)));
@@ -112,7 +141,7 @@ impl<'a> FileFinder<'a> {
             }
             None if folder.empty => {
                 let path = path_line(folder.path);
-                let message = format!("there are no stories in {path} (or all are left out)");
+                let message = format!("there are no stories in {path}, or all of them are excluded");
                 self.ready.push_back(Discovery::Error(folder.path.to_owned(), message));
                 return None;
             }
@@ -139,6 +168,23 @@ impl<'a> FileFinder<'a> {
             self.ready.push_back(Discovery::File(path.to_owned()));
         }
     }
+}
+
+/// A file in a folder that says what to leave out, and is too large to be read.
+fn too_large(folder: &Path) -> Option<PathBuf> {
+    let files = IGNORE_FILES.iter().map(|name| folder.join(name));
+    files.into_iter().find(|file| file.metadata().is_ok_and(|found| found.is_file() && found.len() > LARGEST))
+}
+
+/// What is told of a folder with such a file.
+fn unwalked(folder: PathBuf, file: &Path) -> Discovery {
+    let message = format!(
+        "the stories in {} were not checked: {} is larger than {} KB",
+        path_line(&folder),
+        path_line(file),
+        LARGEST >> 10
+    );
+    Discovery::Error(folder, message)
 }
 
 fn is_story(entry: &DirEntry) -> bool {

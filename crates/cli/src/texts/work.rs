@@ -9,8 +9,8 @@ use untaught::{Checker, Judge, Practice, Scope};
 
 use super::batches::Batches;
 use super::gather::{Discovery, FileFinder};
-use super::settings::Settings;
-use crate::output::{self, Failure, complain, error_at};
+use crate::output::{self, Failure, Message, complain, complain_of, error_at};
+use crate::settings::RunSettings;
 
 /// What one thread keeps from text to text, by scope: the words it has judged, and what they practise.
 #[derive(Default)]
@@ -22,11 +22,11 @@ pub(crate) struct Worker {
 type ByScope<T> = Vec<(&'static Scope, T)>;
 
 impl Worker {
-    pub(crate) fn checker(&mut self, scope: &'static Scope, settings: &Settings) -> &mut Checker<'static> {
+    pub(crate) fn checker(&mut self, scope: &'static Scope, settings: &RunSettings) -> &mut Checker<'static> {
         kept(&mut self.checkers, scope, || Checker::new(scope, settings.reader))
     }
 
-    pub(crate) fn practice(&mut self, scope: &'static Scope, settings: &Settings) -> &mut Practice<'static> {
+    pub(crate) fn practice(&mut self, scope: &'static Scope, settings: &RunSettings) -> &mut Practice<'static> {
         kept(&mut self.practices, scope, || Practice::new(Judge::new(settings.reader, scope)))
     }
 }
@@ -66,7 +66,7 @@ enum TextResult<R> {
 pub(crate) fn each<R: Send>(
     files: FileFinder<'_>,
     jobs: Option<u16>,
-    work: impl Fn(&mut Worker, &Path, &mut Vec<u8>) -> Result<R, String> + Sync,
+    work: impl Fn(&mut Worker, &Path, &mut Vec<u8>) -> Result<R, Message> + Sync,
     mut done: impl FnMut(Result<(R, &[u8]), ErrorReport>) -> Result<bool, Failure>,
 ) -> Result<(), Failure> {
     let (mut files, mut progress) = Progress::of(files);
@@ -79,10 +79,10 @@ pub(crate) fn each<R: Send>(
                     Ok(result) => TextResult::Done(result, worked.written.len() - before),
                     Err(message) => {
                         worked.written.truncate(before);
-                        TextResult::Error(error_at(&path, message))
+                        TextResult::Error(error_at(path.display().to_string(), message))
                     }
                 },
-                Discovery::Error(path, message) => TextResult::Error(error_at(&path, message)),
+                Discovery::Error(path, message) => TextResult::Error(error_at(path.display().to_string(), message)),
                 Discovery::Remark(message) => TextResult::Remark(message),
             });
         }
@@ -98,11 +98,11 @@ pub(crate) fn each<R: Send>(
                     Ok((result, now))
                 }
                 TextResult::Error(error) => {
-                    complain(&error.message);
+                    complain_of(&error);
                     Err(error)
                 }
                 TextResult::Remark(message) => {
-                    complain(&message);
+                    complain(message);
                     continue;
                 }
             };

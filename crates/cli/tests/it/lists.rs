@@ -47,10 +47,10 @@ fn list<'v>(value: &'v Value, key: &str) -> Vec<&'v str> {
 #[test]
 fn what_cannot_be_done_is_said() {
     for (line, code, said) in [
-        ("words -l 3 --shape CCVC", 1, "no common word that practises m, d and fits what is asked for"),
-        ("words -l 3 --all --sounds 9", 1, "no common word that fits what is asked for"),
+        ("words -l 3 --shape CCVC", 1, "no common word that practises m, d and matches these options"),
+        ("words -l 3 --all --sounds 9", 1, "no common word that matches these options"),
         ("words -l 3 --shape CVX", 2, "a shape is written with C for consonants"),
-        ("words -l 3 --sounds 4-3", 2, "this is a number such as 3, or two such as 3-4"),
+        ("words -l 3 --sounds 4-3", 2, "give a number such as 3, or a range such as 3-4"),
         ("words -l 3 --all --focus sh", 2, "cannot be used with"),
         ("words -l 3 --focus qq", 2, "the catalogue has no spelling"),
         ("words -l 99", 2, "has no lesson 99"),
@@ -331,9 +331,9 @@ fn what_holds_for_the_story_of_a_pack_is_told_as_check_tells_it() {
         done.code == Some(0) && done.out().contains("A **cake**") == done.out().contains("Practises a_e"),
         "{done:?}"
     );
-    for line in ["pack --names Rosario", "pack --story-words night", "pack --config untaught.yaml"] {
+    for line in ["pack --names Rosario", "pack --story-words night"] {
         let done = untaught(line.split(' ')).within(folder.path()).done();
-        assert!(done.code == Some(2) && done.err().contains("go with a story"), "{line}: {done:?}");
+        assert!(done.code == Some(2) && done.err().contains("need a story"), "{line}: {done:?}");
     }
     let alone = data("pack -l 22 --focus igh");
     assert_eq!((&alone["lesson"], &alone["patterns"]), (&json!("22"), &json!(["igh"])));

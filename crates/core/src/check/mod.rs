@@ -1,4 +1,4 @@
-//! Checking a text at a lesson.
+//! Checks a text at a lesson.
 
 mod memory;
 mod pass;
@@ -12,25 +12,26 @@ pub use report::{Counts, Finding, FocusCount, PLACES, Report, TwoReadings, Type,
 /// What to check.
 #[derive(Clone, Debug)]
 pub struct Options {
-    /// The lesson; one past the end counts as the last.
+    /// The lesson; an index past the end means the last lesson.
     pub lesson: LessonIndex,
-    /// Names and story words that the child knows beforehand, in any capitals. A name of several words is declared word by word.
+    /// Names and story words that the child already knows; capitals do not matter. A name of several words declares each of
+    /// its words.
     pub declared: Vec<String>,
     /// Whether to keep every running word, not only the counts and the untaught ones.
     pub every_word: bool,
-    /// Whether words that look like names count as told to the child beforehand.
+    /// Whether words that look like names count as declared.
     pub allow_names: bool,
-    /// The patterns whose practice to count; none for those of the lesson.
+    /// The patterns whose practice to count; `None` for those of the lesson.
     pub focus: Option<Focus>,
-    /// How many places to keep of each untaught word; [`PLACES`] at first.
+    /// Number of positions to keep for each untaught word; [`PLACES`] by default.
     pub places: usize,
-    /// Where the story begins, in bytes; none for after its front matter, if it has any. Positions still count from the start of the
-    /// text.
+    /// The byte offset at which the story begins; `None` means after the front matter, if there is any. Positions always
+    /// count from the start of the text.
     pub start: Option<usize>,
 }
 
 impl Options {
-    /// A check at a lesson, nothing declared.
+    /// Creates the options for a check at a lesson, with no declared words.
     #[must_use]
     pub fn at(lesson: LessonIndex) -> Options {
         Options {
@@ -47,14 +48,15 @@ impl Options {
 
 /// Checks a text. Never fails: every token gets a verdict, an empty text an empty report.
 ///
-/// Cost: one pass over the text, and a judgement for each distinct word; memory for each distinct word and for the places of the
-/// untaught ones (and of all, if every word is asked for).
+/// Cost: one pass over the text and a judgement for each distinct word; memory for each distinct word and for the positions of
+/// untaught words (of all words, if every word is requested).
 #[must_use]
 pub fn check(text: &str, scope: &Scope, reader: &Reader, options: &Options) -> Report {
     Checker::new(scope, reader).check(text, options)
 }
 
-/// Checks many texts against one scope: a word that several have is judged once, for its verdict holds at every lesson.
+/// Checks many texts against one scope. A word that occurs in several texts is judged once, because its verdict covers all
+/// lessons.
 #[derive(Debug)]
 pub struct Checker<'a> {
     judge: Judge<'a>,
@@ -62,31 +64,31 @@ pub struct Checker<'a> {
 }
 
 impl<'a> Checker<'a> {
-    /// A checker that knows no word yet.
+    /// Creates a checker with an empty memory.
     #[must_use]
     pub fn new(scope: &'a Scope, reader: &'a Reader) -> Checker<'a> {
         Checker::remembering(scope, reader, Memory::default())
     }
 
-    /// A checker that knows what another knew of the same scope.
+    /// Creates a checker with the memory of an earlier checker of the same scope.
     #[must_use]
     pub fn remembering(scope: &'a Scope, reader: &'a Reader, memory: Memory) -> Checker<'a> {
         Checker { judge: Judge::new(reader, scope), memory }
     }
 
-    /// What judges its words.
+    /// The judge of its words.
     #[must_use]
     pub fn judge(&self) -> Judge<'a> {
         self.judge
     }
 
-    /// What it has learnt, for the next checker of the same scope.
+    /// Returns its memory, for the next checker of the same scope.
     #[must_use]
     pub fn into_memory(self) -> Memory {
         self.memory
     }
 
-    /// Checks one text, as [`check`] does.
+    /// Checks a text like [`check`].
     #[must_use]
     pub fn check(&mut self, text: &str, options: &Options) -> Report {
         pass::run(self, text, options)

@@ -1,4 +1,4 @@
-//! The one pass over a text: each running word is counted, each distinct one judged.
+//! The pass over a text: counts each running word and judges each distinct word.
 
 use std::collections::HashSet;
 use std::ops::Range;
@@ -6,9 +6,9 @@ use std::sync::Arc;
 
 use memchr::memmem;
 
-use super::memory::{At, Met, Tally, practises};
+use super::memory::{StatusAt, Tally, TextWord, practises};
 use super::{Checker, Counts, Finding, FocusCount, Options, PLACES, Report, TwoReadings, Type, WordAt};
-use crate::{Focus, Kind, LessonIndex, Status, fold_word, front_matter, tokens};
+use crate::{Focus, LessonIndex, Status, TokenKind, fold_word, front_matter, tokens};
 
 pub(super) fn run(checker: &mut Checker<'_>, text: &str, options: &Options) -> Report {
     let Checker { judge, memory } = checker;
@@ -25,16 +25,16 @@ pub(super) fn run(checker: &mut Checker<'_>, text: &str, options: &Options) -> R
     let story = text.get(start..).unwrap_or_default();
     let start = text.len() - story.len();
     let mut last_end = 0;
-    // Titles write every word with a capital: only one after a small letter tells.
+    // Titles capitalise every word, so a capital counts only after a word in lower case.
     let mut after_lower = false;
     let mut used = vec![false; declared_words.len()];
-    // Rare: looked for once, so that other texts do not pay for it.
+    // Rare, so it is looked for once and does not slow down other texts.
     let addresses = ADDRESS_MARKS.iter().any(|mark| memmem::find(story.as_bytes(), mark.as_bytes()).is_some());
     for token in tokens(story) {
         let Range { start: from, end: to } = token.span;
         let between = last_end..from;
         last_end = to;
-        if token.kind == Kind::Other || addresses && in_address(story, from, to) {
+        if token.kind == TokenKind::Other || addresses && in_address(story, from, to) {
             uncounted += 1;
             if uncounted_types.insert(&story[from..to]) && uncounted_list.len() < PLACES {
                 uncounted_list.push(story[from..to].to_owned());
@@ -43,7 +43,7 @@ pub(super) fn run(checker: &mut Checker<'_>, text: &str, options: &Options) -> R
         }
         let known = memory.number(judge, story, from..to);
         if memory.tallies[known].text != this_text {
-            let At { mut status, two_readings } = memory.at(known, lesson);
+            let StatusAt { mut status, two_readings } = memory.at(known, lesson);
             let mut declared = false;
             for (number, word) in declared_words.iter().enumerate() {
                 if covers(word, &memory.verdict(known).word.text) {
@@ -57,7 +57,7 @@ pub(super) fn run(checker: &mut Checker<'_>, text: &str, options: &Options) -> R
             let shown = status == Status::Untaught || two_readings;
             let [number, room] = [met.len() as u32, if shown { room } else { 0 }];
             memory.tallies[known] = Tally { text: this_text, number, room, ..Tally::default() };
-            met.push(Met { known, status, declared, two_readings, places: Vec::new() });
+            met.push(TextWord { known, status, declared, two_readings, places: Vec::new() });
         }
         let tally = &mut memory.tallies[known];
         tally.count += 1;
@@ -87,10 +87,10 @@ pub(super) fn run(checker: &mut Checker<'_>, text: &str, options: &Options) -> R
     report
 }
 
-/// What makes a run of characters an address of mail or of a page.
+/// Marks that show that a run of characters is an e-mail address or a link.
 const ADDRESS_MARKS: [&str; 3] = ["@", "://", "www."];
 
-/// Whether a word stands in an e-mail address or a link: nothing to read as words.
+/// Whether a word is in an e-mail address or a link, whose parts are not read as words.
 fn in_address(story: &str, from: usize, to: usize) -> bool {
     let start = story[..from].rfind(char::is_whitespace).map_or(0, |at| at + 1);
     let end = story[to..].find(char::is_whitespace).map_or(story.len(), |n| to + n);
@@ -105,22 +105,22 @@ fn in_address(story: &str, from: usize, to: usize) -> bool {
     })
 }
 
-/// A declared name word by word: *Old Tom* is judged so, and so declared.
+/// Splits a declared name into folded words: *Old Tom* declares *old* and *tom*.
 fn folded(declared: &str) -> impl Iterator<Item = String> + '_ {
     tokens(declared).map(|token| fold_word(&declared[token.span]))
 }
 
-/// Whether a declared word stands for a written one: itself, or its possessive or plural.
+/// Whether a declared word covers a written one: the word itself, its possessive or its plural.
 fn covers(declared: &str, written: &str) -> bool {
     written.strip_prefix(declared).is_some_and(|rest| matches!(rest, "" | "'s" | "s" | "s'" | "'"))
 }
 
-/// Whether a word goes on the sentence of the one before: nothing but spaces and commas stands between them.
+/// Whether a word continues the sentence of the word before it: only spaces and commas are between them.
 fn continues(between: &[u8]) -> bool {
     !between.is_empty() && between.iter().all(|b| matches!(b, b' ' | b',' | b';'))
 }
 
-/// Whether a capital may be a name's: not that of *I* and *I'm*, and not those of a shout.
+/// Whether a capitalised word may be a name: not *I* or *I'm*, and not a word in all capitals.
 fn may_be_name(word: &str) -> bool {
     !matches!(word.as_bytes(), [b'I'] | [b'I', b'\'', ..])
         && !word.starts_with("I\u{2019}")
@@ -131,7 +131,7 @@ fn report(
     checker: &mut Checker<'_>,
     lesson: LessonIndex,
     options: &Options,
-    met: &mut Vec<Met>,
+    met: &mut Vec<TextWord>,
     words: Vec<WordAt>,
 ) -> Report {
     let Checker { judge, memory } = checker;
@@ -151,7 +151,7 @@ fn report(
         not_in_text: Vec::new(),
     };
     for (type_number, met) in met.drain(..).enumerate() {
-        let Met { known, mut status, mut declared, two_readings, places } = met;
+        let TextWord { known, mut status, mut declared, two_readings, places } = met;
         let verdict = Arc::clone(memory.verdict(known));
         let Tally { count, capitals, inner_capitals, .. } = memory.tallies[known];
         let [count, capitals, inner_capitals] = [count, capitals, inner_capitals].map(|n| n as usize);
@@ -160,7 +160,7 @@ fn report(
             declared = true;
             status = Status::Story;
         }
-        // What is not sounded out practises nothing.
+        // Only decodable words practise patterns.
         if status == Status::Decodable {
             let [mut focus, review] = memory.practises(judge, known, lesson, &practice);
             if let Some(wanted) = &options.focus {

@@ -18,12 +18,12 @@ pub struct CheckReport<'a> {
     pub format: u32,
     /// The texts, in the order in which they were checked.
     pub texts: Vec<TextReport<'a>>,
-    /// What could not be checked.
+    /// The files and folders that could not be checked.
     pub errors: Vec<ErrorReport>,
 }
 
 impl<'a> CheckReport<'a> {
-    /// The report on texts that could all be checked.
+    /// Creates a report on texts without errors.
     #[must_use]
     pub fn new(texts: Vec<TextReport<'a>>) -> CheckReport<'a> {
         CheckReport { format: FORMAT, texts, errors: Vec::new() }
@@ -33,26 +33,26 @@ impl<'a> CheckReport<'a> {
 /// The report on one text.
 #[derive(Clone, PartialEq, Debug, Serialize)]
 pub struct TextReport<'a> {
-    /// The name of its file; `-` if it has none.
+    /// The name of its file; `-` if there is no file.
     pub file: &'a str,
     /// The title of the scope.
     pub scope: &'a str,
     /// The id of the lesson.
     pub lesson: &'a str,
-    /// What the lines of the positions are: `line` or `paragraph`.
+    /// The unit that positions count as lines: `line` or `paragraph`.
     pub unit: &'static str,
     /// Whether the text meets its thresholds.
     pub met: bool,
     /// Running words by status.
     pub counts: Counts,
-    /// The percentages of running words.
+    /// Percentages of running words.
     pub percent: Percents,
-    /// The same over distinct words.
+    /// Counts and percentages of distinct words.
     pub types: TypesReport,
-    /// Every running word in order, if it was asked for.
+    /// Every running word in order, if requested.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub words: Option<Vec<WordReport<'a>>>,
-    /// The untaught words, each once, in the order in which they first appear.
+    /// The untaught words, each listed once, in order of first appearance.
     pub findings: Vec<FindingReport<'a>>,
     /// Words that can be read in one reading but not yet in another.
     pub two_readings: Vec<TwoReadingsReport<'a>>,
@@ -62,18 +62,18 @@ pub struct TextReport<'a> {
     pub review: PracticeReport<'a>,
     /// Published measures of decodability.
     pub measures: Vec<MeasureReport>,
-    /// The first tokens that are not words, each once.
+    /// The first tokens that are not words, each listed once.
     pub uncounted: &'a [String],
     /// Declared words that the text does not contain.
     pub not_in_text: &'a [String],
 }
 
-/// Percentages, rounded to two decimals; none for a text without words.
+/// Percentages, rounded to two decimals; `None` for a text without words.
 #[derive(Clone, Copy, PartialEq, Debug, Serialize)]
 pub struct Percents {
-    /// Of the words, the decodable ones.
+    /// Percentage of words that are decodable.
     pub decodable: Option<f64>,
-    /// Of the words, those that are decodable, sight words or story words.
+    /// Percentage of words that are decodable, sight words or story words.
     pub readable: Option<f64>,
 }
 
@@ -86,20 +86,20 @@ impl From<&Counts> for Percents {
 /// Distinct words by status.
 #[derive(Clone, Copy, PartialEq, Debug, Serialize)]
 pub struct TypesReport {
-    /// How many of each status.
+    /// Number of distinct words with each status.
     pub counts: Counts,
-    /// The percentages of distinct words.
+    /// Percentages of distinct words.
     pub percent: Percents,
 }
 
 /// A running word.
 #[derive(Clone, PartialEq, Eq, Debug, Serialize)]
 pub struct WordReport<'a> {
-    /// The word as it is written in the text.
+    /// The word as written in the text.
     pub word: &'a str,
-    /// What it is at the lesson.
+    /// Its status at the lesson.
     pub status: Status,
-    /// The line in which it begins.
+    /// The line on which it begins.
     pub line: usize,
     /// The column at which it begins.
     pub column: usize,
@@ -116,7 +116,7 @@ pub struct FindingReport<'a> {
     pub status: Status,
     /// How often the text contains it.
     pub count: usize,
-    /// Where it begins each time: the first positions, as many as the check kept.
+    /// Where it occurs: the first positions, as many as the check kept.
     pub places: Vec<Position>,
     /// What it needs.
     pub needs: Vec<NeedReport<'a>>,
@@ -124,9 +124,9 @@ pub struct FindingReport<'a> {
     pub first_readable: Option<&'a str>,
     /// Whether its capitals look like those of a name.
     pub likely_name: bool,
-    /// Whether it was read by its letters because the dictionary does not have it.
+    /// Whether it was read by its letters because it is not in the dictionary.
     pub by_letters: bool,
-    /// Words that could replace it, if they were asked for.
+    /// Words that could replace it, if requested.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub suggestions: Option<&'a [String]>,
 }
@@ -138,9 +138,9 @@ pub struct TwoReadingsReport<'a> {
     pub word: &'a str,
     /// How often the text contains it.
     pub count: usize,
-    /// Where it begins each time: the first positions, as many as the check kept.
+    /// Where it occurs: the first positions, as many as the check kept.
     pub places: Vec<Position>,
-    /// The reading that counts, in IPA.
+    /// The reading that the status is based on, in IPA.
     pub counted: &'a str,
     /// The other reading, in IPA.
     pub other: &'a str,
@@ -155,7 +155,7 @@ pub struct PracticeReport<'a> {
     pub patterns: &'a [String],
     /// Running words that practise one of them.
     pub words: usize,
-    /// These in percent of all words.
+    /// `words` as a percentage of all running words.
     pub percent: Option<f64>,
     /// The distinct words that practise one of them.
     pub types: Vec<PractisedWord<'a>>,
@@ -177,20 +177,20 @@ pub struct MeasureReport {
     pub name: &'static str,
     /// Where it is defined.
     pub source: &'static str,
-    /// Running words that count for it.
+    /// Number of running words that it counts.
     pub part: usize,
-    /// Running words.
+    /// Number of running words.
     pub whole: usize,
-    /// `part` in percent of `whole`.
+    /// `part` as a percentage of `whole`.
     pub percent: Option<f64>,
 }
 
 /// Finds lines and columns of a text. [`Lines`] finds those of a plain text; a document finds those of its file.
 pub trait Positions {
-    /// The positions of byte offsets, one for each, in the order given.
+    /// Returns the position of each byte offset, in the order given.
     fn positions(&self, offsets: &[usize]) -> Vec<Position>;
 
-    /// What a line is called: `line` or `paragraph`.
+    /// The name of the unit that positions count as lines: `line` or `paragraph`.
     fn unit(&self) -> &'static str {
         "line"
     }
@@ -202,25 +202,25 @@ impl Positions for Lines<'_> {
     }
 }
 
-/// What a report says of a text beyond what the check found.
+/// What a report says about a text in addition to the results of the check.
 #[derive(Clone, Copy)]
 pub struct TextDetails<'a> {
-    /// The name of its file; `-` if it has none.
+    /// The name of its file; `-` if there is no file.
     pub file: &'a str,
     /// The text that was checked.
     pub text: &'a str,
-    /// What finds its lines and columns.
+    /// Finds its lines and columns.
     pub positions: &'a dyn Positions,
-    /// Whether it meets its thresholds; if none, whether every word can be read.
+    /// Whether it meets its thresholds; `None` if there are no thresholds: the report then says whether every word can be read.
     pub met: Option<bool>,
-    /// Whether to report every running word. Only a check with [`Options::every_word`](crate::Options) has them.
+    /// Whether to report every running word. Requires a check with [`Options::every_word`](crate::Options).
     pub every_word: bool,
     /// For each finding, words that could replace it.
     pub suggestions: Option<&'a [Vec<String>]>,
 }
 
 impl<'a> TextDetails<'a> {
-    /// A text without a file, thresholds or suggestions.
+    /// Describes a text without a file, thresholds or suggestions.
     #[must_use]
     pub fn new(text: &'a str, positions: &'a dyn Positions) -> TextDetails<'a> {
         TextDetails { file: "-", text, positions, met: None, every_word: false, suggestions: None }
@@ -228,7 +228,8 @@ impl<'a> TextDetails<'a> {
 }
 
 impl<'a> TextReport<'a> {
-    /// Makes the report on a checked text. Cost: a pass over the text for its positions, a second one if every word is reported.
+    /// Creates the report on a checked text. Cost: a pass over the text for positions, and a second one if every word is
+    /// reported.
     #[must_use]
     pub fn new(report: &'a Report, scope: &'a Scope, details: TextDetails<'a>) -> TextReport<'a> {
         let mut places = positions_of_lists(report, details.positions).into_iter();
@@ -265,7 +266,7 @@ impl<'a> TextReport<'a> {
     }
 }
 
-/// Where the untaught words are, and after them those with two readings.
+/// The positions of the untaught words, followed by those of the words with two readings.
 fn positions_of_lists(report: &Report, positions: &dyn Positions) -> Vec<Vec<Position>> {
     let of_findings = report.findings.iter().map(|finding| &finding.places);
     let lists = of_findings.chain(report.two_readings.iter().map(|two| &two.places));
@@ -345,7 +346,7 @@ mod tests {
     use crate::{LessonIndex, Options, Reader, check};
 
     #[test]
-    fn a_report_says_what_the_check_found() {
+    fn a_report_contains_the_results_of_the_check() {
         let reader = Reader::default();
         let scope = Scope::parse("format: 1\ntitle: Two\nlessons:\n- teach: [s, a, t, m]\n- teach: [sh]\n", &reader);
         let scope = scope.unwrap();
@@ -371,7 +372,7 @@ mod tests {
         );
         let last = serde_json::json!({"word": "Mash", "status": "untaught", "line": 2, "column": 11, "needs": need});
         assert_eq!(json["words"][4], last);
-        // Neither is there unless it was asked for.
+        // Both are left out unless requested.
         let made = serde_json::to_value(TextReport::new(&report, &scope, TextDetails::new(text, &lines))).unwrap();
         assert!(made.get("words").is_none() && made["findings"][0].get("suggestions").is_none());
     }

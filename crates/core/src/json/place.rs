@@ -9,25 +9,25 @@ use crate::{Curve, Lesson, LessonIndex, Obstacle, Scope};
 /// Where one text fits in a scope.
 #[derive(Clone, PartialEq, Debug, Serialize)]
 pub struct PlaceReport<'a> {
-    /// The name of its file; `-` if it has none.
+    /// The name of its file; `-` if there is no file.
     pub file: &'a str,
     /// The title of the scope.
     pub scope: &'a str,
     /// The id of the first lesson at which it meets its thresholds.
     pub lesson: Option<&'a str>,
-    /// The id of the lesson that it names itself.
+    /// The id of the lesson that the text itself names.
     pub meant_for: Option<&'a str>,
     /// Running words.
     pub words: usize,
     /// Its percentages at every lesson.
     pub curve: Vec<CurvePoint<'a>>,
-    /// The id of the lesson of the obstacles.
+    /// The id of the lesson that the obstacles apply to.
     pub obstacles_at: Option<&'a str>,
-    /// What would make most words readable at that lesson, the most first.
+    /// What would make the most words readable at that lesson, most words first.
     pub obstacles: Vec<ObstacleReport<'a>>,
 }
 
-/// The percentages of a text at a lesson, rounded to two decimals; none for a text without words.
+/// The percentages of a text at a lesson, rounded to two decimals; `None` for a text without words.
 #[derive(Clone, PartialEq, Debug, Serialize)]
 pub struct CurvePoint<'a> {
     /// The id of the lesson.
@@ -38,21 +38,21 @@ pub struct CurvePoint<'a> {
     pub readable: Option<f64>,
 }
 
-/// Something that keeps words from being read.
+/// Something that must be taught before some words can be read.
 #[derive(Clone, PartialEq, Eq, Debug, Serialize)]
 pub struct ObstacleReport<'a> {
-    /// What has to be taught, for people.
+    /// What must be taught, for people.
     pub pattern: String,
     /// The id of the lesson that teaches it.
     pub lesson: Option<&'a str>,
     /// Running words that need only this.
     pub words: usize,
-    /// The distinct ones among them.
+    /// The distinct words among them.
     pub types: &'a [String],
 }
 
 impl<'a> CurvePoint<'a> {
-    /// The points of a curve, one for each lesson of its scope.
+    /// Returns the points of a curve, one for each lesson of its scope.
     #[must_use]
     pub fn all(curve: &Curve, scope: &'a Scope) -> Vec<CurvePoint<'a>> {
         let point = |(index, lesson): (LessonIndex, &'a Lesson)| CurvePoint {
@@ -65,7 +65,7 @@ impl<'a> CurvePoint<'a> {
 }
 
 impl<'a> ObstacleReport<'a> {
-    /// An obstacle in the words of a scope.
+    /// Describes an obstacle in the terms of a scope.
     #[must_use]
     pub fn new(obstacle: &'a Obstacle, scope: &'a Scope) -> ObstacleReport<'a> {
         ObstacleReport {

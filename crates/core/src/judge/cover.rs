@@ -1,62 +1,62 @@
-//! The cheapest covering of a reading by patterns: a bottleneck path, and the one idea on which everything rests.
+//! Finds the cheapest way to cover a reading with patterns: a bottleneck path. All verdicts are based on it.
 //!
-//! A pattern covers one part or a run of them. A covering costs the latest lesson it uses; the earliest lesson of a reading is what
-//! its cheapest covering costs, and no less than the lesson of each skill and affix that the word demands. The same relaxation, with
-//! two costs, says when a reading can first be covered ([`When`]) and how ([`Lessons`]: of the coverings that are possible by then,
-//! the one with the earlier lessons).
+//! A pattern covers one or more adjacent parts. The cost of a cover is the latest lesson it uses. The earliest lesson of a
+//! reading is the cost of its cheapest cover, but not earlier than the lesson of any skill or affix that the word requires.
+//! The same relaxation runs with two costs: to find when a reading can first be covered ([`When`]), and how ([`Lessons`]: of
+//! the covers possible by then, the one with the earliest lessons).
 
 use untaught_phonics::formation::affixes::{ED, ES};
 use untaught_phonics::formation::{AffixId, Change, Side};
-use untaught_phonics::{CorrespondenceId, Made, Part, Reading, SoundId};
+use untaught_phonics::{CorrespondenceId, Formation, Part, Reading, SoundId};
 
 use super::skills::{demands, skills_demanded};
 use super::{Judge, Need, named_skills};
 use crate::scope::{Chunk, ChunkId, When};
 use crate::{LessonIndex, Skill, Word};
 
-/// How a reading is covered.
+/// How patterns cover a reading.
 #[derive(Debug)]
 pub struct Cover {
     /// The patterns used, in the order of the parts.
-    pub steps: Vec<Step>,
-    /// The skills demanded that the scope names, with their lessons.
+    pub steps: Vec<CoverStep>,
+    /// The required skills that the scope names, with their lessons.
     pub skills: Vec<(Skill, LessonIndex)>,
 }
 
-/// One pattern where it covers parts.
+/// One pattern and the parts it covers.
 #[derive(Clone, PartialEq, Eq, Debug)]
-pub struct Step {
+pub struct CoverStep {
     /// Number of parts covered.
     pub parts: usize,
     /// What is needed to read them, with the lesson that teaches it.
     pub need: Need,
 }
 
-impl Step {
+impl CoverStep {
     fn when(&self) -> When {
         self.need.lesson().into()
     }
 }
 
 impl Cover {
-    /// Each part of the reading with the step that covers it.
-    pub fn parts<'c>(&'c self, reading: &'c Reading) -> impl Iterator<Item = (&'c Part, &'c Step)> {
+    /// Returns each part of the reading with the step that covers it.
+    pub fn parts<'c>(&'c self, reading: &'c Reading) -> impl Iterator<Item = (&'c Part, &'c CoverStep)> {
         let steps = self.steps.iter().flat_map(|step| std::iter::repeat_n(step, step.parts));
         reading.parts.iter().zip(steps)
     }
 }
 
-/// What a covering costs as far as it reaches.
+/// The cost of a partial cover.
 trait Cost: Copy + Ord {
     /// Nothing covered yet.
     const START: Self;
     /// Not reached.
     const UNREACHED: Self;
-    /// With one more pattern over so many parts.
+    /// Adds one more pattern that covers `parts` parts.
     fn with(self, lesson: When, parts: usize) -> Self;
 }
 
-/// The bottleneck: the latest lesson used.
+/// The bottleneck cost: the latest lesson used.
 impl Cost for When {
     const START: When = When::FIRST;
     const UNREACHED: When = When::NEVER;
@@ -78,22 +78,22 @@ impl Cost for Lessons {
     }
 }
 
-/// One way on from a part.
+/// One way to continue from a part.
 #[derive(Clone, Copy)]
-enum Edge {
+enum CoverEdge {
     /// The part by itself.
     Part,
     /// A chunk of the scope.
     Chunk(ChunkId),
 }
 
-/// Parts for which no memory has to be asked for.
+/// Number of parts that need no heap allocation.
 const FEW: usize = 24;
 
 impl Judge<'_> {
     /// The earliest lesson at which a reading can be read.
     pub(super) fn earliest(&self, word: &Word, reading: &Reading) -> When {
-        // Hardly any word has more parts than fit here.
+        // Few words have more parts than fit here.
         let (mut few, mut many);
         let best: &mut [When] = if reading.parts.len() < FEW {
             few = [When::NEVER; FEW];
@@ -107,7 +107,7 @@ impl Judge<'_> {
             return When::NEVER;
         }
         let covered = self.affixes(word, reading).map(|(_, lesson, _)| lesson).fold(covered, When::max);
-        // No form of a word is easier than the word.
+        // A form is never easier than its base word.
         let covered = match self.form_of(word, reading) {
             Some(base) => covered.max(self.earliest(&base, &base.readings[0])),
             None => covered,
@@ -121,19 +121,20 @@ impl Judge<'_> {
             .fold(covered, When::max)
     }
 
-    /// The word of which a reading is a form that is no easier.
+    /// Returns the base word, if this reading is a form that is never easier than it.
     pub(super) fn form_of(&self, word: &Word, reading: &Reading) -> Option<Word> {
         self.reader.base(&word.text, reading).filter(crate::word::Base::is_form).map(|base| base.word)
     }
 
-    /// The covering that decides, with what each part needs. Slower than judging; for explaining.
+    /// Returns the cover that decides when the reading can be read, with what each part needs. Slower than judging; for
+    /// explanations.
     #[must_use]
     pub fn cover(&self, word: &Word, reading: &Reading) -> Cover {
         let length = reading.parts.len();
         let mut bottlenecks = vec![When::UNREACHED; length + 1];
         let limit = self.cheapest(word, reading, &mut bottlenecks, When::NEVER, |_, _, _, _| ());
         let mut costs = vec![Lessons::UNREACHED; length + 1];
-        let mut reached: Vec<Option<(usize, Edge, When)>> = vec![None; length + 1];
+        let mut reached: Vec<Option<(usize, CoverEdge, When)>> = vec![None; length + 1];
         self.cheapest(word, reading, &mut costs, limit, |from, to, edge, lesson| {
             reached[to] = Some((from, edge, lesson));
         });
@@ -142,16 +143,16 @@ impl Judge<'_> {
         while let Some((from, edge, lesson)) = reached[at].take() {
             let lesson = lesson.lesson();
             let need = match edge {
-                Edge::Part => self.part_need(word, reading, from, lesson),
-                Edge::Chunk(chunk) => Need::Chunk { chunk, lesson },
+                CoverEdge::Part => self.part_need(word, reading, from, lesson),
+                CoverEdge::Chunk(chunk) => Need::Chunk { chunk, lesson },
             };
-            steps.push(Step { parts: at - from, need });
+            steps.push(CoverStep { parts: at - from, need });
             at = from;
         }
         steps.reverse();
-        // An ending that the file names is read as that ending, however soon its letters were taught.
+        // A suffix that the file names is read as that suffix, however early its letters were taught.
         for (chunk, lesson, parts) in self.affixes(word, reading) {
-            let step = Step { parts, need: Need::Chunk { chunk, lesson: lesson.lesson() } };
+            let step = CoverStep { parts, need: Need::Chunk { chunk, lesson: lesson.lesson() } };
             put_affix(&mut steps, &step, self.scope.chunk(chunk).start);
         }
         let demanded = skills_demanded(self.reader, word, reading);
@@ -159,15 +160,15 @@ impl Judge<'_> {
         Cover { steps, skills }
     }
 
-    /// The one relaxation: the cost of the cheapest covering that uses no lesson after `limit`, with the cost up to each part in
-    /// `best`. `improved` is told of every better way to a part: from, to, how, and the lesson.
+    /// The relaxation: returns the cost of the cheapest cover that does not use a lesson after `limit`, with the cost up to
+    /// each part in `best`. Calls `improved` for every better way to reach a part: from, to, how, and the lesson.
     fn cheapest<C: Cost>(
         &self,
         word: &Word,
         reading: &Reading,
         best: &mut [C],
         limit: When,
-        mut improved: impl FnMut(usize, usize, Edge, When),
+        mut improved: impl FnMut(usize, usize, CoverEdge, When),
     ) -> C {
         let parts = &reading.parts;
         let table = self.scope.table();
@@ -177,21 +178,21 @@ impl Judge<'_> {
             if reached == C::UNREACHED {
                 continue;
             }
-            let mut relax = |length: usize, edge: Edge, lesson: When| {
+            let mut relax = |length: usize, edge: CoverEdge, lesson: When| {
                 let cost = reached.with(lesson, length);
                 if lesson <= limit && cost < best[at + length] {
                     best[at + length] = cost;
                     improved(at, at + length, edge, lesson);
                 }
             };
-            relax(1, Edge::Part, self.part_lesson(word, reading, at));
+            relax(1, CoverEdge::Part, self.part_lesson(word, reading, at));
             let Some(id) = parts[at].id() else { continue };
             for (chunk, lesson) in table.chunks_from(id) {
                 let entry = self.scope.chunk(chunk);
                 for run in entry.runs.iter().filter(|run| fits(parts, at, run, entry)) {
-                    // An ending or a beginning covers only where the word is made with it: -s does not read *is*.
+                    // A suffix or prefix covers parts only if the word is formed with it: -s does not read *is*.
                     if entry.affix.is_none_or(|affix| self.reader.has_affix(&word.text, reading, affix)) {
-                        relax(run.len(), Edge::Chunk(chunk), lesson);
+                        relax(run.len(), CoverEdge::Chunk(chunk), lesson);
                     }
                 }
             }
@@ -199,8 +200,8 @@ impl Judge<'_> {
         best[parts.len()]
     }
 
-    /// The endings and beginnings of a reading that the scope names, with their lessons and numbers of parts: once named, they hold
-    /// back the words that are made with them.
+    /// The suffixes and prefixes of a reading that the scope names, with their lessons and numbers of parts. Naming them
+    /// holds back the words formed with them.
     fn affixes<'j>(
         &'j self,
         word: &'j Word,
@@ -219,7 +220,7 @@ impl Judge<'_> {
         })
     }
 
-    /// The lesson from which a part can be read where it is.
+    /// The lesson from which a part can be read in this reading.
     fn part_lesson(&self, word: &Word, reading: &Reading, at: usize) -> When {
         let parts = &reading.parts;
         let table = self.scope.table();
@@ -249,7 +250,7 @@ impl Judge<'_> {
     fn part_need(&self, word: &Word, reading: &Reading, at: usize, lesson: Option<LessonIndex>) -> Need {
         let part = &reading.parts[at];
         let Some(id) = part.id() else {
-            // A word of one such part is an abbreviation or nothing that can be sounded out.
+            // A word with a single odd part is an abbreviation or something else that cannot be sounded out.
             return match word.origin {
                 crate::Origin::Abbreviation => Need::Abbreviation,
                 _ => Need::Irregular { letters: part.spelling().into() },
@@ -261,7 +262,7 @@ impl Judge<'_> {
         }
     }
 
-    /// What the first parts need in which two readings of a word differ.
+    /// Finds the first parts in which two readings of a word differ, and returns what each needs.
     pub(crate) fn first_difference(&self, word: &Word, one: &Reading, other: &Reading) -> Option<[Need; 2]> {
         let at = one.parts.iter().zip(&other.parts).position(|(a, b)| a != b)?;
         let need = |reading: &Reading| {
@@ -277,9 +278,9 @@ impl Judge<'_> {
     }
 }
 
-/// The y of the base that an ending turned into i or ie: *happier*, *cried*, *cities*.
+/// The y of the base that a suffix changed to i or ie: *happier*, *cried*, *cities*.
 fn changed_y(reading: &Reading, at: usize) -> Option<CorrespondenceId> {
-    let Some(Made::Affixed { affix, change: Change::YToI, .. }) = reading.made else { return None };
+    let Some(Formation::Affixed { affix, change: Change::YToI, .. }) = reading.made else { return None };
     let part = reading.parts[at].id()?.get();
     let tail = if matches!(affix, ED | ES) { 1 } else { ending_length(affix) };
     let is_it = matches!(part.spelling, "i" | "ie") && at + 1 + tail == reading.parts.len();
@@ -302,7 +303,8 @@ fn shortened(word: &str, id: CorrespondenceId) -> Option<CorrespondenceId> {
     word.ends_with(ending).then(|| CorrespondenceId::find(&ending[1..2], sound)).flatten()
 }
 
-/// Whether a part is that of an ending: itself, its double (*really*), or the d after an e that stayed with the base (*nibbled*).
+/// Whether a part counts as a suffix's part: the part itself, its double (*really*), or the d after an e that stayed with
+/// the base (*nibbled*).
 fn stands_for(parts: &[Part], at: usize, wanted: CorrespondenceId) -> bool {
     let Some(id) = parts[at].id() else { return false };
     let (part, wanted_part) = (id.get(), wanted.get());
@@ -315,8 +317,8 @@ fn stands_for(parts: &[Part], at: usize, wanted: CorrespondenceId) -> bool {
             && parts[at - 1].spelling().ends_with('e')
 }
 
-/// Replaces the steps over the first or last parts by one, if steps begin or end there.
-fn put_affix(steps: &mut Vec<Step>, affix: &Step, at_start: bool) {
+/// Replaces the steps over the first or last parts with the affix's step, if there is a boundary between steps there.
+fn put_affix(steps: &mut Vec<CoverStep>, affix: &CoverStep, at_start: bool) {
     let (mut parts, mut count) = (0, 0);
     while parts < affix.parts && count < steps.len() {
         let at = if at_start { count } else { steps.len() - 1 - count };
@@ -327,17 +329,17 @@ fn put_affix(steps: &mut Vec<Step>, affix: &Step, at_start: bool) {
         let range = if at_start { 0..count } else { steps.len() - count..steps.len() };
         steps.splice(range, [affix.clone()]);
     } else if let Some(step) = if at_start { steps.first_mut() } else { steps.last_mut() } {
-        // A chunk reaches across the seam: what comes later decides.
+        // A chunk crosses the seam: the later lesson decides.
         if step.when() < affix.when() {
             step.need = affix.need.clone();
         }
     }
 }
 
-/// Whether a run of correspondences covers the parts from one on.
+/// Whether a sequence of correspondences covers the parts from `at` on.
 fn fits(parts: &[Part], at: usize, run: &[CorrespondenceId], chunk: &Chunk) -> bool {
     let to = at + run.len();
-    // A chunk such as -tion reads *national* too; an ending ends the word, or only a plural s follows it: *nations*.
+    // A chunk such as -tion also reads *national*; a suffix must end the word, or be followed only by a plural s: *nations*.
     let ends = chunk.affix.is_some_and(|affix| affix.get().side() == Side::After);
     to <= parts.len()
         && (!chunk.start || at == 0 && to < parts.len())

@@ -1,14 +1,14 @@
-//! Verdicts: for every word, the earliest lesson at which it can be read.
+//! Verdicts: the earliest lesson at which each word can be read.
 //!
-//! Everything else follows from that one number: a verdict at a lesson is a comparison, one pass over a text gives its percentages
-//! at every lesson, a bank of words is a filter over the dictionary.
+//! Everything else is derived from this lesson: the status at a lesson is a comparison, one pass over a text gives its
+//! percentages at every lesson, and a word bank is a filter over the dictionary.
 
 mod cover;
 mod need;
 mod sight;
 mod skills;
 
-pub use cover::{Cover, Step};
+pub use cover::{Cover, CoverStep};
 pub use need::Need;
 pub use skills::skills_demanded;
 
@@ -17,22 +17,22 @@ use untaught_phonics::Reading;
 use crate::scope::When;
 use crate::{LessonIndex, Origin, Reader, Scope, Skill, Word};
 
-/// What a word is at a lesson.
+/// The status of a word at a lesson.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug, serde::Serialize)]
 #[serde(rename_all = "lowercase")]
 pub enum Status {
     /// All of its parts and skills have been taught.
     Decodable,
-    /// It has been taught whole.
+    /// It has been taught as a whole word.
     Sight,
-    /// The text declares it as told to the child beforehand.
+    /// The text declares it as a word that the child already knows.
     Story,
     /// None of these.
     Untaught,
 }
 
 impl Status {
-    /// The status' name in machine formats.
+    /// The name of the status in machine formats.
     #[must_use]
     pub fn name(self) -> &'static str {
         match self {
@@ -44,14 +44,14 @@ impl Status {
     }
 }
 
-/// A word against a scope.
+/// The judgement of a word against a scope.
 #[derive(Clone, Debug)]
 pub struct Verdict {
-    /// The word and its readings; the one that counts comes first.
+    /// The word and its readings, starting with the one that the verdict is based on.
     pub word: Word,
     decodable: When,
     sight: When,
-    /// How it comes to be known whole, if it does.
+    /// How it becomes a sight word, if it does.
     whole: Option<Need>,
     /// The earliest lesson of each reading.
     earliest: Vec<When>,
@@ -65,13 +65,13 @@ pub struct Judge<'a> {
 }
 
 impl<'a> Judge<'a> {
-    /// A judge of words against a scope.
+    /// Creates a judge for a scope.
     #[must_use]
     pub fn new(reader: &'a Reader, scope: &'a Scope) -> Judge<'a> {
         Judge { reader, scope }
     }
 
-    /// How words are read.
+    /// The reader, which knows how words are pronounced and spelled.
     #[must_use]
     pub fn reader(&self) -> &'a Reader {
         self.reader
@@ -83,8 +83,7 @@ impl<'a> Judge<'a> {
         self.scope
     }
 
-    /// Judges a word. Never fails: every string gets a verdict.
-    /// Cost: some microseconds for a word of the dictionary.
+    /// Judges a word. Never fails: every string gets a verdict. Cost: a few microseconds for a word in the dictionary.
     #[must_use]
     pub fn judge(&self, word: &str) -> Verdict {
         let (word, earliest) = self.sound_out(self.reader.read(word));
@@ -94,12 +93,12 @@ impl<'a> Judge<'a> {
         Verdict { word, decodable, sight, whole, earliest }
     }
 
-    /// The earliest lesson of each reading of a word, the reading that counts first.
+    /// Returns the earliest lesson of each reading of a word, starting with the reading that the verdict is based on.
     pub(crate) fn sound_out(&self, mut word: Word) -> (Word, Vec<When>) {
         let mut earliest: Vec<When> = word.readings.iter().map(|reading| self.earliest(&word, reading)).collect();
-        // Of readings that are equally early, the first.
+        // If several readings are equally early, use the first.
         let at = (0..earliest.len()).min_by_key(|at| earliest[*at]).unwrap_or(0);
-        // The reading that counts comes first; the others keep their order.
+        // Move that reading to the front; the others keep their order.
         word.readings[..=at].rotate_right(1);
         earliest[..=at].rotate_right(1);
         (word, earliest)
@@ -111,8 +110,7 @@ impl<'a> Judge<'a> {
         self.earliest(word, reading).lesson()
     }
 
-    /// The word of which a reading is a form, and its earliest lesson, where that is what holds it back: no form is easier than its
-    /// word.
+    /// Returns the base word and its earliest lesson, if that holds the reading back: a form is never easier than its base.
     #[must_use]
     pub fn held_back_by(&self, word: &Word, reading: &Reading) -> Option<(String, Option<LessonIndex>)> {
         let cover = self.cover(word, reading);
@@ -123,17 +121,17 @@ impl<'a> Judge<'a> {
         (first > own.unwrap_or(When::FIRST)).then(|| (base.text, first.lesson()))
     }
 
-    /// What a word still needs at a lesson, in the order of its letters, skills last. Empty once it is decodable.
+    /// Returns what a word still needs at a lesson, in the order of its letters, skills last. Empty if it is decodable.
     #[must_use]
     pub fn needs(&self, verdict: &Verdict, at: LessonIndex) -> Vec<Need> {
         if verdict.decodable.by(at) {
             return Vec::new();
         }
-        // A word that is soonest known whole needs just that.
+        // A word that is taught whole before it is decodable needs only that.
         if let Some(whole) = verdict.whole.as_ref().filter(|_| verdict.sight < verdict.decodable) {
             return vec![whole.clone()];
         }
-        // The reading that is soonest covered says what to teach; of those that never are, the one that lacks least.
+        // The reading that is covered earliest decides what to teach; if none ever is, the one with the fewest needs.
         let lists = verdict.word.readings.iter().zip(&verdict.earliest).map(|(reading, earliest)| {
             let mut needs = self.unmet(&self.cover(&verdict.word, reading), at);
             let mut base = self.form_of(&verdict.word, reading);
@@ -171,19 +169,19 @@ impl Verdict {
         self.decodable.lesson()
     }
 
-    /// The earliest lesson at which the word can be read, sounded out or known whole.
+    /// The earliest lesson at which the word can be read, either sounded out or as a sight word.
     #[must_use]
     pub fn first_readable(&self) -> Option<LessonIndex> {
         self.decodable.min(self.sight).lesson()
     }
 
-    /// How the word comes to be known whole: taught so, or as a form of a word that is; none for a word that never is.
+    /// How the word becomes a sight word: taught whole, or as a form of a word that is. `None` if it never does.
     #[must_use]
     pub fn known_whole(&self) -> Option<&Need> {
         self.whole.as_ref()
     }
 
-    /// What the word is at a lesson; `declared`: whether the text declares it as a story word or name.
+    /// The status of the word at a lesson. `declared`: whether the text declares it as a story word or name.
     #[must_use]
     pub fn status(&self, at: LessonIndex, declared: bool) -> Status {
         if self.decodable.by(at) {
@@ -197,8 +195,8 @@ impl Verdict {
         }
     }
 
-    /// A reading that the word also has and that cannot be sounded out yet at a lesson at which another can: *wind* in *wind the clock*.
-    /// Differences of accent and of weak vowels do not count.
+    /// Returns another reading that is not yet decodable at a lesson although the first is: *wind* in *wind the clock*.
+    /// Differences in accent and in weak vowels do not count.
     #[must_use]
     pub fn other_reading(&self, at: LessonIndex) -> Option<&Reading> {
         let first = self.word.readings.first().filter(|_| self.decodable.by(at) && !self.sight.by(at))?;
@@ -206,7 +204,8 @@ impl Verdict {
         others.filter(|(_, earliest)| !earliest.by(at)).map(|(reading, _)| reading).find(|other| differ(first, other))
     }
 
-    /// Whether the word was read by its letters, for want of better; an abbreviation is not read at all.
+    /// Whether the word was read by its letters because it is not in the dictionary. False for an abbreviation, which is not
+    /// read.
     #[must_use]
     pub fn by_letters(&self) -> bool {
         self.word.origin == Origin::Letters
@@ -214,7 +213,8 @@ impl Verdict {
 }
 
 impl Word {
-    /// Whether the word has two readings that differ in more than accent and weak vowels, whatever has been taught: *lead*, *wind*.
+    /// Whether the word has two readings that differ in more than accent and weak vowels: *lead*, *wind*. Independent of any
+    /// lesson.
     #[must_use]
     pub fn is_homograph(&self) -> bool {
         let mut readings = self.readings.iter();
@@ -232,7 +232,7 @@ fn differ(one: &Reading, other: &Reading) -> bool {
     one.len() != other.len() || one.iter().zip(&other).any(|(a, b)| a != b && *a != "AX" && *b != "AX")
 }
 
-/// Skills that a scope may name, with the lesson of each that it does.
+/// The skills that a scope names, with their lessons.
 pub(crate) fn named_skills(scope: &Scope) -> impl Iterator<Item = (Skill, LessonIndex)> {
     Skill::ALL.into_iter().filter_map(|skill| Some((skill, scope.skill_lesson(skill)?)))
 }

@@ -1,4 +1,4 @@
-//! What a word still needs: reasons as types. [`crate::messages`] makes the words that people read of them.
+//! What a word still needs, as types. [`crate::messages`] turns them into sentences for people.
 
 use untaught_phonics::CorrespondenceId;
 use untaught_phonics::formation::AffixId;
@@ -16,63 +16,63 @@ pub enum Need {
         /// The lesson that teaches it, if any does.
         lesson: Option<LessonIndex>,
     },
-    /// The y of a base that an ending turned into i: *bunny*, *bunnies*.
+    /// The y of a base that a suffix changed to i: *bunny*, *bunnies*.
     ChangedY {
         /// The y of the base.
         y: CorrespondenceId,
-        /// What it has become.
+        /// The correspondence it changed to.
         into: CorrespondenceId,
         /// The lesson that teaches either, if any does.
         lesson: Option<LessonIndex>,
     },
-    /// A chunk, an ending or a beginning that the scope teaches: `amp as in stamp`, `-ing`.
+    /// A chunk, suffix or prefix that the scope teaches: `amp as in stamp`, `-ing`.
     Chunk {
         /// The chunk.
         chunk: ChunkId,
         /// The lesson that teaches it.
         lesson: Option<LessonIndex>,
     },
-    /// A skill: consonants together, several syllables.
+    /// A skill, such as consonant blends or several syllables.
     Skill {
         /// The skill.
         skill: Skill,
         /// The lesson that teaches it, if any does.
         lesson: Option<LessonIndex>,
     },
-    /// The word is taught whole in a later lesson.
+    /// A later lesson teaches the whole word.
     SightWord {
         /// That lesson.
         lesson: LessonIndex,
     },
-    /// The word is a form of one that is taught whole: *looked* of *look*.
+    /// The word is a form of one that is taught whole: *looked* comes from *look*.
     SightForm {
         /// The sight word.
         base: Box<str>,
         /// The lesson that teaches it.
         base_lesson: LessonIndex,
-        /// The ending.
+        /// The affix.
         affix: AffixId,
-        /// The lesson from which the ending is known.
+        /// The lesson from which the affix is known.
         affix_lesson: LessonIndex,
     },
-    /// The word is put together of words that can be read or are taught whole: *someone*.
+    /// The word is a compound of words that can be read or are taught whole: *someone*.
     SightCompound {
         /// The two words.
         words: [Box<str>; 2],
         /// The lesson from which both can be read.
         lesson: LessonIndex,
     },
-    /// Letters that are read so in hardly any other word: the word is to be taught whole.
+    /// Letters that almost no other word reads this way: the word must be taught whole.
     Irregular {
         /// The letters, in the notation of scope files.
         letters: Box<str>,
     },
-    /// Consonants that stand for more than their letters: *Dr*, *km*.
+    /// An abbreviation in consonants: *Dr*, *km*.
     Abbreviation,
 }
 
 impl Need {
-    /// The lesson from which it is met; none if the scope never teaches it.
+    /// The lesson from which the need is met; `None` if the scope never meets it.
     #[must_use]
     pub fn lesson(&self) -> Option<LessonIndex> {
         match self {
@@ -86,7 +86,7 @@ impl Need {
         }
     }
 
-    /// Whether it is the word itself that is to be taught, rather than a pattern or a skill.
+    /// Whether the word itself must be taught, rather than a pattern or a skill.
     #[must_use]
     pub fn is_whole_word(&self) -> bool {
         matches!(
@@ -99,7 +99,7 @@ impl Need {
         )
     }
 
-    /// Its kind, for machine formats.
+    /// The name of its kind in machine formats.
     #[must_use]
     pub fn kind(&self) -> &'static str {
         match self {

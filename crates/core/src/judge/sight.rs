@@ -1,4 +1,4 @@
-//! Sight words, inflected once their ending has been taught (*look*, *looked*), and put together (*someone*).
+//! Sight words, their forms once a suffix has been taught (*look*, *looked*), and their compounds (*someone*).
 
 use untaught_phonics::formation::affixes::{ED, ER, ES, EST, ING, LY, POSSESSIVE, S, Y};
 use untaught_phonics::formation::{AffixId, Dictionary as _, Side, is_contraction, shortened};
@@ -10,7 +10,7 @@ use crate::word::Base;
 use crate::{LessonIndex, Skill, Word};
 
 impl Judge<'_> {
-    /// What it takes for a word to be known whole, with the lesson; none for a word that never is.
+    /// Returns what a word needs to become a sight word, with the lesson; `None` if it never does.
     pub(super) fn sight(&self, word: &Word) -> Option<Need> {
         let text = word.text.as_str();
         if let Some(lesson) = self.scope.sight_lesson(text) {
@@ -27,18 +27,18 @@ impl Judge<'_> {
         ways.flatten().min_by_key(Need::lesson)
     }
 
-    /// The lesson from which a word is known whole.
+    /// The lesson from which a word is a sight word.
     fn sight_lesson(&self, word: &Word) -> Option<LessonIndex> {
         self.sight(word)?.lesson()
     }
 
-    /// A form of a word that is known whole, once its ending or beginning is taught: *looked*, *redo*.
+    /// Recognises a form of a sight word, known once its suffix or prefix is taught: *looked*, *redo*.
     fn form(&self, word: &Word, reading: &Reading) -> Option<Need> {
         let Base { word: base, affix, .. } = self.reader.base(&word.text, reading)?;
         if base.text.len() < 2 {
             return None;
         }
-        // *lonesome*, *friendship*: the ending can be read like a word.
+        // *lonesome*, *friendship*: the suffix can be read like a word.
         if matches!(affix.get().name, "-some" | "-hood" | "-ship") {
             let ending = self.reader.read(affix.get().letters());
             return self.both([self.sight_lesson(&base), self.scope.sight_lesson(&ending.text)], [&base, &ending]);
@@ -48,8 +48,8 @@ impl Judge<'_> {
         Some(Need::SightForm { base: base.text.into(), base_lesson, affix, affix_lesson })
     }
 
-    /// A sight word and another that can be read, put together: *someone*, *doorstep*; once the scope has taught compounds, if it
-    /// names them.
+    /// Recognises a compound of a sight word and another readable word: *someone*, *doorstep*. If the scope names compounds,
+    /// they must have been taught.
     fn put_together(&self, word: &Word, reading: &Reading) -> Option<Need> {
         let halves = self.reader.halves(&word.text, reading)?;
         let [first, second] = &halves;
@@ -62,7 +62,7 @@ impl Judge<'_> {
         }
     }
 
-    /// Two words of which one is known whole at least, the other at least readable.
+    /// Two readable words, at least one of which is a sight word.
     fn both(&self, sight: [Option<LessonIndex>; 2], words: [&Word; 2]) -> Option<Need> {
         if sight == [None, None] {
             return None;
@@ -72,11 +72,11 @@ impl Judge<'_> {
         Some(Need::SightCompound { words: words.map(|word| word.text.as_str().into()), lesson })
     }
 
-    /// A sight word with a shortened one, once contractions are taught: *she's*, *they're*.
+    /// Recognises a contraction of a sight word, known once contractions are taught: *she's*, *they're*.
     fn contraction(&self, word: &str) -> Option<Need> {
         let at = word.find('\'')?;
         let base = word.strip_suffix("n't").unwrap_or(&word[..at]);
-        // *don't* does not sound like *do*: it is a word of its own.
+        // *don't* does not sound like *do*: it is a separate word.
         if word.ends_with("n't") && !self.same_first_vowel(word, base) {
             return None;
         }
@@ -101,11 +101,11 @@ impl Judge<'_> {
         first(one).iter().any(|id| others.contains(id))
     }
 
-    /// The lesson of an ending or a beginning: the one that names it, else the one by which its parts are known.
+    /// The lesson of an affix: the one that names it, otherwise the one by which its parts are known.
     fn affix_lesson(&self, ending: AffixId) -> When {
         let table = self.scope.table();
         let by_parts = || {
-            // Less and ful and the like make new words: taught only where the scope says so.
+            // Suffixes such as -less and -ful form new words: they count as taught only if the scope names them.
             let ends = ending.get().side() == Side::After;
             if ends && !matches!(ending, S | ES | POSSESSIVE | ED | ING | ER | EST | LY | Y) {
                 return When::NEVER;
@@ -113,7 +113,7 @@ impl Judge<'_> {
             let cuts = ending.get().cut.iter();
             let latest = |cut: &&[CorrespondenceId]| cut.iter().map(|id| table.weak(*id)).max().unwrap_or(When::NEVER);
             match ending {
-                // The silent e of *goes* goes with the base.
+                // The silent e of *goes* belongs to the base.
                 ES => cuts.take(1).map(latest).min().unwrap_or(When::NEVER),
                 _ => cuts.map(latest).min().unwrap_or(When::NEVER),
             }

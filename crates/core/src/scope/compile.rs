@@ -10,7 +10,23 @@ use untaught_phonics::{CORRESPONDENCES, CorrespondenceId, Grade, SoundId, SoundK
 use super::file::{LessonEntry, ScopeFile};
 use super::{Chunk, ChunkId, Lesson, LessonIndex, Pattern, Scope, Skill, When};
 use crate::Reader;
-use crate::yaml::{Fault, Outline, Position, nearest};
+use crate::messages::thousands;
+use crate::yaml::{Fault, Outline, bounded, nearest, too_long};
+
+/// Lessons of a file. A school year has some two hundred days.
+const LESSONS: usize = 5_000;
+
+/// Entries of a list of a lesson: some teach all their sight words in one.
+const ENTRIES: usize = 1_000;
+
+/// Patterns of a file, taught and reviewed: the catalogue has some six hundred.
+const PATTERNS: usize = 10_000;
+
+/// The longest title, in characters: each report has it.
+const TITLE: usize = 1_000;
+
+/// Faults that are told with what was probably meant, which takes time: more than anybody reads.
+const WITH_HINTS: usize = 100;
 
 /// The earliest lesson of every pattern.
 #[derive(Debug)]
@@ -80,7 +96,7 @@ impl Table {
         &self.chunks[id.index()].0
     }
 
-    fn new(named: &Named, schwa: When) -> Table {
+    fn new(named: &NamedPatterns, schwa: When) -> Table {
         let mut lessons = vec![When::NEVER; CORRESPONDENCES.len()];
         for (id, _, lesson) in &named.one {
             lessons[id.index()] = *lesson;
@@ -202,13 +218,21 @@ fn with_e(id: CorrespondenceId) -> Option<CorrespondenceId> {
 
 /// Everything that the file names, with lessons.
 #[derive(Default)]
-struct Named {
+struct NamedPatterns {
     one: Vec<(CorrespondenceId, String, When)>,
     bare: Vec<(&'static str, When)>,
     chunks: Vec<(Chunk, When)>,
+    /// The lesson of each chunk, by what it is made of and where it stands.
+    known_chunks: HashMap<ChunkKey, When>,
 }
 
-impl Named {
+type ChunkKey = (Vec<Vec<CorrespondenceId>>, bool, bool);
+
+fn key(chunk: &Chunk) -> ChunkKey {
+    (chunk.runs.clone(), chunk.start, chunk.end)
+}
+
+impl NamedPatterns {
     /// Whether the file names this correspondence on its own.
     fn names(&self, id: CorrespondenceId) -> bool {
         self.one.iter().any(|(one, ..)| *one == id)
@@ -223,11 +247,7 @@ impl Named {
         let lesson = match pattern {
             Pattern::Bare(spelling) => self.bare.iter().find(|(known, _)| known == spelling).map(|(_, lesson)| *lesson),
             Pattern::One(id, _) => self.one.iter().find(|(known, ..)| known == id).map(|(.., lesson)| *lesson),
-            Pattern::Chunk(chunk) => {
-                let key = |chunk: &Chunk| (chunk.start, chunk.end);
-                let same = |known: &Chunk| known.runs == chunk.runs && key(known) == key(chunk);
-                self.chunks.iter().find(|(known, _)| same(known)).map(|(_, lesson)| *lesson)
-            }
+            Pattern::Chunk(chunk) => self.known_chunks.get(&key(chunk)).copied(),
         };
         lesson.and_then(When::lesson)
     }
@@ -236,7 +256,10 @@ impl Named {
         match pattern {
             Pattern::Bare(spelling) => self.bare.push((spelling, lesson)),
             Pattern::One(id, label) => self.one.push((id, label, lesson)),
-            Pattern::Chunk(chunk) => self.chunks.push((chunk, lesson)),
+            Pattern::Chunk(chunk) => {
+                self.known_chunks.insert(key(&chunk), lesson);
+                self.chunks.push((chunk, lesson));
+            }
         }
     }
 }
@@ -247,10 +270,12 @@ static SERIAL: AtomicU64 = AtomicU64::new(0);
 struct Compiler<'a> {
     reader: &'a Reader,
     outline: Outline,
-    named: Named,
+    named: NamedPatterns,
     sight: HashMap<String, LessonIndex>,
     skills: [Option<LessonIndex>; Skill::ALL.len()],
     lessons: Vec<Lesson>,
+    /// The places of the lessons by their ids.
+    ids: HashMap<String, usize>,
     faults: Vec<Fault>,
 }
 
@@ -258,14 +283,15 @@ pub(super) fn compile(file: ScopeFile, outline: Outline, reader: &Reader) -> Res
     let mut compiler = Compiler {
         reader,
         outline,
-        named: Named::default(),
+        named: NamedPatterns::default(),
         sight: HashMap::new(),
         skills: [None; Skill::ALL.len()],
         lessons: Vec::new(),
+        ids: HashMap::new(),
         faults: Vec::new(),
     };
-    if LessonIndex::new(file.lessons.len()).is_none() {
-        return Err(vec![Fault::new(Position::START, "a scope file holds at most 65,534 lessons")]);
+    if let Some(fault) = compiler.too_much(&file) {
+        return Err(vec![fault]);
     }
     for (number, lesson) in file.lessons.into_iter().enumerate() {
         compiler.lesson(number, lesson);
@@ -295,17 +321,60 @@ impl Compiler<'_> {
         self.faults.push(Fault::new(position, message));
     }
 
+    /// What makes the file too large to be read.
+    fn too_much(&self, file: &ScopeFile) -> Option<Fault> {
+        let fault = |what: usize, name: &str, most: usize| {
+            let message = format!("a scope file has at most {} {name}, not {}", thousands(most), thousands(what));
+            Some(Fault::new(self.outline.position(&["lessons"]), &message))
+        };
+        let patterns = file.lessons.iter().map(|lesson| lesson.teach.len() + lesson.review.len()).sum();
+        if file.lessons.len() > LESSONS {
+            return fault(file.lessons.len(), "lessons", LESSONS);
+        }
+        let lists = file.lessons.iter().enumerate().find_map(|(number, lesson)| {
+            let number = number.to_string();
+            let lists = [
+                ("teach", &lesson.teach),
+                ("sight", &lesson.sight),
+                ("skills", &lesson.skills),
+                ("review", &lesson.review),
+            ];
+            lists.iter().find_map(|(key, list)| bounded(list, ENTRIES, &["lessons", &number, key], &self.outline))
+        });
+        let is_long = |title: &Option<String>| title.as_ref().is_some_and(|title| title.chars().nth(TITLE).is_some());
+        let long = |path: &[&str]| {
+            let message = format!("this title has more than {} characters", thousands(TITLE));
+            Some(Fault::new(self.outline.position(path), &message))
+        };
+        if is_long(&file.title) {
+            return long(&["title"]);
+        }
+        if let Some(number) = file.lessons.iter().position(|lesson| is_long(&lesson.title)) {
+            return long(&["lessons", &number.to_string(), "title"]);
+        }
+        lists.or_else(|| if patterns > PATTERNS { fault(patterns, "patterns", PATTERNS) } else { None })
+    }
+
+    /// Reads a pattern, with what was probably meant where that may still be read.
+    fn pattern(&self, text: &str) -> Result<Pattern, String> {
+        Pattern::read(text, self.reader, self.faults.len() < WITH_HINTS)
+    }
+
     fn lesson(&mut self, number: usize, entry: LessonEntry) {
         let Some(index) = LessonIndex::new(number) else { return };
         let id = entry.id.map_or_else(|| (number + 1).to_string(), |id| id.to_string());
+        let position = self.outline.position(&["lessons", &number.to_string(), "id"]);
         if id.trim().is_empty() {
-            let position = self.outline.position(&["lessons", &number.to_string(), "id"]);
             self.faults.push(Fault::new(position, "the id of this lesson is empty"));
         }
-        if let Some(earlier) = self.lessons.iter().position(|lesson| lesson.id == id) {
-            let position = self.outline.position(&["lessons", &number.to_string(), "id"]);
+        if let Some(message) = too_long(&id) {
+            self.faults.push(Fault::new(position, &message));
+        }
+        if let Some(earlier) = self.ids.get(&id) {
             let message = format!("two lessons have the id {id}: the first is lesson {} of the list", earlier + 1);
             self.faults.push(Fault::new(position, &message));
+        } else {
+            self.ids.insert(id.clone(), number);
         }
         let mut lesson = Lesson {
             id,
@@ -317,7 +386,7 @@ impl Compiler<'_> {
             review_patterns: Vec::new(),
         };
         for (at, text) in entry.teach.iter().enumerate() {
-            match Pattern::parse(text, self.reader) {
+            match self.pattern(text) {
                 Err(message) => self.fault(number, "teach", at, &message),
                 Ok(pattern) => {
                     if let Some(earlier) = self.named.earlier(&pattern) {
@@ -357,7 +426,7 @@ impl Compiler<'_> {
                 Some(_) => self.fault(number, "skills", at, &format!("the skill {text} is taught twice")),
                 None => {
                     let all: Vec<&str> = Skill::ALL.into_iter().map(Skill::name).collect();
-                    let near = nearest(text, all.iter().copied());
+                    let near = nearest(text, all.iter().copied()).filter(|_| self.faults.len() < WITH_HINTS);
                     let near = near.map_or_else(String::new, |near| format!("did you mean {near}? "));
                     let message = format!("there is no skill {text}; {near}the skills are {}", all.join(", "));
                     self.fault(number, "skills", at, &message);
@@ -385,7 +454,7 @@ impl Compiler<'_> {
         for number in 0..self.lessons.len() {
             for at in 0..self.lessons[number].review.len() {
                 let text = self.lessons[number].review[at].clone();
-                match Pattern::parse(&text, self.reader) {
+                match self.pattern(&text) {
                     Err(message) => self.fault(number, "review", at, &message),
                     Ok(pattern) => {
                         if self.named.earlier(&pattern).is_none_or(|earlier| earlier.get() >= number) {

@@ -17,6 +17,7 @@ pub use skill::Skill;
 
 use untaught_phonics::{CorrespondenceId, Grade};
 
+use crate::messages::excerpt;
 use crate::yaml::{Fault, Outline, nearest};
 use crate::{Need, Reader};
 use compile::Table;
@@ -129,13 +130,14 @@ impl Scope {
         if let Some((index, _)) = self.indexed_lessons().find(|(_, lesson)| lesson.id == id) {
             return Ok(index);
         }
-        let near = nearest(id, self.lessons.iter().map(|lesson| lesson.id.as_str()));
+        let id = excerpt(id);
+        let near = nearest(&id, self.lessons.iter().map(|lesson| lesson.id.as_str()));
         Err(UnknownLesson {
-            id: id.to_owned(),
             nearest: near.map(str::to_owned),
-            scope: self.title.clone(),
+            scope: excerpt(&self.title).into_owned(),
             first: self.lessons[0].id.clone(),
             last: self.lessons[self.lessons.len() - 1].id.clone(),
+            id: id.into_owned(),
         })
     }
 
@@ -254,6 +256,58 @@ impl std::error::Error for UnknownLesson {}
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    fn faults(lessons: &str) -> Vec<Fault> {
+        Scope::parse(&format!("format: 1\nlessons:\n{lessons}"), &Reader::default())
+            .map_or_else(|faults| faults, |_| Vec::new())
+    }
+
+    #[test]
+    fn a_scope_file_has_bounds() {
+        let only = |lessons: &str| {
+            let faults = faults(lessons);
+            assert_eq!(faults.len(), 1, "{:?}", &faults[..faults.len().min(3)]);
+            faults[0].to_string()
+        };
+        let lessons = |count: u32| (0..count).map(|n| format!("- title: {n}\n")).collect::<String>();
+        assert_eq!(faults(&lessons(5_000)), []);
+        assert_eq!(only(&lessons(5_001)), "line 3, column 3: a scope file has at most 5,000 lessons, not 5,001");
+        for key in ["teach", "sight", "skills", "review"] {
+            let list = format!("- {key}: [{}]\n", vec!["sh"; 1_001].join(", "));
+            let fault = only(&list);
+            assert!(fault.ends_with("this list has 1,001 entries; it may have 1,000"), "{fault}");
+            let list = format!("- {key}: [\"{}\"]\n", "ab".repeat(1 << 19));
+            let fault = only(&list);
+            assert!(fault.contains("abab…` is too long: an entry has at most 100 characters"), "{fault}");
+            assert!(fault.len() < 200, "{fault}");
+        }
+        let patterns = "- review: [".to_owned() + &"sh, ".repeat(1_000) + "]\n";
+        assert!(only(&patterns.repeat(11)).ends_with("a scope file has at most 10,000 patterns, not 11,000"));
+        assert!(only(&format!("- id: {}\n", "ab".repeat(1 << 19))).contains("is too long"));
+    }
+
+    #[test]
+    fn many_faults_are_all_counted_but_not_all_with_hints() {
+        let entries = |from: u32| (from..from + 10).map(|n| format!("shh{n}")).collect::<Vec<_>>().join(", ");
+        let lessons: String = (0..1_000).map(|n| format!("- teach: [{}]\n", entries(n * 10))).collect();
+        let faults = faults(&lessons);
+        assert_eq!(faults.len(), 10_000);
+        assert!(faults[0].message.contains("did you mean `"), "{}", faults[0]);
+        assert!(!faults[9_999].message.contains("did you mean"), "{}", faults[9_999]);
+    }
+
+    #[test]
+    fn ids_and_runs_are_told_apart_however_many() {
+        let twice = "- {id: a, teach: [amp as in stamp]}\n- {id: b, teach: [amp as in lamp]}\n- {id: a}\n";
+        let told: Vec<String> = faults(twice).iter().map(ToString::to_string).collect();
+        assert_eq!(
+            told,
+            [
+                "line 4, column 19: `amp as in lamp` is taught twice: lesson a teaches it already",
+                "line 5, column 8: two lessons have the id a: the first is lesson 1 of the list"
+            ]
+        );
+    }
 
     /// The packed form and the file itself give the same scope, and neither has a fault.
     #[test]

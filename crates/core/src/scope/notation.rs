@@ -4,7 +4,7 @@ use untaught_phonics::formation::AffixId;
 use untaught_phonics::{CORRESPONDENCES, CorrespondenceId, Grade, Part, Reading, SoundId, spelled};
 
 use crate::Reader;
-use crate::yaml::nearest;
+use crate::yaml::{nearest, too_long};
 
 /// What a lesson teaches.
 #[derive(Clone, PartialEq, Eq, Debug)]
@@ -81,17 +81,25 @@ impl Pattern {
     /// # Errors
     /// A sentence that says what is wrong and what was probably meant.
     pub fn parse(text: &str, reader: &Reader) -> Result<Pattern, String> {
+        Pattern::read(text, reader, true)
+    }
+
+    /// The same; `hints` is whether to say what was probably meant, which takes time.
+    pub(super) fn read(text: &str, reader: &Reader, hints: bool) -> Result<Pattern, String> {
         let text = text.trim();
+        if let Some(message) = too_long(text) {
+            return Err(message);
+        }
         if let Some((spelling, key)) = text.split_once(" as in ") {
             return with_key(text, spelling.trim(), key.trim(), reader);
         }
         if let Some((spelling, ipa)) = text.split_once('=') {
-            return with_ipa(&split_notation(spelling.trim()), ipa.trim());
+            return with_ipa(&split_notation(spelling.trim()), ipa.trim(), hints);
         }
         if text.starts_with('-') || text.ends_with('-') {
             return affix(text, reader);
         }
-        bare(&split_notation(text))
+        bare(&split_notation(text), hints)
     }
 }
 
@@ -109,7 +117,7 @@ fn split_notation(spelling: &str) -> String {
     }
 }
 
-fn unknown(spelling: &str) -> String {
+fn unknown(spelling: &str, hints: bool) -> String {
     if spelling.is_empty() {
         return "an empty entry; write a spelling such as `sh`".to_owned();
     }
@@ -118,16 +126,16 @@ fn unknown(spelling: &str) -> String {
             "`{spelling}` is no spelling; write each pattern as an entry of its own, such as `ea as in bread`"
         );
     }
-    let near = nearest(spelling, CORRESPONDENCES.iter().map(|part| part.spelling));
+    let near = if hints { nearest(spelling, CORRESPONDENCES.iter().map(|part| part.spelling)) } else { None };
     let near = near.map_or_else(String::new, |near| format!(" did you mean `{near}`?"));
     format!(
         "the catalogue has no spelling `{spelling}`;{near} A chunk of several spellings needs a key word: `{spelling} as in …`"
     )
 }
 
-fn bare(spelling: &str) -> Result<Pattern, String> {
+fn bare(spelling: &str, hints: bool) -> Result<Pattern, String> {
     let known: Vec<CorrespondenceId> = spelled(spelling).collect();
-    let Some(first) = known.first() else { return Err(unknown(spelling)) };
+    let Some(first) = known.first() else { return Err(unknown(spelling, hints)) };
     if known.iter().any(|id| id.get().grade == Grade::Everyday) {
         return Ok(Pattern::Bare(first.get().spelling));
     }
@@ -140,9 +148,9 @@ fn bare(spelling: &str) -> Result<Pattern, String> {
     }
 }
 
-fn with_ipa(spelling: &str, ipa: &str) -> Result<Pattern, String> {
+fn with_ipa(spelling: &str, ipa: &str, hints: bool) -> Result<Pattern, String> {
     if spelled(spelling).next().is_none() {
-        return Err(unknown(spelling));
+        return Err(unknown(spelling, hints));
     }
     let sounds: Vec<SoundId> = SoundId::from_ipa(ipa).collect();
     let found = spelled(spelling).find(|id| sounds.contains(&id.get().sound));
@@ -187,7 +195,7 @@ fn runs<'r>(reading: &'r Reading, letters: &str, start: bool, end: bool) -> Vec<
             let run = &parts[from..from + length];
             let spelled = match run {
                 [one] => one.spelling() == letters || one.letters() == letters && !one.is_split(),
-                _ => run.iter().map(Part::letters).collect::<String>() == letters,
+                _ => run.iter().try_fold(letters, |rest, part| rest.strip_prefix(part.letters())) == Some(""),
             };
             if spelled && (!start || from == 0) && (!end || from + length == parts.len()) {
                 found.push(run);

@@ -1,29 +1,30 @@
-//! Lines and columns: made from byte offsets only where something is printed.
+//! Lines and columns: computed from byte offsets only when a position is shown.
 
 use memchr::{memchr, memchr_iter, memrchr2};
 
 use crate::position::Position;
 
-/// Finds lines and columns in a text. LF, CRLF and a lone CR each end a line; a byte order mark counts for no column.
+/// Finds lines and columns in a text. LF, CRLF and a lone CR each end a line; a byte order mark does not count as a column.
 #[derive(Clone, Copy, Debug)]
 pub struct Lines<'t> {
     text: &'t str,
 }
 
 impl<'t> Lines<'t> {
-    /// The lines of a text. Cost: none.
+    /// Wraps a text. Cost: none.
     #[must_use]
     pub fn new(text: &'t str) -> Lines<'t> {
         Lines { text }
     }
 
-    /// The position of one byte offset. Cost: the text up to there.
+    /// Returns the position of a byte offset. Cost: a pass over the text up to there.
     #[must_use]
     pub fn position(&self, offset: usize) -> Position {
         self.positions(&[offset])[0]
     }
 
-    /// The positions of many byte offsets, in the order given. Cost: a sort and one pass over the text, however long its lines.
+    /// Returns the positions of byte offsets, in the order given. Cost: a sort and one pass over the text, however long its
+    /// lines are.
     #[must_use]
     pub fn positions(&self, offsets: &[usize]) -> Vec<Position> {
         let mut order: Vec<usize> = (0..offsets.len()).collect();
@@ -53,7 +54,7 @@ impl<'t> Lines<'t> {
     }
 }
 
-/// Whether a carriage return anywhere stands without a line feed. Cost: a look at each byte, many at a time.
+/// Whether the text has a carriage return without a line feed. Cost: a pass over the bytes, many at a time.
 fn has_lone_return(bytes: &[u8]) -> bool {
     let Some(first) = memchr(b'\r', bytes) else { return false };
     let (these, next) = (&bytes[first..bytes.len() - 1], &bytes[first + 1..]);
@@ -73,7 +74,7 @@ mod tests {
     }
 
     #[test]
-    fn columns_count_scalar_values_and_no_byte_order_mark() {
+    fn columns_count_scalar_values_but_not_the_byte_order_mark() {
         let text = "\u{feff}é cat\r\n😀 dog\rpig\n";
         let offsets: Vec<usize> = ["pig", "cat", "dog", "é"].iter().map(|word| text.find(word).unwrap()).collect();
         assert_eq!(positions(text, &offsets), [(3, 1), (1, 3), (2, 3), (1, 1)]);

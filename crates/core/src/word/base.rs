@@ -1,17 +1,17 @@
-//! Down the chain of what a word is made of: *unlocked* is *unlock* with -ed, and *unlock* is *lock* with un-.
+//! Follows what a word is made of: *unlocked* is *unlock* with -ed, and *unlock* is *lock* with un-.
 
 use untaught_phonics::formation::affixes::{ALLY, ER, ES, EST, LY, S};
 use untaught_phonics::formation::{AffixId, Change, Class, Side};
-use untaught_phonics::{Made, Reading};
+use untaught_phonics::{Formation, Reading};
 
 use super::{Reader, Word};
 
-/// The base of a word, with the reading that is in it.
+/// The base of a word, with its reading in that word.
 #[derive(Debug)]
 pub(crate) struct Base {
-    /// The base word, with that one reading.
+    /// The base word with this one reading.
     pub(crate) word: Word,
-    /// The affix that makes the word of it.
+    /// The affix that forms the word from it.
     pub(crate) affix: AffixId,
 }
 
@@ -20,8 +20,8 @@ impl Base {
         &self.word.readings[0]
     }
 
-    /// Whether the word is a form of its base, no easier than it: a plural, a form of a verb, what somebody owns. A compared adjective
-    /// and what somebody is called (*faster*, *hunter*) end alike.
+    /// Whether the word is a form of its base, and so never easier than it: a plural, a verb form, a possessive. This
+    /// excludes -er and -est, because a comparative and a new noun look the same (*faster*, *hunter*).
     pub(crate) fn is_form(&self) -> bool {
         self.is_inflected() && !matches!(self.affix, ER | EST)
     }
@@ -33,17 +33,17 @@ impl Base {
 }
 
 impl Reader {
-    /// The base of a word read so, if it has an ending or a beginning and its base is a word.
+    /// Returns the base of a word in this reading, if the word has a suffix or a prefix and its base is a word.
     pub(crate) fn base(&self, word: &str, reading: &Reading) -> Option<Base> {
-        let Some(Made::Affixed { affix, change, base }) = reading.made else { return None };
+        let Some(Formation::Affixed { affix, change, base }) = reading.made else { return None };
         let text = change.base_of(word, affix)?;
         let word = self.with_reading(&text, usize::from(base))?;
         Some(Base { word, affix })
     }
 
-    /// The two words of a compound, each with the reading that is in it.
+    /// Returns the two words of a compound, each with its reading in the compound.
     pub(crate) fn halves(&self, word: &str, reading: &Reading) -> Option<[Word; 2]> {
-        let Some(Made::Compound { seam, readings: [one, two] }) = reading.made else { return None };
+        let Some(Formation::Compound { seam, readings: [one, two] }) = reading.made else { return None };
         let (first, second) = word.split_at_checked(usize::from(seam))?;
         Some([self.with_reading(first, usize::from(one))?, self.with_reading(second, usize::from(two))?])
     }
@@ -54,7 +54,7 @@ impl Reader {
             return Some(Word { text: text.to_owned(), origin: super::Origin::Dictionary, readings: vec![reading] });
         }
         let mut word = self.read(text);
-        // A word read by its letters is no base.
+        // A word read by its letters is not a base.
         let derived = word.origin == super::Origin::Derived && number < word.readings.len();
         derived.then(|| {
             word.readings = vec![word.readings.swap_remove(number)];
@@ -62,38 +62,38 @@ impl Reader {
         })
     }
 
-    /// Whether a word read so is made with an affix: its last ending, or any beginning.
+    /// Whether a word in this reading is formed with an affix: its last suffix, or any prefix.
     pub(crate) fn has_affix(&self, word: &str, reading: &Reading, wanted: AffixId) -> bool {
         let Some(made) = reading.made else { return false };
         match made {
-            Made::Affixed { affix, change, .. } if affix.get().side() == Side::After => {
+            Formation::Affixed { affix, change, .. } if affix.get().side() == Side::After => {
                 if wanted.get().side() == Side::After {
                     return is_ending(word, reading, affix, change, wanted);
                 }
                 // *unlocked* begins with un- as *unlock* does.
                 self.base(word, reading).is_some_and(|base| self.has_affix(&base.word.text, base.reading(), wanted))
             }
-            Made::Affixed { affix, .. } => affix == wanted,
+            Formation::Affixed { affix, .. } => affix == wanted,
             // *overcoat* begins with over-.
-            Made::Compound { seam, .. } => {
+            Formation::Compound { seam, .. } => {
                 wanted.get().side() == Side::Before && word.get(..usize::from(seam)) == Some(wanted.get().letters())
             }
         }
     }
 
-    /// The word of which another is an inflected form: a plural, a form of a verb, a compared adjective.
+    /// Returns the word that this one is an inflected form of: a plural, a verb form, a comparative or superlative.
     #[must_use]
     pub fn inflected_of(&self, word: &str, reading: &Reading) -> Option<String> {
         self.base(word, reading).filter(Base::is_inflected).map(|base| base.word.text)
     }
 
-    /// Whether a word read so is an inflected one.
+    /// Whether a word in this reading is inflected.
     #[must_use]
     pub fn is_inflected(&self, word: &str, reading: &Reading) -> bool {
         self.inflected_of(word, reading).is_some()
     }
 
-    /// Every ordinary word that is made with an affix (`-er`, `un-`), with its base, in alphabetical order. Cost: a pass over the
+    /// Returns every ordinary word formed with an affix (`-er`, `un-`) and its base, in alphabetical order. Cost: a pass over the
     /// dictionary.
     pub fn made_with(&self, affix: &str) -> impl Iterator<Item = (&'static str, String)> {
         let wanted = AffixId::named(affix);
@@ -106,7 +106,8 @@ impl Reader {
     }
 }
 
-/// Whether an ending counts as another: that of *babies* and *goes* is heard as -s; that of *cases* as -es too.
+/// Whether a suffix also counts as another one: the -es of *babies* and *goes* sounds like -s; the -s of *cases* also counts
+/// as -es.
 fn is_ending(word: &str, reading: &Reading, affix: AffixId, change: Change, wanted: AffixId) -> bool {
     if affix == ES && wanted != affix {
         return wanted == S && is_silent(word, change);
@@ -114,7 +115,7 @@ fn is_ending(word: &str, reading: &Reading, affix: AffixId, change: Change, want
     if affix == ES {
         return !is_silent(word, change);
     }
-    // *magically* ends in -ly, whether it is of *magic* or of *magical*.
+    // *magically* ends in -ly, whether it comes from *magic* or *magical*.
     if affix == ALLY && wanted == LY {
         return true;
     }

@@ -9,15 +9,15 @@ use std::sync::{Mutex, OnceLock};
 
 use untaught_lexicon::{Entry, Lexicon};
 use untaught_phonics::formation::{Dictionary, Vocabulary, derive, sound_word};
-use untaught_phonics::lattice::Index;
+use untaught_phonics::lattice::SpellingIndex;
 use untaught_phonics::{LetterModel, Part, Reading};
 
-/// Everything needed to read a word: the dictionary, and a model for words that it lacks.
+/// Everything needed to read a word: the dictionary, and a model for words that are not in it.
 #[derive(Debug)]
 pub struct Reader {
     pub(crate) lexicon: Lexicon,
-    letters: OnceLock<(Index, Option<LetterModel>)>,
-    /// Words read by their letters: the search is the dearest thing here, and the same bases are asked for again and again.
+    letters: OnceLock<(SpellingIndex, Option<LetterModel>)>,
+    /// A cache of words read by their letters, because the search is slow and the same bases are read repeatedly.
     by_letters: Mutex<HashMap<Box<str>, Reading>>,
 }
 
@@ -25,18 +25,18 @@ pub struct Reader {
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 #[non_exhaustive]
 pub enum Origin {
-    /// The dictionary has the word.
+    /// The word is in the dictionary.
     Dictionary,
-    /// Derived from words of the dictionary: an inflection, a compound, a lengthened word.
+    /// Derived from words in the dictionary: an inflection, a compound, a lengthened word.
     Derived,
-    /// Read by its letters alone.
+    /// The word was read by its letters alone.
     Letters,
-    /// Consonants that stand for more than their letters and are not read by them: *Dr*, *km*.
+    /// An abbreviation in consonants, which cannot be sounded out: *Dr*, *km*.
     Abbreviation,
 }
 
 impl Origin {
-    /// The origin's name in machine formats.
+    /// The name of the origin in machine formats.
     #[must_use]
     pub fn name(self) -> &'static str {
         match self {
@@ -46,7 +46,7 @@ impl Origin {
         }
     }
 
-    /// The origin for people; none for a word of the dictionary.
+    /// A description of the origin for people; `None` for a word in the dictionary.
     #[must_use]
     pub fn describe(self) -> Option<&'static str> {
         match self {
@@ -93,10 +93,10 @@ impl Dictionary for Reader {
 }
 
 impl Reader {
-    /// Reads a word: from the dictionary, else derived from words that it has, else by its letters alone. Capitals, accents and
-    /// apostrophes are [folded](crate::fold_word) first.
+    /// Reads a word: from the dictionary, otherwise derived from words in it, otherwise by its letters alone. Capitals,
+    /// accents and apostrophes are [folded](crate::fold_word) first.
     ///
-    /// Cost: a look-up for a word of the dictionary; some microseconds otherwise.
+    /// Cost: a look-up for a word in the dictionary; otherwise a few microseconds, or more to read it by its letters.
     #[must_use]
     pub fn read(&self, word: &str) -> Word {
         if let Some(entry) = self.lexicon.get(word) {
@@ -124,7 +124,7 @@ impl Reader {
         }
     }
 
-    /// A word of the dictionary.
+    /// Looks up a word in the dictionary.
     pub(crate) fn word_of(&self, entry: &Entry) -> Word {
         let readings: Vec<Reading> = entry.readings().map(|reading| self.unpack(&reading)).collect();
         let odd = |reading: &Reading| reading.parts.iter().any(|part| part.id().is_none());
@@ -133,19 +133,19 @@ impl Reader {
         Word { text: entry.word().to_owned(), origin, readings }
     }
 
-    /// The ordinary words of the dictionary up to a size class (10 the commonest, 50 the rarest), in alphabetical order, with their
-    /// classes. Cost: a pass over the dictionary.
+    /// Returns the ordinary words in the dictionary up to a size class (from 10, commonest, to 50, rarest), in alphabetical
+    /// order, with their classes. Cost: a pass over the dictionary.
     pub fn common(&self, class: u8) -> impl Iterator<Item = (&'static str, u8)> {
         let classes = self.lexicon.entries().filter_map(|entry| Some((entry.word(), entry.commonness()?)));
         classes.filter(move |(_, found)| *found <= class)
     }
 
-    fn unpack(&self, packed: &untaught_lexicon::Reading) -> Reading {
+    fn unpack(&self, packed: &untaught_lexicon::PackedReading) -> Reading {
         let packed_parts = packed.parts();
         let mut parts = Vec::with_capacity(packed_parts.size_hint().1.unwrap_or_default());
         parts.extend(packed_parts.map(|part| match part {
-            untaught_lexicon::Part::Known { id, e_dropped } => Part::Known { id, e_dropped },
-            untaught_lexicon::Part::Odd(number) => {
+            untaught_lexicon::PackedPart::Known { id, e_dropped } => Part::Known { id, e_dropped },
+            untaught_lexicon::PackedPart::Odd(number) => {
                 let (letters, phones) = self.lexicon.oddity(number).unwrap_or_default();
                 Part::Odd { letters: letters.into(), phones: phones.into() }
             }
@@ -153,7 +153,7 @@ impl Reader {
         Reading { parts, stressed: packed.stressed(), made: packed.made() }
     }
 
-    /// The most probable cutting over the whole catalogue, remembered.
+    /// Returns the most probable cut with the whole catalogue, from the cache if possible.
     fn by_letters(&self, word: &str) -> Reading {
         let known = self.by_letters.lock().ok().and_then(|known| known.get(word).cloned());
         if let Some(reading) = known {
@@ -170,11 +170,11 @@ impl Reader {
     }
 
     fn search_by_letters(&self, word: &str) -> Reading {
-        // Letters of another script are no part of English spelling.
+        // Letters in another script are not part of English spelling.
         let foreign = word.chars().any(|c| c.is_alphabetic() && !c.is_ascii_lowercase());
         let letters: Vec<u8> = word.bytes().filter(|b| b.is_ascii_lowercase() && !foreign).collect();
         let seams = word.find('\'').filter(|at| *at < 64).map_or(0, |at| 1 << at);
-        let (index, model) = self.letters.get_or_init(|| (Index::default(), self.lexicon.letter_model()));
+        let (index, model) = self.letters.get_or_init(|| (SpellingIndex::default(), self.lexicon.letter_model()));
         let parts =
             model.as_ref().and_then(|model| model.read(&letters, seams, index)).filter(|parts| !parts.is_empty());
         match parts {
@@ -187,13 +187,13 @@ impl Reader {
     }
 }
 
-/// A reading of one irregular part.
+/// Makes a reading with a single irregular part.
 fn irregular(word: &str) -> Reading {
     Reading { parts: vec![Part::Odd { letters: word.into(), phones: "".into() }], ..Reading::default() }
 }
 
-/// Longer than any word, in bytes: what is longer is taken as one irregular part, for no cutting is worth the search.
+/// The maximum length, in bytes, of a word to search for a cut. Anything longer becomes one irregular part.
 const LONGEST: usize = 60;
 
-/// Words read by their letters that are remembered.
+/// Maximum number of words in the cache of words read by their letters.
 const REMEMBERED: usize = 4096;

@@ -10,7 +10,7 @@ use untaught_phonics::CorrespondenceId;
 
 use crate::fitness::{Purpose, is_fit, is_fit_as_heard};
 use crate::parallel;
-use crate::sounds::{Heard, heard};
+use crate::sounds::{SpokenSound, heard};
 use crate::word_list::KNOWN_TO_CHILDREN;
 
 pub use shape::Shape;
@@ -27,7 +27,7 @@ pub struct BankWord {
     /// The reading that counts.
     pub reading: Reading,
     /// Its sounds in order.
-    pub sounds: Vec<Heard>,
+    pub sounds: Vec<SpokenSound>,
     /// The lesson from which it can be sounded out.
     pub first: LessonIndex,
 }
@@ -46,7 +46,7 @@ pub struct Bank<'a> {
 /// Where in a word a pattern is.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
-pub enum Position {
+pub enum WordPosition {
     /// It is the first part.
     Start,
     /// It is neither the first part nor the last.
@@ -67,7 +67,7 @@ pub struct WordFilter {
     /// Only words that practise one of these patterns.
     pub focus: Option<Focus>,
     /// Only words that have the pattern there; goes with a focus.
-    pub position: Option<Position>,
+    pub position: Option<WordPosition>,
     /// Numbers of sounds.
     pub sounds: RangeInclusive<usize>,
     /// Numbers of syllables.
@@ -157,15 +157,15 @@ impl<'a> Bank<'a> {
 
     /// Whether a word practises some patterns, at a place if one is given.
     #[must_use]
-    pub fn practises(&self, word: &BankWord, focus: &Focus, position: Option<Position>) -> bool {
+    pub fn practises(&self, word: &BankWord, focus: &Focus, position: Option<WordPosition>) -> bool {
         let stretches = focus.stretches(self.judge.reader(), &word.word, &word.reading);
         let last = word.reading.parts.len();
         let at = |stretch: &RangeInclusive<usize>, position| {
             let (start, end) = (*stretch.start() == 0, ends(&word.reading, *stretch.end()));
             match position {
-                Position::Start => start,
-                Position::End => end,
-                Position::Middle => !start && !end && last > 0,
+                WordPosition::Start => start,
+                WordPosition::End => end,
+                WordPosition::Middle => !start && !end && last > 0,
             }
         };
         stretches.iter().any(|stretch| position.is_none_or(|position| at(stretch, position)))

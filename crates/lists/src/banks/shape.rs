@@ -1,6 +1,6 @@
 //! The shape of a word: its consonants and vowels, as in CVC.
 
-use crate::sounds::{Heard, is_vowel};
+use crate::sounds::{SpokenSound, is_vowel};
 
 /// A shape such as `CVC` or `CCVC`: a letter for each sound, `C` a consonant, `V` a vowel.
 #[derive(Clone, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
@@ -15,7 +15,8 @@ impl Shape {
         let shape = text.trim().to_ascii_uppercase();
         if shape.is_empty() || !shape.bytes().all(|b| matches!(b, b'C' | b'V')) {
             return Err(format!(
-                "a shape is written with C for consonants and V for vowels, such as CVC; not “{text}”"
+                "a shape is written with C for consonants and V for vowels, such as CVC; not “{}”",
+                untaught::messages::excerpt(text)
             ));
         }
         Ok(Shape(shape))
@@ -23,7 +24,7 @@ impl Shape {
 
     /// The shape of some sounds.
     #[must_use]
-    pub fn of(sounds: &[Heard]) -> Shape {
+    pub fn of(sounds: &[SpokenSound]) -> Shape {
         Shape(sounds.iter().map(|heard| if is_vowel(heard.sound) { 'V' } else { 'C' }).collect())
     }
 }

@@ -5,7 +5,7 @@ use std::collections::{HashMap, VecDeque};
 use fastrand::Rng;
 use untaught_phonics::SoundId;
 
-use super::{ChainRequest, Change};
+use super::{ChainRequest, SoundChange};
 use crate::random::shuffle;
 use crate::{Bank, BankWord, CannotMake};
 
@@ -47,6 +47,7 @@ impl<'b> Graph<'b> {
             return Ok(number);
         }
         let verdict = bank.judge.judge(&folded);
+        let word = untaught::messages::excerpt(word);
         Err(CannotMake(match verdict.first_decodable() {
             Some(first) if first <= bank.lesson => format!(
                 "{word} cannot be in a chain: it has more than one syllable, is too rare, or is not for children's lists"
@@ -56,20 +57,20 @@ impl<'b> Graph<'b> {
     }
 
     /// The words one sound away, with the change that leads there, whether it is allowed or not.
-    fn apart(&self, number: usize) -> Vec<(usize, Change)> {
+    fn apart(&self, number: usize) -> Vec<(usize, SoundChange)> {
         let sounds = &self.sounds[number];
         let mut found = Vec::new();
         for at in 0..sounds.len() {
             let gap = without(sounds, at);
             let swapped = self.gaps.get(&(gap.clone(), at)).into_iter().flatten();
             found.extend(
-                swapped.filter(|other| self.sounds[**other] != *sounds).map(|other| (*other, Change::Swap { at })),
+                swapped.filter(|other| self.sounds[**other] != *sounds).map(|other| (*other, SoundChange::Swap { at })),
             );
-            found.extend(self.whole.get(&gap).into_iter().flatten().map(|other| (*other, Change::Drop { at })));
+            found.extend(self.whole.get(&gap).into_iter().flatten().map(|other| (*other, SoundChange::Drop { at })));
         }
         for at in 0..=sounds.len() {
             let longer = self.gaps.get(&(sounds.clone(), at)).into_iter().flatten();
-            found.extend(longer.map(|other| (*other, Change::Add { at })));
+            found.extend(longer.map(|other| (*other, SoundChange::Add { at })));
         }
         found.sort_unstable();
         found.dedup_by_key(|(other, _)| *other);
@@ -77,7 +78,7 @@ impl<'b> Graph<'b> {
     }
 
     /// The words that an allowed step leads to.
-    pub(super) fn neighbours(&self, number: usize) -> Vec<(usize, Change)> {
+    pub(super) fn neighbours(&self, number: usize) -> Vec<(usize, SoundChange)> {
         let mut found = self.apart(number);
         found.retain(|(other, change)| self.allows(*change, self.longer(number, *other)));
         found
@@ -87,7 +88,7 @@ impl<'b> Graph<'b> {
         self.sounds[one].len().max(self.sounds[other].len())
     }
 
-    fn allows(&self, change: Change, longer: usize) -> bool {
+    fn allows(&self, change: SoundChange, longer: usize) -> bool {
         let named = |name: &str| self.changes.iter().any(|known| known == name);
         let place = match change.at() {
             0 => "first",
@@ -107,9 +108,9 @@ impl<'b> Graph<'b> {
             for (other, change) in self.apart(number) {
                 // The search goes backwards: what adds on the way there drops on the way back.
                 let there = match change {
-                    Change::Swap { at } => Change::Swap { at },
-                    Change::Add { at } => Change::Drop { at },
-                    Change::Drop { at } => Change::Add { at },
+                    SoundChange::Swap { at } => SoundChange::Swap { at },
+                    SoundChange::Add { at } => SoundChange::Drop { at },
+                    SoundChange::Drop { at } => SoundChange::Add { at },
                 };
                 if distances[other] == usize::MAX && self.allows(there, self.longer(number, other)) {
                     distances[other] = distances[number] + 1;
@@ -134,7 +135,7 @@ impl<'b> Graph<'b> {
     }
 
     /// How little a step is liked.
-    pub(super) fn cost(&self, path: &[usize], to: usize, change: Change) -> i64 {
+    pub(super) fn cost(&self, path: &[usize], to: usize, change: SoundChange) -> i64 {
         let from = path[path.len() - 1];
         let (old, new) = (self.words[from], self.words[to]);
         let rare = match new.class {
@@ -147,13 +148,14 @@ impl<'b> Graph<'b> {
             let parts = word.sounds.iter().enumerate().filter(|(at, _)| !skip || *at != change.at());
             parts.map(|(_, heard)| word.reading.parts[heard.part].spelling().to_owned()).collect()
         };
-        let (old_too, new_too) = (!matches!(change, Change::Add { .. }), !matches!(change, Change::Drop { .. }));
+        let (old_too, new_too) =
+            (!matches!(change, SoundChange::Add { .. }), !matches!(change, SoundChange::Drop { .. }));
         let respelled = if spellings(old, old_too) == spellings(new, new_too) { 0 } else { 14 };
         let places: Vec<usize> = path
             .windows(2)
             .rev()
             .take(2)
-            .filter_map(|pair| Change::between(&self.sounds[pair[0]], &self.sounds[pair[1]]).map(Change::at))
+            .filter_map(|pair| SoundChange::between(&self.sounds[pair[0]], &self.sounds[pair[1]]).map(SoundChange::at))
             .collect();
         let again = places.iter().filter(|place| **place == change.at()).count() as i64 * 4;
         let inflected = if new.inflected { 14 } else { 0 };

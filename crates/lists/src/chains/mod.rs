@@ -17,7 +17,7 @@ use crate::{Bank, BankWord, CannotMake};
 use graph::Graph;
 use search::Search;
 
-pub use step::{Change, Step};
+pub use step::{ChainStep, SoundChange};
 
 /// A chain.
 #[derive(Clone, Debug, Serialize)]
@@ -25,7 +25,7 @@ pub struct Chain {
     /// Its words.
     pub words: Vec<String>,
     /// The steps between them: one fewer than words.
-    pub steps: Vec<Step>,
+    pub steps: Vec<ChainStep>,
 }
 
 /// Which chain to make.
@@ -100,6 +100,6 @@ pub fn chain(bank: &Bank<'_>, request: &ChainRequest) -> Result<Chain, CannotMak
         )));
     };
     let words: Vec<&BankWord> = path.into_iter().map(|number| graph.words[number]).collect();
-    let steps = words.windows(2).filter_map(|pair| Step::of(pair[0], pair[1])).collect();
+    let steps = words.windows(2).filter_map(|pair| ChainStep::of(pair[0], pair[1])).collect();
     Ok(Chain { words: words.into_iter().map(|word| word.word.clone()).collect(), steps })
 }

@@ -7,7 +7,7 @@ use crate::BankWord;
 
 /// What one step changes. Places count sounds from 0, in the longer of the two words.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
-pub enum Change {
+pub enum SoundChange {
     /// One sound is swapped for another.
     Swap {
         /// Which.
@@ -25,20 +25,20 @@ pub enum Change {
     },
 }
 
-impl Change {
+impl SoundChange {
     /// The change between two words one sound apart; none for any other two.
     #[must_use]
-    pub fn between(from: &[SoundId], to: &[SoundId]) -> Option<Change> {
+    pub fn between(from: &[SoundId], to: &[SoundId]) -> Option<SoundChange> {
         let same = from.iter().zip(to).take_while(|(a, b)| a == b).count();
         match to.len().cmp(&from.len()) {
             std::cmp::Ordering::Equal => {
-                (same < from.len() && from[same + 1..] == to[same + 1..]).then_some(Change::Swap { at: same })
+                (same < from.len() && from[same + 1..] == to[same + 1..]).then_some(SoundChange::Swap { at: same })
             }
             std::cmp::Ordering::Greater => {
-                (to.len() == from.len() + 1 && from[same..] == to[same + 1..]).then_some(Change::Add { at: same })
+                (to.len() == from.len() + 1 && from[same..] == to[same + 1..]).then_some(SoundChange::Add { at: same })
             }
             std::cmp::Ordering::Less => {
-                (from.len() == to.len() + 1 && from[same + 1..] == to[same..]).then_some(Change::Drop { at: same })
+                (from.len() == to.len() + 1 && from[same + 1..] == to[same..]).then_some(SoundChange::Drop { at: same })
             }
         }
     }
@@ -47,7 +47,7 @@ impl Change {
     #[must_use]
     pub fn at(self) -> usize {
         match self {
-            Change::Swap { at } | Change::Add { at } | Change::Drop { at } => at,
+            SoundChange::Swap { at } | SoundChange::Add { at } | SoundChange::Drop { at } => at,
         }
     }
 
@@ -55,18 +55,18 @@ impl Change {
     #[must_use]
     pub fn name(self) -> &'static str {
         match self {
-            Change::Swap { .. } => "swap",
-            Change::Add { .. } => "add",
-            Change::Drop { .. } => "drop",
+            SoundChange::Swap { .. } => "swap",
+            SoundChange::Add { .. } => "add",
+            SoundChange::Drop { .. } => "drop",
         }
     }
 }
 
 /// A step of a chain.
 #[derive(Clone, Debug)]
-pub struct Step {
+pub struct ChainStep {
     /// What it changes.
-    pub change: Change,
+    pub change: SoundChange,
     /// `first`, `last`, or the place between: `second`, `third` …
     pub place: &'static str,
     /// The spelling before and after; none where there was or is none.
@@ -75,9 +75,9 @@ pub struct Step {
     pub to: Option<String>,
 }
 
-impl Step {
-    pub(super) fn of(from: &BankWord, to: &BankWord) -> Option<Step> {
-        let change = Change::between(&ids(from), &ids(to))?;
+impl ChainStep {
+    pub(super) fn of(from: &BankWord, to: &BankWord) -> Option<ChainStep> {
+        let change = SoundChange::between(&ids(from), &ids(to))?;
         let spelling = |word: &BankWord| word.reading.parts[word.sounds[change.at()].part].spelling().to_owned();
         let longer = from.sounds.len().max(to.sounds.len());
         let place = match change.at() {
@@ -90,15 +90,15 @@ impl Step {
             _ => "next",
         };
         let (from, to) = match change {
-            Change::Swap { .. } => (Some(spelling(from)), Some(spelling(to))),
-            Change::Add { .. } => (None, Some(spelling(to))),
-            Change::Drop { .. } => (Some(spelling(from)), None),
+            SoundChange::Swap { .. } => (Some(spelling(from)), Some(spelling(to))),
+            SoundChange::Add { .. } => (None, Some(spelling(to))),
+            SoundChange::Drop { .. } => (Some(spelling(from)), None),
         };
-        Some(Step { change, place, from, to })
+        Some(ChainStep { change, place, from, to })
     }
 }
 
-impl std::fmt::Display for Step {
+impl std::fmt::Display for ChainStep {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         let (name, place) = (self.change.name(), self.place);
         match (&self.from, &self.to) {
@@ -120,12 +120,12 @@ mod tests {
 
     #[test]
     fn one_sound_apart_is_one_change() {
-        let between = |a: &str, b: &str| Change::between(&sounds(a), &sounds(b));
-        assert_eq!(between("K AE T", "HH AE T"), Some(Change::Swap { at: 0 }));
-        assert_eq!(between("K AE T", "K AE P"), Some(Change::Swap { at: 2 }));
-        assert_eq!(between("AE T", "K AE T"), Some(Change::Add { at: 0 }));
-        assert_eq!(between("S T AA P", "T AA P"), Some(Change::Drop { at: 0 }));
-        assert_eq!(between("T AA P", "T AA P S"), Some(Change::Add { at: 3 }));
+        let between = |a: &str, b: &str| SoundChange::between(&sounds(a), &sounds(b));
+        assert_eq!(between("K AE T", "HH AE T"), Some(SoundChange::Swap { at: 0 }));
+        assert_eq!(between("K AE T", "K AE P"), Some(SoundChange::Swap { at: 2 }));
+        assert_eq!(between("AE T", "K AE T"), Some(SoundChange::Add { at: 0 }));
+        assert_eq!(between("S T AA P", "T AA P"), Some(SoundChange::Drop { at: 0 }));
+        assert_eq!(between("T AA P", "T AA P S"), Some(SoundChange::Add { at: 3 }));
         assert_eq!(between("K AE T", "K AE T"), None);
         assert_eq!(between("K AE T", "D AA G"), None);
         assert_eq!(between("K AE T", "T AE K"), None);

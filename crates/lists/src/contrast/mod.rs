@@ -14,13 +14,13 @@ use crate::fitness::{Purpose, is_fit, is_fit_as_heard};
 use crate::random::shuffle;
 use crate::sounds::{heard, is_vowel};
 use crate::word_list::KNOWN_TO_CHILDREN;
-use crate::{CannotMake, Position, USUAL_CLASS, json};
+use crate::{CannotMake, USUAL_CLASS, WordPosition, json};
 
 pub use closeness::{closeness, confusions};
 
 /// A word to listen to.
 #[derive(Clone, PartialEq, Eq, Debug, Serialize)]
-pub struct Item {
+pub struct ContrastItem {
     /// The word.
     pub word: String,
     /// Whether it has the sound.
@@ -39,9 +39,9 @@ pub struct Contrast {
     /// A word with the sound.
     pub key: &'static str,
     /// Where in the words it is.
-    pub position: Position,
+    pub position: WordPosition,
     /// The words in the order in which to say them: as many with the sound as without.
-    pub items: Vec<Item>,
+    pub items: Vec<ContrastItem>,
     /// Pairs in the list that differ by that sound alone: the word that has it, the foil.
     pub pairs: Vec<(String, String)>,
 }
@@ -49,7 +49,7 @@ pub struct Contrast {
 /// Foil sounds of one list.
 const FOILS: usize = 3;
 
-struct Spoken {
+struct PronouncedWord {
     word: &'static str,
     sounds: Vec<SoundId>,
     class: u8,
@@ -61,9 +61,9 @@ impl Contrast {
     pub fn heading(&self) -> String {
         let sound = self.sound.get();
         let place = match self.position {
-            Position::Start => "at the start",
-            Position::Middle => "in the middle",
-            Position::End => "at the end",
+            WordPosition::Start => "at the start",
+            WordPosition::Middle => "in the middle",
+            WordPosition::End => "at the end",
         };
         format!("/{}/ as in {}, {place}", sound.ipa[0], sound.key)
     }
@@ -76,7 +76,9 @@ impl Contrast {
 pub fn sound_named(written: &str, reader: &Reader) -> Result<SoundId, String> {
     if written.starts_with('/') {
         let sound = SoundId::from_ipa(written).next();
-        return sound.ok_or_else(|| format!("there is no sound {written}; untaught patterns lists them"));
+        return sound.ok_or_else(|| {
+            format!("there is no sound {}; untaught patterns lists them", untaught::messages::excerpt(written))
+        });
     }
     let id = match &Pattern::parse(written, reader)? {
         Pattern::One(id, _) => Some(*id),
@@ -97,15 +99,15 @@ pub fn sound_named(written: &str, reader: &Reader) -> Result<SoundId, String> {
 pub fn contrast(
     reader: &Reader,
     sound: SoundId,
-    position: Option<Position>,
+    position: Option<WordPosition>,
     count: usize,
     seed: u64,
 ) -> Result<Contrast, CannotMake> {
-    let spoken: Vec<Spoken> = spoken(reader);
+    let spoken: Vec<PronouncedWord> = spoken(reader);
     let places = match position {
         Some(position) => vec![position],
-        None if is_vowel(sound) => vec![Position::Middle, Position::End, Position::Start],
-        None => vec![Position::Start, Position::End],
+        None if is_vowel(sound) => vec![WordPosition::Middle, WordPosition::End, WordPosition::Start],
+        None => vec![WordPosition::Start, WordPosition::End],
     };
     let mut lists = places.into_iter().filter_map(|position| list(&spoken, sound, position, count, seed));
     lists.next().ok_or_else(|| {
@@ -118,7 +120,7 @@ pub fn contrast(
 }
 
 /// The common words of one syllable, each with the sounds of its first reading; words of several readings are left out.
-fn spoken(reader: &Reader) -> Vec<Spoken> {
+fn spoken(reader: &Reader) -> Vec<PronouncedWord> {
     let words = reader
         .common(USUAL_CLASS)
         .filter(|(word, _)| word.len() > 1 && !word.contains('\'') && is_fit(word, Purpose::Listed));
@@ -129,36 +131,42 @@ fn spoken(reader: &Reader) -> Vec<Spoken> {
         let plain = is_fit_as_heard(word, &heard, Purpose::Listed) && !reader.is_inflected(word, reading);
         // Words that children know go before words that are common among adults.
         let class = if KNOWN_TO_CHILDREN.has(word) { 5 } else { class };
-        plain.then(|| Spoken { word, sounds: heard.iter().map(|h| h.sound).collect(), class })
+        plain.then(|| PronouncedWord { word, sounds: heard.iter().map(|h| h.sound).collect(), class })
     });
-    let mut words: Vec<Spoken> = words.collect();
+    let mut words: Vec<PronouncedWord> = words.collect();
     words.sort_by_key(|word| (word.class, word.word));
     words
 }
 
 /// The index of a sound in a word, if the word has it at a position and nowhere else.
-fn index_at(word: &Spoken, sound: SoundId, position: Position) -> Option<usize> {
+fn index_at(word: &PronouncedWord, sound: SoundId, position: WordPosition) -> Option<usize> {
     let mut at = (0..word.sounds.len()).filter(|at| word.sounds[*at] == sound);
     let (Some(place), None) = (at.next(), at.next()) else { return None };
     let here = match position {
-        Position::Start => place == 0,
-        Position::End => place + 1 == word.sounds.len(),
-        Position::Middle => place > 0 && place + 1 < word.sounds.len(),
+        WordPosition::Start => place == 0,
+        WordPosition::End => place + 1 == word.sounds.len(),
+        WordPosition::Middle => place > 0 && place + 1 < word.sounds.len(),
     };
     here.then_some(place)
 }
 
-fn list(spoken: &[Spoken], sound: SoundId, position: Position, count: usize, seed: u64) -> Option<Contrast> {
+fn list(
+    spoken: &[PronouncedWord],
+    sound: SoundId,
+    position: WordPosition,
+    count: usize,
+    seed: u64,
+) -> Option<Contrast> {
     let mut rng = Rng::with_seed(seed);
     let foils: Vec<SoundId> = confusions(sound).into_iter().take(FOILS).collect();
-    let with: Vec<(&Spoken, usize)> =
+    let with: Vec<(&PronouncedWord, usize)> =
         spoken.iter().filter_map(|word| index_at(word, sound, position).map(|at| (word, at))).collect();
-    let mut by_sounds: HashMap<&[SoundId], &Spoken> = HashMap::new();
+    let mut by_sounds: HashMap<&[SoundId], &PronouncedWord> = HashMap::new();
     for word in spoken.iter().rev() {
         by_sounds.insert(&word.sounds, word);
     }
     // Minimal pairs first: for each word with the sound the foils that differ by it alone.
-    let mut pairs: Vec<(u32, &Spoken, &Spoken, SoundId)> = Vec::new();
+    let mut pairs: Vec<(u32, &PronouncedWord, &PronouncedWord, SoundId)> = Vec::new();
     for (word, at) in &with {
         for (rank, foil) in foils.iter().enumerate() {
             let mut sounds = word.sounds.clone();
@@ -171,7 +179,7 @@ fn list(spoken: &[Spoken], sound: SoundId, position: Position, count: usize, see
         }
     }
     pairs.sort_by_key(|(dislike, word, other, _)| (*dislike, word.word, other.word));
-    let mut items: Vec<Item> = Vec::new();
+    let mut items: Vec<ContrastItem> = Vec::new();
     let mut chosen_sounds: HashSet<Vec<SoundId>> = HashSet::new();
     let mut chosen_pairs: Vec<(String, String)> = Vec::new();
     for (_, word, other, foil) in pairs {
@@ -183,29 +191,29 @@ fn list(spoken: &[Spoken], sound: SoundId, position: Position, count: usize, see
             continue;
         }
         chosen_sounds.extend([word.sounds.clone(), other.sounds.clone()]);
-        items.push(Item { word: word.word.to_owned(), has: true, foil: None });
-        items.push(Item { word: other.word.to_owned(), has: false, foil: Some(foil) });
+        items.push(ContrastItem { word: word.word.to_owned(), has: true, foil: None });
+        items.push(ContrastItem { word: other.word.to_owned(), has: false, foil: Some(foil) });
         chosen_pairs.push((word.word.to_owned(), other.word.to_owned()));
     }
-    let mut rest: Vec<&Spoken> = with.iter().map(|(word, _)| *word).collect();
+    let mut rest: Vec<&PronouncedWord> = with.iter().map(|(word, _)| *word).collect();
     shuffle_by_class(&mut rest, &mut rng);
     for word in rest {
         if items.iter().filter(|item| item.has).count() < count && chosen_sounds.insert(word.sounds.clone()) {
-            items.push(Item { word: word.word.to_owned(), has: true, foil: None });
+            items.push(ContrastItem { word: word.word.to_owned(), has: true, foil: None });
         }
     }
-    let without = |word: &&Spoken| !word.sounds.contains(&sound);
+    let without = |word: &&PronouncedWord| !word.sounds.contains(&sound);
     for number in 0..foils.len() * count {
         if items.iter().filter(|item| !item.has).count() >= count {
             break;
         }
         let foil = foils[number % foils.len()];
-        let mut near: Vec<&Spoken> =
+        let mut near: Vec<&PronouncedWord> =
             spoken.iter().filter(|w| index_at(w, foil, position).is_some()).filter(without).collect();
         shuffle_by_class(&mut near, &mut rng);
         if let Some(word) = near.into_iter().find(|word| !chosen_sounds.contains(&word.sounds)) {
             chosen_sounds.insert(word.sounds.clone());
-            items.push(Item { word: word.word.to_owned(), has: false, foil: Some(foil) });
+            items.push(ContrastItem { word: word.word.to_owned(), has: false, foil: Some(foil) });
         }
     }
     let has = items.iter().filter(|item| item.has).count();
@@ -217,7 +225,7 @@ fn list(spoken: &[Spoken], sound: SoundId, position: Position, count: usize, see
 }
 
 /// In random order, but the commonest first.
-fn shuffle_by_class(words: &mut [&Spoken], rng: &mut Rng) {
+fn shuffle_by_class(words: &mut [&PronouncedWord], rng: &mut Rng) {
     shuffle(words, rng);
     words.sort_by_key(|word| word.class);
 }
@@ -229,7 +237,9 @@ mod tests {
     #[test]
     fn lists_are_balanced_and_true() {
         let reader = Reader::default();
-        for (name, position) in [("SH", None), ("TH", None), ("IH", None), ("EY", None), ("NG", Some(Position::End))] {
+        for (name, position) in
+            [("SH", None), ("TH", None), ("IH", None), ("EY", None), ("NG", Some(WordPosition::End))]
+        {
             let sound = SoundId::named(name).unwrap();
             let made = contrast(&reader, sound, position, 6, 7).unwrap_or_else(|e| panic!("{name}: {e}"));
             assert_eq!(made.items.len(), 12, "{name}");

@@ -6,7 +6,7 @@ use untaught_phonics::formation::{AffixId, forms, inflect};
 
 /// A form of a word.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
-pub(crate) enum Form {
+pub(crate) enum FormKind {
     /// As the dictionary has it.
     Base,
     /// A noun for more than one: *dogs*.
@@ -25,38 +25,46 @@ pub(crate) enum Form {
     Est,
 }
 
-impl Form {
-    const ALL: [Form; 8] =
-        [Form::Base, Form::Plural, Form::S, Form::Past, Form::Participle, Form::Ing, Form::Er, Form::Est];
+impl FormKind {
+    const ALL: [FormKind; 8] = [
+        FormKind::Base,
+        FormKind::Plural,
+        FormKind::S,
+        FormKind::Past,
+        FormKind::Participle,
+        FormKind::Ing,
+        FormKind::Er,
+        FormKind::Est,
+    ];
 
     /// Whether words of a kind have the form: n noun, v verb, a adjective, r adverb.
     pub(crate) fn fits(self, kind: u8) -> bool {
         match self {
-            Form::Base => true,
-            Form::Plural => kind == b'n',
-            Form::S | Form::Past | Form::Participle | Form::Ing => kind == b'v',
-            Form::Er | Form::Est => kind == b'a',
+            FormKind::Base => true,
+            FormKind::Plural => kind == b'n',
+            FormKind::S | FormKind::Past | FormKind::Participle | FormKind::Ing => kind == b'v',
+            FormKind::Er | FormKind::Est => kind == b'a',
         }
     }
 
     /// The ending that makes it of a regular word.
     fn ending(self) -> Option<AffixId> {
         match self {
-            Form::Base => None,
-            Form::Plural | Form::S => Some(S),
-            Form::Past | Form::Participle => Some(ED),
-            Form::Ing => Some(ING),
-            Form::Er => Some(ER),
-            Form::Est => Some(EST),
+            FormKind::Base => None,
+            FormKind::Plural | FormKind::S => Some(S),
+            FormKind::Past | FormKind::Participle => Some(ED),
+            FormKind::Ing => Some(ING),
+            FormKind::Er => Some(ER),
+            FormKind::Est => Some(EST),
         }
     }
 
     /// Where irregular words of the form are listed, and in which column.
     fn irregular(self) -> Option<(&'static str, usize)> {
         match self {
-            Form::Plural => Some((NOUNS, 1)),
-            Form::Past => Some((VERBS, 1)),
-            Form::Participle => Some((VERBS, 2)),
+            FormKind::Plural => Some((NOUNS, 1)),
+            FormKind::Past => Some((VERBS, 1)),
+            FormKind::Participle => Some((VERBS, 2)),
             _ => None,
         }
     }
@@ -72,7 +80,7 @@ fn rows(table: &'static str) -> impl Iterator<Item = Vec<&'static str>> {
 }
 
 /// The spellings of a word in a form, the likeliest first.
-pub(crate) fn spellings(base: &str, form: Form) -> Vec<String> {
+pub(crate) fn spellings(base: &str, form: FormKind) -> Vec<String> {
     let irregular = form.irregular().and_then(|(table, column)| {
         let row = rows(table).find(|row| row[0] == base)?;
         Some(vec![row[column].to_owned()])
@@ -81,10 +89,10 @@ pub(crate) fn spellings(base: &str, form: Form) -> Vec<String> {
 }
 
 /// The known words that a written one may be a form of, each with the form.
-pub(crate) fn bases(written: &str, known: impl Fn(&str) -> bool) -> Vec<(String, Form)> {
+pub(crate) fn bases(written: &str, known: impl Fn(&str) -> bool) -> Vec<(String, FormKind)> {
     let regular: Vec<forms::Form<'_>> = forms::endings(written).collect();
     let mut found = Vec::new();
-    for form in Form::ALL {
+    for form in FormKind::ALL {
         let mut candidates: Vec<String> = Vec::new();
         if let Some((table, column)) = form.irregular() {
             candidates.extend(rows(table).filter(|row| row[column] == written).map(|row| row[0].to_owned()));
@@ -98,7 +106,7 @@ pub(crate) fn bases(written: &str, known: impl Fn(&str) -> bool) -> Vec<(String,
         }
         for base in candidates {
             // If past and participle are the same, the past is enough.
-            let again = form == Form::Participle && found.contains(&(base.clone(), Form::Past));
+            let again = form == FormKind::Participle && found.contains(&(base.clone(), FormKind::Past));
             if known(&base)
                 && !again
                 && spellings(&base, form).iter().any(|spelling| spelling == written)
@@ -118,26 +126,26 @@ mod tests {
     #[test]
     fn forms_are_made_and_recognised_again() {
         for (base, form, made) in [
-            ("dog", Form::Plural, "dogs"),
-            ("box", Form::Plural, "boxes"),
-            ("fly", Form::S, "flies"),
-            ("toy", Form::Plural, "toys"),
-            ("child", Form::Plural, "children"),
-            ("stop", Form::Past, "stopped"),
-            ("quit", Form::Ing, "quitting"),
-            ("rush", Form::Past, "rushed"),
-            ("hope", Form::Ing, "hoping"),
-            ("see", Form::Ing, "seeing"),
-            ("lie", Form::Ing, "lying"),
-            ("cry", Form::Past, "cried"),
-            ("enter", Form::Past, "entered"),
-            ("begin", Form::Ing, "beginning"),
-            ("run", Form::Past, "ran"),
-            ("take", Form::Participle, "taken"),
-            ("big", Form::Est, "biggest"),
-            ("happy", Form::Er, "happier"),
-            ("load", Form::Past, "loaded"),
-            ("fix", Form::Ing, "fixing"),
+            ("dog", FormKind::Plural, "dogs"),
+            ("box", FormKind::Plural, "boxes"),
+            ("fly", FormKind::S, "flies"),
+            ("toy", FormKind::Plural, "toys"),
+            ("child", FormKind::Plural, "children"),
+            ("stop", FormKind::Past, "stopped"),
+            ("quit", FormKind::Ing, "quitting"),
+            ("rush", FormKind::Past, "rushed"),
+            ("hope", FormKind::Ing, "hoping"),
+            ("see", FormKind::Ing, "seeing"),
+            ("lie", FormKind::Ing, "lying"),
+            ("cry", FormKind::Past, "cried"),
+            ("enter", FormKind::Past, "entered"),
+            ("begin", FormKind::Ing, "beginning"),
+            ("run", FormKind::Past, "ran"),
+            ("take", FormKind::Participle, "taken"),
+            ("big", FormKind::Est, "biggest"),
+            ("happy", FormKind::Er, "happier"),
+            ("load", FormKind::Past, "loaded"),
+            ("fix", FormKind::Ing, "fixing"),
         ] {
             assert!(spellings(base, form).contains(&made.to_owned()), "{base}: {:?}", spellings(base, form));
             assert!(bases(made, |word| word == base).contains(&(base.to_owned(), form)), "{made}");
@@ -146,13 +154,13 @@ mod tests {
 
     #[test]
     fn a_past_is_not_a_participle_too() {
-        assert_eq!(bases("dashed", |word| word == "dash"), [("dash".to_owned(), Form::Past)]);
-        assert_eq!(bases("found", |word| word == "find"), [("find".to_owned(), Form::Past)]);
+        assert_eq!(bases("dashed", |word| word == "dash"), [("dash".to_owned(), FormKind::Past)]);
+        assert_eq!(bases("found", |word| word == "find"), [("find".to_owned(), FormKind::Past)]);
     }
 
     #[test]
     fn what_is_no_form_is_only_itself() {
-        assert_eq!(bases("bed", |word| word != "b"), [("bed".to_owned(), Form::Base)]);
+        assert_eq!(bases("bed", |word| word != "b"), [("bed".to_owned(), FormKind::Base)]);
         assert_eq!(bases("é", |_| false), []);
     }
 }

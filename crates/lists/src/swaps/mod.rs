@@ -11,8 +11,8 @@ use crate::fitness::{Purpose, is_fit, is_fit_as_heard};
 use crate::sounds::heard;
 use untaught::{Judge, LessonIndex, Origin, Status, fold_word};
 
-use forms::{Form, bases, spellings};
-use packed::{Group, Word, find};
+use forms::{FormKind, bases, spellings};
+use packed::{PackedWord, SynonymGroup, find};
 
 /// Kinds of words: noun, verb, adjective, adverb.
 const KINDS: [u8; 4] = *b"nvar";
@@ -46,7 +46,7 @@ const READ: u32 = 20;
 const BOTH: u32 = 10;
 
 /// A word and the form in which it stands.
-type Formed = (Word, Form);
+type WordInForm = (PackedWord, FormKind);
 
 /// Words of like meaning that can be read at a lesson, sounded out or as sight words, in the form of the word and with its capitals; the
 /// likeliest first, at most [`MOST_SWAPS`]. The text before the word, if it is known, tells a noun from a verb: *the kite*, *they light*.
@@ -69,17 +69,17 @@ pub fn swaps(word: &str, before: &str, judge: &Judge<'_>, lesson: LessonIndex) -
     }
     let after = After::of(before);
     let mut found: Vec<(Reverse<u32>, String)> = Vec::new();
-    let bases: Vec<Formed> = bases(stem, |word| find(word).is_some())
+    let bases: Vec<WordInForm> = bases(stem, |word| find(word).is_some())
         .into_iter()
         .filter_map(|(base, form)| Some((find(&base)?, form)))
         .collect();
     // *found* is the past of *find*, not to found something.
-    let is_past = bases.iter().any(|(_, form)| *form == Form::Past) && !stem.ends_with("ed");
-    let may_be = |kind: u8, form: Form| {
-        form.fits(kind) && after.allows(kind, form) && !(is_past && form == Form::Base && kind == b'v')
+    let is_past = bases.iter().any(|(_, form)| *form == FormKind::Past) && !stem.ends_with("ed");
+    let may_be = |kind: u8, form: FormKind| {
+        form.fits(kind) && after.allows(kind, form) && !(is_past && form == FormKind::Base && kind == b'v')
     };
     // *leaves* may be leaves or the act of one who leaves, *left* a side or the past of *leave*: as often as each was met.
-    let met = |(word, form): Formed| -> u32 {
+    let met = |(word, form): WordInForm| -> u32 {
         KINDS.iter().filter(|kind| may_be(**kind, form)).map(|kind| word.met(*kind)).sum()
     };
     let all: u32 = bases.iter().map(|formed| met(*formed)).sum();
@@ -108,11 +108,11 @@ pub fn swaps(word: &str, before: &str, judge: &Judge<'_>, lesson: LessonIndex) -
 
 /// The words of like meaning to a word of a kind, each with how often of ten thousand times both words are meant so; `meant` and `read`
 /// say how often of a hundred times the word, and a candidate, is of that kind.
-fn near(word: Word, kind: u8, meant: u32, read: impl Fn(Word) -> u32) -> Vec<(u32, &'static str)> {
+fn near(word: PackedWord, kind: u8, meant: u32, read: impl Fn(PackedWord) -> u32) -> Vec<(u32, &'static str)> {
     let mut found = Vec::new();
     for (_, share, group) in word.groups().filter(|(known, ..)| *known == kind) {
         let meant = meant * u32::from(share) / 100;
-        let mut add = |group: Group, least: u32, rarest: u8, nearness: u32| {
+        let mut add = |group: SynonymGroup, least: u32, rarest: u8, nearness: u32| {
             for (candidate, share) in group.words().filter(|(candidate, _)| !is_common(candidate.text)) {
                 let read = read(candidate) * u32::from(share) / 100;
                 let both = meant * read * nearness / 100;
@@ -157,9 +157,9 @@ impl After {
         }
     }
 
-    fn allows(self, kind: u8, form: Form) -> bool {
+    fn allows(self, kind: u8, form: FormKind) -> bool {
         match self {
-            After::Owner => kind != b'v' || !matches!(form, Form::Base | Form::S),
+            After::Owner => kind != b'v' || !matches!(form, FormKind::Base | FormKind::S),
             After::Doer => !matches!(kind, b'n' | b'a'),
             After::Anything => true,
         }

@@ -11,7 +11,7 @@ static BYTES: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/groups.bin"));
 
 /// A word of the thesaurus.
 #[derive(Clone, Copy, Debug)]
-pub(crate) struct Word {
+pub(crate) struct PackedWord {
     pub(crate) text: &'static str,
     /// Size class: 10 the commonest.
     pub(crate) class: u8,
@@ -21,7 +21,7 @@ pub(crate) struct Word {
 
 /// A group of words with one meaning.
 #[derive(Clone, Copy, Debug)]
-pub(crate) struct Group {
+pub(crate) struct SynonymGroup {
     words: &'static [u8],
     near: &'static [u8],
 }
@@ -52,7 +52,7 @@ fn entry(first: usize, at: usize, length: impl Fn(&[u8]) -> Option<usize>) -> Op
     Some(rest)
 }
 
-fn word(place: usize) -> Option<Word> {
+fn word(place: usize) -> Option<PackedWord> {
     let length = |entry: &[u8]| {
         let text = usize::from(*entry.first()?);
         Some(text + 7 + 4 * usize::from(*entry.get(text + 2)?))
@@ -60,11 +60,11 @@ fn word(place: usize) -> Option<Word> {
     let (text, rest) = entry(0, place, length)?.split_first()?;
     let (text, rest) = rest.split_at_checked(usize::from(*text))?;
     let (met, groups) = rest.get(2..6 + 4 * usize::from(*rest.get(1)?))?.split_at(4);
-    Some(Word { text: std::str::from_utf8(text).ok()?, class: rest[0], met, groups })
+    Some(PackedWord { text: std::str::from_utf8(text).ok()?, class: rest[0], met, groups })
 }
 
 /// Finds a word. Cost: a binary search.
-pub(crate) fn find(text: &str) -> Option<Word> {
+pub(crate) fn find(text: &str) -> Option<PackedWord> {
     let (mut from, mut to) = (0, counts().0);
     while from < to {
         let middle = (from + to) / 2;
@@ -80,11 +80,11 @@ pub(crate) fn find(text: &str) -> Option<Word> {
 
 /// Every word, in alphabetical order.
 #[cfg(test)]
-pub(crate) fn words() -> impl Iterator<Item = Word> {
+pub(crate) fn words() -> impl Iterator<Item = PackedWord> {
     (0..counts().0).filter_map(word)
 }
 
-impl Word {
+impl PackedWord {
     /// How often it was met as a word of a kind (n noun, v verb, a adjective, r adverb), and once more; 0 if it is none of that kind.
     pub(crate) fn met(self, kind: u8) -> u32 {
         let at = b"nvar".iter().position(|known| *known == kind);
@@ -92,28 +92,28 @@ impl Word {
     }
 
     /// Its meanings: the kind of word, how often of a hundred times that kind of word has that meaning, the group.
-    pub(crate) fn groups(self) -> impl Iterator<Item = (u8, u8, Group)> {
+    pub(crate) fn groups(self) -> impl Iterator<Item = (u8, u8, SynonymGroup)> {
         self.groups.chunks_exact(4).filter_map(|bytes| Some((bytes[0], bytes[1], group(short(&bytes[2..]))?)))
     }
 }
 
-fn group(place: usize) -> Option<Group> {
+fn group(place: usize) -> Option<SynonymGroup> {
     let sizes = |entry: &[u8]| Some((3 * usize::from(*entry.first()?), 2 * usize::from(*entry.get(1)?)));
     let first = counts().0.div_ceil(STEP);
     let bytes = entry(first, place, |entry| sizes(entry).map(|(words, near)| 2 + words + near))?;
     let (words, near) = sizes(bytes)?;
     let (words, rest) = bytes[2..].split_at_checked(words)?;
-    Some(Group { words, near: rest.get(..near)? })
+    Some(SynonymGroup { words, near: rest.get(..near)? })
 }
 
-impl Group {
+impl SynonymGroup {
     /// The words that it offers, each with how often of a hundred times it has that meaning.
-    pub(crate) fn words(self) -> impl Iterator<Item = (Word, u8)> {
+    pub(crate) fn words(self) -> impl Iterator<Item = (PackedWord, u8)> {
         self.words.chunks_exact(3).filter_map(|bytes| Some((word(short(bytes))?, bytes[2])))
     }
 
     /// The groups that are broader or similar.
-    pub(crate) fn near(self) -> impl Iterator<Item = Group> {
+    pub(crate) fn near(self) -> impl Iterator<Item = SynonymGroup> {
         self.near.chunks_exact(2).filter_map(|bytes| group(short(bytes)))
     }
 }

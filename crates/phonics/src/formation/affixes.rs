@@ -1,6 +1,6 @@
-//! The one table of affixes: endings and beginnings, with their sounds and the ways they change a base.
+//! The table of affixes: suffixes and prefixes, with their sounds and the ways they change a base.
 //!
-//! Common practice, no source.
+//! It follows common practice; there is no published source.
 
 use crate::CorrespondenceId;
 
@@ -11,27 +11,27 @@ pub struct AffixId(u8);
 /// The side of the base on which an affix is written.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub enum Side {
-    /// A beginning: *un-*.
+    /// A prefix: *un-*.
     Before,
-    /// An ending: *-ing*.
+    /// A suffix: *-ing*.
     After,
 }
 
-/// What an affix makes of its base.
+/// The kind of word that an affix forms.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub enum Class {
     /// A form of the same word: *cats, jumped, faster*.
     Inflection,
     /// A new word: *sadly, unhappy*.
     Derivation,
-    /// Letters that look like a word but are never half of a compound: *anti-, -ship*. No word is taken apart at one.
+    /// Letters that look like a word but are never half of a compound: *anti-, -ship*. Words are never split at one.
     Bound,
 }
 
 /// How a base changes before an ending.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
 pub enum Change {
-    /// Not at all: *jump, jumping*.
+    /// No change: *jump, jumping*.
     None,
     /// It loses its e: *hope, hoping*.
     DropE,
@@ -45,22 +45,23 @@ pub enum Change {
     IeToY,
 }
 
-/// An ending or a beginning.
+/// A suffix or a prefix.
 #[derive(Debug)]
 pub struct Affix {
-    /// As a scope file writes it, with its hyphen: `-ing`, `un-`.
+    /// Its name in scope files, with its hyphen: `-ing`, `un-`.
     pub name: &'static str,
-    /// What it makes of its base.
+    /// The kind of word it forms.
     pub class: Class,
-    /// The changes it can bring about in a base.
+    /// The changes it can cause in a base.
     pub changes: &'static [Change],
-    /// How it is cut, one way or several; empty for those of class [`Class::Bound`].
+    /// One or more ways to cut it into parts; empty if its class is [`Class::Bound`].
     pub cut: &'static [&'static [CorrespondenceId]],
-    /// Phones that a beginning may have instead of those of its cutting: `re-` in *return*.
+    /// Phones that a prefix may have instead of those of its cut: `re-` in *return*.
     pub also_heard: &'static [&'static str],
-    /// Whether words that the dictionary lacks may be made with it.
+    /// Whether words that are not in the dictionary may be formed with it.
     pub productive: bool,
-    /// Whether a scope that names it holds back every word made with it. The others are taught as chunks: `-able` reads *capable* too.
+    /// Whether a scope that names it holds back every word formed with it until its lesson. Other affixes are taught as chunks:
+    /// `-able` reads *capable* too.
     pub holds_back: bool,
 }
 
@@ -78,7 +79,7 @@ const fn ending(
     Affix { name, class, changes, cut, also_heard: &[], productive, holds_back: productive }
 }
 
-/// An ending that is taught as a chunk.
+/// Marks a suffix that is taught as a chunk.
 const fn chunk(affix: Affix) -> Affix {
     Affix { holds_back: false, ..affix }
 }
@@ -103,7 +104,7 @@ const CONSONANT_FIRST: &[Change] = &[Change::None, Change::YToI];
 
 use Class::{Derivation, Inflection};
 
-/// Every affix. Endings come in the order in which they are tried.
+/// Every affix. Suffixes are tried in this order.
 pub static AFFIXES: [Affix; 68] = [
     ending("-'s", Inflection, PLAIN, &[&[id("s", "Z")], &[id("s", "S")], &[id("s", "AX Z")]], true),
     ending("-es", Inflection, CONSONANT_FIRST, &[&[id("e", "AX"), id("s", "Z")], &[id("s", "Z")]], true),
@@ -162,7 +163,7 @@ pub static AFFIXES: [Affix; 68] = [
     beginning("inter-", &[&[id("i", "IH"), id("n", "N"), id("t", "T"), id("er", "ER")]], &["IX N T ER"], false),
     beginning("ac-", &[&[id("a", "AE"), id("c", "K")]], &["AX K"], false),
     beginning("mc-", &[&[id("m", "M AX"), id("c", "K")]], &[], true),
-    // Words in letters, but never half of a compound.
+    // These look like words, but are never half of a compound.
     bound("anti-"),
     bound("cardio-"),
     bound("com-"),
@@ -195,7 +196,7 @@ pub static AFFIXES: [Affix; 68] = [
 ];
 
 impl Affix {
-    /// The side of the base on which it is written.
+    /// The side of the base it is written on.
     #[must_use]
     pub fn side(&self) -> Side {
         if self.name.ends_with('-') { Side::Before } else { Side::After }
@@ -232,16 +233,16 @@ impl AffixId {
         (0u8..).zip(&AFFIXES).map(|(index, _)| AffixId(index))
     }
 
-    /// The affix of a name, if it makes words of words: `-ing`, `un-`.
+    /// Finds the affix with this name (`-ing`, `un-`), unless its class is [`Class::Bound`].
     #[must_use]
     pub fn named(name: &str) -> Option<AffixId> {
         AffixId::all().find(|affix| affix.get().name == name && affix.get().class != Class::Bound)
     }
 
-    /// The affix of a name that is known to be in the table; for constants.
+    /// Returns the affix with this name, which must be in the table. For constants.
     ///
     /// # Panics
-    /// Where it is not: in a constant, that stops the build.
+    /// If it is not in the table. In a constant, that stops the build.
     #[must_use]
     pub const fn known(name: &str) -> AffixId {
         let mut index = 0;

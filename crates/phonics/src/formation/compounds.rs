@@ -1,9 +1,9 @@
-//! Compounds: two words written as one. The one recogniser, for the words of the dictionary and for those that it lacks.
+//! Compounds: two words written as one. Recognises them both in the dictionary and outside it.
 
 use super::forms::is_affix;
 use super::{Side, Vocabulary, doubles};
 
-/// The fewest letters of a word inside a compound, but for [`SHORT_FIRSTS`] and [`SHORT_SECONDS`].
+/// Minimum number of letters of a word inside a compound, except [`SHORT_FIRSTS`] and [`SHORT_SECONDS`].
 const SHORTEST: usize = 3;
 
 /// Two-letter words that begin compounds: *uphill*, *onto*, *bypass*, *nobody*.
@@ -12,13 +12,14 @@ const SHORT_FIRSTS: [&str; 4] = ["by", "no", "on", "up"];
 /// Two-letter words that end compounds: *makeup*, *nearby*, *thereof*, *hairdo*.
 const SHORT_SECONDS: [&str; 4] = ["by", "do", "of", "up"];
 
-/// Words that are mostly the end of another word: *snuffled* is not *snuff* and *led*. No compound that the dictionary lacks ends so.
+/// Words that are usually the end of another word: *snuffled* is not *snuff* and *led*. Outside the dictionary, a word that
+/// ends in one of them is not taken for a compound.
 const ENDS_OF_WORDS: [&str; 15] = [
     "ages", "bier", "dies", "has", "hers", "ions", "king", "led", "pier", "pity", "ration", "ted", "tier", "ties",
     "tors",
 ];
 
-/// The places (in bytes) at which a word may be two ordinary words, by its letters.
+/// The byte offsets at which a word's letters can be split into two ordinary words.
 pub fn seams<'w>(word: &'w str, words: &'w impl Vocabulary) -> impl Iterator<Item = usize> + 'w {
     let places = if word.is_ascii() && !word.contains('\'') { 2..word.len().saturating_sub(1) } else { 0..0 };
     places.filter(move |at| {
@@ -32,8 +33,8 @@ pub fn seams<'w>(word: &'w str, words: &'w impl Vocabulary) -> impl Iterator<Ite
     })
 }
 
-/// Where a word that the dictionary lacks is most likely joined: of several places, the one with the longest shorter word, then the
-/// one with the longer first word.
+/// The most likely seam of a word that is not in the dictionary: the one whose shorter word is longest, then the one with the
+/// longer first word.
 pub(super) fn likeliest_seam(word: &str, words: &impl Vocabulary) -> Option<usize> {
     let plausible = |at: &usize| {
         let second = &word[*at..];
@@ -54,7 +55,7 @@ fn has_false_plural(word: &str, seam: usize, words: &impl Vocabulary) -> bool {
         && words.is_ordinary(&word[before..])
 }
 
-/// *clippity* is not *clip* and another word: after a short vowel a doubled letter is one sound, if it is one that words double.
+/// *clippity* is not *clip* and another word: after a short vowel, a letter that words commonly double is one sound.
 fn is_doubling(word: &str, seam: usize) -> bool {
     let vowel = |b: u8| b"aeiouy".contains(&b);
     let b = word.as_bytes();
@@ -65,8 +66,8 @@ fn is_doubling(word: &str, seam: usize) -> bool {
         && b.get(seam + 1).is_some_and(|b| vowel(*b))
 }
 
-/// Whether the letters at a seam may be one sound in running speech, though both are taught: *earring*, *teammate*. In *hobbit* and
-/// *committee* a doubled letter is one sound.
+/// Whether the two letters at a seam may merge into one sound in running speech although both are taught: *earring*, *teammate*.
+/// In *hobbit* and *committee*, by contrast, the doubled letter is one sound.
 #[must_use]
 pub fn may_share_a_sound(word: &str, seam: usize) -> bool {
     let letters = word.as_bytes();

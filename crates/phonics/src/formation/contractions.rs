@@ -1,6 +1,6 @@
-//! Shortened words: *it's*, *don't*, *we're*.
+//! Contractions: *it's*, *don't*, *we're*.
 
-/// Whether a word is a shortened one rather than a possessive.
+/// Whether a word is a contraction rather than a possessive.
 #[must_use]
 pub fn is_contraction(word: &str) -> bool {
     const WITH_S: [&str; 14] = [
@@ -11,7 +11,7 @@ pub fn is_contraction(word: &str) -> bool {
     word.contains('\'') && (ENDINGS.iter().any(|ending| word.ends_with(ending)) || WITH_S.contains(&word))
 }
 
-/// Whether a word shows who owns something: *Tam's*, *the dogs'*.
+/// Whether a word is a possessive: *Tam's*, *the dogs'*.
 #[must_use]
 pub fn is_possessive(word: &str) -> bool {
     (word.ends_with("'s") || word.ends_with("s'")) && !is_contraction(word)

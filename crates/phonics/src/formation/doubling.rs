@@ -1,20 +1,21 @@
-//! Doubled consonants before endings.
+//! Doubled consonants before suffixes.
 
-/// Whether a word doubles its last letter before an ending that begins with a vowel: one syllable with one vowel letter and one
-/// consonant, *hop*, *quit*, but not *jump*, *rain*, *box*.
+/// Whether a word doubles its last letter before a suffix that begins with a vowel. It has one syllable with one vowel letter and
+/// one final consonant: *hop*, *quit*, but not *jump*, *rain*, *box*.
 #[must_use]
 pub fn doubles(word: &str) -> bool {
     before_single(word).is_some_and(|head| !head.iter().any(is_vowel))
 }
 
-/// Whether a word of any length may double its last letter: *begin* does, *enter* does not, for its last syllable is weak.
+/// Whether a word of any length may double its last letter. Letters alone do not decide: *begin* doubles it; *enter* does not,
+/// because its last syllable is weak.
 #[must_use]
 pub(super) fn may_double(word: &str) -> bool {
     before_single(word).is_some_and(|head| !head.last().is_some_and(is_vowel))
 }
 
-/// The letters before a vowel letter and a consonant that end a word; none for a word that does not end so. The u of `qu` is not counted
-/// as a vowel.
+/// The letters before a word's final single vowel letter and consonant; `None` if the word does not end in these. The u of `qu`
+/// does not count as a vowel.
 fn before_single(word: &str) -> Option<&[u8]> {
     let [head @ .., before, last] = word.as_bytes() else { return None };
     let single = is_vowel(before) && last.is_ascii_lowercase() && !is_vowel(last) && !b"wx".contains(last);

@@ -1,25 +1,26 @@
-//! What a word may be made of, by its letters alone: every ending, beginning and seam that fits. Whether the pieces are words, and
-//! whether they are heard in it, is for the caller to say.
+//! What a word may be made of, by its letters alone: every suffix, prefix and seam that fits. The caller decides whether the
+//! pieces are words and whether they are heard in it.
 
 use std::borrow::Cow;
 
 use super::affixes::{self, AFFIXES, Affix, AffixId, Change, Class, Side};
 
-/// A word taken apart into a base and an affix.
+/// A word split into a base and an affix.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct Form<'w> {
-    /// The base: mostly a stretch of the word's own letters.
+    /// The base; usually a slice of the word.
     pub base: Cow<'w, str>,
     /// The affix.
     pub affix: AffixId,
-    /// How the base was changed.
+    /// How the base changed.
     pub change: Change,
 }
 
-/// The fewest letters of a base.
+/// Minimum number of letters in a base.
 const SHORTEST_BASE: usize = 2;
 
-/// Every ending with the base that it would leave, in the order of the table. Cost: a look at the endings with the word's last letter.
+/// Every suffix that fits, with the base it would leave, in table order. Cost: a check of the suffixes with the word's last
+/// letter.
 pub fn endings(word: &str) -> impl Iterator<Item = Form<'_>> {
     let last = |text: &str| text.as_bytes().last().copied();
     let is_ending = move |affix: &AffixId| {
@@ -41,10 +42,10 @@ fn bases(word: &str, affix: AffixId) -> impl Iterator<Item = Form<'_>> {
     changes.filter_map(move |(stem, change)| Some(Form { base: restore(word, stem, affix, change)?, affix, change }))
 }
 
-/// Endings that never follow some letters.
+/// Whether a suffix may follow a stem that ends in these letters.
 fn may_precede(stem: &str, affix: AffixId) -> bool {
     match affix {
-        // *princess*: no plural of plurals. *it's* is not *it'* with an s.
+        // *princess* is not a plural of a plural. *it's* is not *it'* with an s.
         affixes::S => !stem.ends_with(['s', '\'']),
         affixes::Y => !stem.ends_with('y'),
         affixes::ALLY => stem.ends_with("ic"),
@@ -52,13 +53,13 @@ fn may_precede(stem: &str, affix: AffixId) -> bool {
     }
 }
 
-/// The base of a stem that was changed so.
+/// Undoes a change: returns the base of a stem.
 fn restore<'w>(word: &'w str, stem: &'w str, affix: AffixId, change: Change) -> Option<Cow<'w, str>> {
     let e_first = matches!(affix, affixes::ED | affixes::ER | affixes::EST) || affix.get().letters() == "en";
     match change {
-        // *leer* is not *le* with -er: the e of a base and that of the ending are one.
+        // *leer* is not *le* with -er, because the e of a base and the e of the suffix merge.
         Change::None => (!(e_first && stem.ends_with('e'))).then_some(Cow::Borrowed(stem)),
-        // *simply*: the l of *simple* and that of the ending are one.
+        // *simply*: the l of *simple* and the l of the suffix merge.
         Change::DropLe => Some(Cow::Owned(format!("{stem}le"))),
         // *truly*, *wholly*, but not *holy*.
         Change::DropE if affix == affixes::LY && !stem.ends_with(['u', 'l']) => None,
@@ -78,7 +79,7 @@ fn restore<'w>(word: &'w str, stem: &'w str, affix: AffixId, change: Change) -> 
 }
 
 impl Change {
-    /// A base with an ending that changes it so; a base without the letters for the change stays as it is.
+    /// Writes a base with a suffix and this change. A base without the letters for the change is left as it is.
     pub(super) fn write(self, base: &str, affix: AffixId) -> String {
         let letters = affix.get().letters();
         let without = |end: &str| base.strip_suffix(end).unwrap_or(base);
@@ -96,7 +97,7 @@ impl Change {
         }
     }
 
-    /// The base of a word with an ending that changed it so; none where the word has not the letters for it.
+    /// Returns the base of a word with this suffix and this change; `None` if the word does not have the letters for it.
     #[must_use]
     pub fn base_of(self, word: &str, affix: AffixId) -> Option<String> {
         let letters = affix.get().letters();
@@ -113,7 +114,7 @@ impl Change {
     }
 }
 
-/// Every beginning with the base that it would leave.
+/// Every prefix that fits, with the base it would leave.
 pub fn beginnings(word: &str) -> impl Iterator<Item = Form<'_>> {
     AffixId::all().filter(|affix| affix.get().side() == Side::Before && affix.get().class != Class::Bound).filter_map(
         move |affix| {
@@ -123,7 +124,7 @@ pub fn beginnings(word: &str) -> impl Iterator<Item = Form<'_>> {
     )
 }
 
-/// Whether some letters are an affix rather than half of a compound: *inter*, *ship* at the end.
+/// Whether letters on this side of a word are an affix rather than half of a compound: *inter*, *ship* at the end.
 #[must_use]
 pub fn is_affix(letters: &str, side: Side) -> bool {
     let like = |affix: &Affix| {
@@ -132,7 +133,7 @@ pub fn is_affix(letters: &str, side: Side) -> bool {
     AFFIXES.iter().any(like)
 }
 
-/// Beginnings that are words, and begin compounds: *overcoat*.
+/// Whether a prefix is also a word that begins compounds: *overcoat*.
 fn is_word_too(letters: &str) -> bool {
     matches!(letters, "over" | "under" | "out" | "fore")
 }

@@ -1,10 +1,10 @@
-//! The regular forms of a word: a base written with an inflection.
+//! The regular forms of a word: a base with an inflection.
 
 use super::affixes::{self, AffixId, Change, Class};
 use super::doubling::{doubles, may_double};
 
-/// The spellings of a base with an inflection such as `-ed`, the likeliest first: more than one where the letters do not decide
-/// (*entered*, but *deferred*). `-s` stands for `-es` too, as the base wants it. Empty for an affix that is not an inflection.
+/// The spellings of a base with an inflection such as `-ed`, likeliest first: more than one if the letters do not decide
+/// (*entered*, but *deferred*). `-s` also means `-es` where the base needs it. Empty for an affix that is not an inflection.
 #[must_use]
 pub fn inflect(base: &str, ending: AffixId) -> Vec<String> {
     if ending.get().class != Class::Inflection || base.is_empty() {
@@ -18,7 +18,7 @@ pub fn inflect(base: &str, ending: AffixId) -> Vec<String> {
     written
 }
 
-/// `-s`, `-es`, or both where the letters do not decide: *heroes*, *pianos*; *beaches*, *stomachs*.
+/// `-s`, `-es`, or both if the letters do not decide: *heroes*, *pianos*; *beaches*, *stomachs*.
 fn s_or_es(base: &str) -> Vec<AffixId> {
     let both = vec![affixes::ES, affixes::S];
     match base.as_bytes() {
@@ -30,12 +30,12 @@ fn s_or_es(base: &str) -> Vec<AffixId> {
     }
 }
 
-/// The changes that an inflection brings about in a base, the likeliest first.
+/// The changes that an inflection causes in a base, likeliest first.
 fn changes(base: &str, ending: AffixId) -> &'static [Change] {
     let allowed = |change| ending.get().changes.contains(&change);
     let change: &[Change] = match base.as_bytes() {
         [.., b'i', b'e'] if allowed(Change::IeToY) => &[Change::IeToY],
-        // *Seeing*, *shoeing*, *dyeing*: the e goes with the vowel before it.
+        // *Seeing*, *shoeing*, *dyeing*: the e belongs to the preceding vowel.
         [.., b'e' | b'o' | b'y', b'e'] if ending == affixes::ING => &[Change::None],
         [.., b'e'] if allowed(Change::DropE) => &[Change::DropE],
         [.., before, b'y'] if !is_vowel(*before) && allowed(Change::YToI) => &[Change::YToI],
@@ -58,7 +58,7 @@ mod tests {
     use super::*;
     use affixes::{ED, ER, EST, ING, LY, POSSESSIVE, S};
 
-    /// Common practice, no source.
+    /// Common practice; there is no published source.
     const FORMS: [(&str, AffixId, &[&str]); 34] = [
         ("dog", S, &["dogs"]),
         ("box", S, &["boxes"]),
@@ -97,14 +97,14 @@ mod tests {
     ];
 
     #[test]
-    fn forms_are_spelled_by_the_rules() {
+    fn forms_follow_the_spelling_rules() {
         for (base, ending, spellings) in FORMS {
             assert_eq!(inflect(base, ending), spellings, "{base} {}", ending.get().name);
         }
         assert!(inflect("sad", LY).is_empty() && inflect("", S).is_empty());
     }
 
-    /// What is made here is taken apart again by the recogniser.
+    /// The recogniser takes apart every form that is made here.
     #[test]
     fn forms_are_recognised_again() {
         for (base, ending, spellings) in FORMS {

@@ -1,23 +1,23 @@
-//! A base with an ending joined on, compared with a word without being put together.
+//! Joins a suffix to a base.
 
 use super::affixes::{self, AffixId, Change};
 use crate::reading::{Part, Reading};
 use crate::{CorrespondenceId, SoundId};
 
-/// What stays of a base, what the ending changed of it, and the ending's own parts.
-struct Joined<'b> {
+/// The unchanged parts of a base, the parts that the suffix changed, and the suffix's own parts.
+struct Join<'b> {
     base: &'b Reading,
     kept: usize,
     changed: Vec<Part>,
     tail: &'static [CorrespondenceId],
 }
 
-impl Joined<'_> {
+impl Join<'_> {
     fn len(&self) -> usize {
         self.kept + self.changed.len() + self.tail.len()
     }
 
-    /// The parts of the ending.
+    /// The parts of the suffix.
     fn tail(&self) -> impl Iterator<Item = Part> + use<> {
         self.tail.iter().copied().map(plain)
     }
@@ -31,7 +31,7 @@ impl Joined<'_> {
     }
 }
 
-/// The correspondence of a spelling and a sound that the catalogue is known to have.
+/// The correspondence with this spelling and sound as a part, if the catalogue has it.
 pub(super) fn part(spelling: &str, sound: &str) -> Option<Part> {
     Some(plain(CorrespondenceId::find(spelling, SoundId::named(sound)?)?))
 }
@@ -41,23 +41,23 @@ pub(super) fn plain(id: CorrespondenceId) -> Part {
     Part::Known { id, e_dropped: false }
 }
 
-/// The parts of endings; whatever the catalogue lacks of them stops the build.
+/// A part of a suffix. If the catalogue does not have it, the build stops.
 const fn id(spelling: &str, sound: &str) -> CorrespondenceId {
     CorrespondenceId::known(spelling, sound)
 }
 
-/// The reading of a base with an ending; none where they do not fit.
+/// Returns the reading of a base with a suffix; `None` if they do not fit.
 #[must_use]
 pub fn join(base: &Reading, ending: AffixId, change: Change) -> Option<Reading> {
     joined(base, ending, change).map(|joined| joined.reading())
 }
 
-fn joined(base: &Reading, ending: AffixId, change: Change) -> Option<Joined<'_>> {
+fn joined(base: &Reading, ending: AffixId, change: Change) -> Option<Join<'_>> {
     let last = base.parts.last()?;
     let last_sound = last.id()?.get().sound.get().name;
-    let mut joined = Joined { base, kept: base.parts.len(), changed: Vec::new(), tail: &[] };
+    let mut joined = Join { base, kept: base.parts.len(), changed: Vec::new(), tail: &[] };
     match change {
-        // *Really*: both of the l are one part; not of *stalely*, where an e stands between them.
+        // *Really*: the two letters l are one part; not in *stalely*, where there is an e between them.
         Change::None if ending == affixes::LY && last.spelling() == "l" && !ends_split(base) => {
             joined.kept -= 1;
             joined.changed.push(part("ll", "L")?);
@@ -98,7 +98,7 @@ fn joined(base: &Reading, ending: AffixId, change: Change) -> Option<Joined<'_>>
         }
         Change::YToI => {
             joined.kept -= 1;
-            // cried, cries: one part with the e; happily, happier: the i alone.
+            // *cried*, *cries*: the i and the e are one part; *happily*, *happier*: the i alone is.
             if matches!(ending, affixes::ED | affixes::ES) {
                 joined.changed.push(part("ie", last_sound)?);
                 joined.tail = if ending == affixes::ED { const { &[id("d", "D")] } } else { const { &[id("s", "Z")] } };
@@ -135,13 +135,13 @@ fn joined(base: &Reading, ending: AffixId, change: Change) -> Option<Joined<'_>>
     Some(joined)
 }
 
-/// Whether the last letter of a base is the e of a split spelling.
+/// Whether a base ends in the e of a split spelling.
 fn ends_split(base: &Reading) -> bool {
     base.parts.iter().nth_back(1).is_some_and(Part::is_split)
 }
 
-impl Joined<'_> {
-    /// Marks the part whose e the ending took away.
+impl Join<'_> {
+    /// Marks the part whose e the suffix removed.
     fn drop_e(&mut self) -> Option<()> {
         let parts = &self.base.parts[..self.kept];
         let split = parts.iter().rposition(Part::is_split);

@@ -1,8 +1,9 @@
-//! How English makes words of words: endings, beginnings and compounds.
+//! How English forms words from other words: suffixes, prefixes and compounds.
 //!
-//! The pieces, a module each: the table of [`affixes`]; the [`forms`] a word may be by its letters; the recogniser of
-//! [`compounds`]; the [`join`] of a base and an ending, cut into parts; the letters of the regular forms that [`inflect`] makes. The compiler of the lexicon keeps what each word of the
-//! dictionary is made of; [`derive`] makes the readings of words that the dictionary lacks.
+//! The table of [`affixes`]; [`forms`], the ways to split a word by its letters; the recogniser of [`compounds`];
+//! [`join`](fn@join), which adds a suffix to a base that is cut into parts; and [`inflect`](fn@inflect), which spells regular
+//! forms. The lexicon compiler records what each word in the dictionary is made of; [`derive`](fn@derive) makes readings for
+//! other words.
 
 pub mod affixes;
 pub mod compounds;
@@ -25,15 +26,15 @@ pub use join::join;
 
 use crate::reading::Reading;
 
-/// The words that others are made of.
+/// The words that other words can be made of.
 pub trait Vocabulary {
-    /// Whether a word is an ordinary one, neither a name nor a rarity: only such words are bases and halves of compounds.
+    /// Whether a word is ordinary: neither a name nor rare. Only ordinary words are bases and halves of compounds.
     fn is_ordinary(&self, word: &str) -> bool;
 }
 
 /// A vocabulary with the readings of its words.
 pub trait Dictionary: Vocabulary {
-    /// The readings of a word, the usual one first; none for a word that the dictionary lacks.
+    /// The readings of a word, the usual one first; empty if it is not in the dictionary.
     fn readings(&self, word: &str) -> Vec<Reading>;
 
     /// Whether the dictionary has a word.

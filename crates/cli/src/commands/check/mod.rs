@@ -6,22 +6,23 @@ mod show_config;
 
 use std::path::{Path, PathBuf};
 
-use run::{CheckRun, CheckedText};
+use run::{CheckRun, TextOutcome};
 
 use crate::analysis::check;
 use crate::args::{CheckArgs, CheckFormat};
-use crate::output::{Failure, Outcome, Sink};
+use crate::output::{Failure, Message, Outcome, Sink};
 use crate::reports::check::{Format, StorySummary, chosen};
-use crate::texts::{Settings, Source, Worker, each, gather, read};
+use crate::settings::RunSettings;
+use crate::texts::{Source, Worker, each, gather, read};
 
 pub(crate) fn run(args: &CheckArgs) -> Result<Outcome, Failure> {
     if args.every_word && !matches!(args.format, CheckFormat::Json | CheckFormat::Jsonl) {
-        return Err(Failure::Message("--every-word goes with --format json or jsonl".to_owned()));
+        return Err(Failure::Message("--every-word needs --format json or jsonl".to_owned()));
     }
     if args.suggest && !matches!(args.format, CheckFormat::Text | CheckFormat::Json | CheckFormat::Jsonl) {
-        return Err(Failure::Message("--suggest goes with --format text, json or jsonl".to_owned()));
+        return Err(Failure::Message("--suggest needs --format text, json or jsonl".to_owned()));
     }
-    let settings = Settings::new(&args.texts.told, &args.texts.config)?;
+    let settings = RunSettings::new(args.settings(), &args.texts.config)?;
     let found = gather(&args.texts, &settings)?;
     if args.show_config {
         return show_config::run(args, &settings, found);
@@ -34,7 +35,7 @@ pub(crate) fn run(args: &CheckArgs) -> Result<Outcome, Failure> {
             return Ok(PathResult::Records(path.to_owned()));
         }
         let source = read(path, &args.texts.stdin_name)?;
-        one(args, &*format, source, &settings, worker, out).map(PathResult::Text)
+        one(&*format, source, &settings, worker, out).map(PathResult::Text)
     };
     each(found, args.texts.jobs, work, |result| {
         match result {
@@ -51,23 +52,22 @@ pub(crate) fn run(args: &CheckArgs) -> Result<Outcome, Failure> {
 /// What a path turned out to be.
 enum PathResult {
     /// A text, now checked.
-    Text(CheckedText),
+    Text(TextOutcome),
     /// A file of many texts, still to be read.
     Records(PathBuf),
 }
 
 /// Checks one text and reports it.
 fn one(
-    args: &CheckArgs,
     format: &dyn Format,
     source: Source,
-    settings: &Settings,
+    settings: &RunSettings,
     worker: &mut Worker,
     out: &mut Vec<u8>,
-) -> Result<CheckedText, String> {
-    let plan = settings.plan(args.typed(), &source)?;
+) -> Result<TextOutcome, Message> {
+    let plan = source.plan(settings)?;
     let checked = check(source, plan, format.detail(), worker, settings)?;
-    out.extend(format.piece(&checked).map_err(|error| format!("the report cannot be made: {error}"))?);
+    out.extend(format.piece(&checked).map_err(|error| format!("the report could not be made: {error}"))?);
     let summary = format.keeps_pieces().then(|| Box::new(StorySummary::of(&checked)));
-    Ok(CheckedText { met: checked.met(), note: checked.source.note(), summary })
+    Ok(TextOutcome { met: checked.met(), note: checked.source.note(), summary })
 }

@@ -3,19 +3,21 @@
 
 use std::collections::BTreeMap;
 use std::fs::File;
-use std::io::{self, BufRead, BufReader, IsTerminal as _};
+use std::io::{self, BufRead, BufReader, IsTerminal as _, Read as _};
 use std::path::Path;
 
 use serde::{Deserialize, Deserializer};
 use serde_json::Value;
 use serde_json::value::RawValue;
+use untaught::messages::{excerpt, thousands};
 use untaught_documents::{Document, Kind};
 
-use super::run::{CheckRun, CheckedText};
+use super::run::{CheckRun, TextOutcome};
 use crate::analysis::check;
-use crate::output::{Failure, complain_about, one_line, path_line};
+use crate::output::{Failure, Message, complain, complain_about, complain_of, error_at, path_line};
 use crate::reports::check::line as report_line;
-use crate::texts::{Settings, Source, Worker};
+use crate::settings::RunSettings;
+use crate::texts::{Source, Worker};
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -32,6 +34,12 @@ struct Record {
 fn as_written<'de, D: Deserializer<'de>>(from: D) -> Result<Option<Box<RawValue>>, D::Error> {
     Box::<RawValue>::deserialize(from).map(Some)
 }
+
+/// The longest record that is read, in bytes: no story is so long.
+const LONGEST: usize = 32 << 20;
+
+/// Faulty records that are complained of, each by itself: their lines in the report say the same.
+const COMPLAINTS: usize = 20;
 
 /// The byte order mark, which some programs put before everything.
 const MARK: &[u8] = "\u{feff}".as_bytes();
@@ -63,7 +71,7 @@ fn on_stdin() -> bool {
 }
 
 /// Checks the records of a file, or of standard input, one after the other.
-pub(super) fn run(run: &mut CheckRun<'_>, path: &Path, settings: &Settings) -> Result<(), Failure> {
+pub(super) fn run(run: &mut CheckRun<'_>, path: &Path, settings: &RunSettings) -> Result<(), Failure> {
     let from_stdin = path == Path::new("-");
     let name = if from_stdin { run.args.texts.stdin_name.clone() } else { path.display().to_string() };
     let mut input: Box<dyn BufRead> = if from_stdin {
@@ -77,24 +85,38 @@ pub(super) fn run(run: &mut CheckRun<'_>, path: &Path, settings: &Settings) -> R
             }
         }
     };
-    let mut worker = Worker::default();
+    let mut stream = Stream { worker: Worker::default(), faulty: 0 };
     let mut line = Vec::new();
     for number in 1.. {
         line.clear();
-        match input.read_until(b'\n', &mut line) {
+        match input.by_ref().take(LONGEST as u64 + 1).read_until(b'\n', &mut line) {
             Ok(0) => break,
             Ok(_) => {}
             Err(error) => {
-                let error = complain_about(&name, format!("{}:{number} cannot be read: {error}", one_line(&name)));
-                run.fail(None, error)?;
+                stream.fail(run, None, &name, format!("{name}:{number} cannot be read: {error}"))?;
                 break;
             }
         }
-        let bytes = line.strip_prefix(MARK).filter(|_| number == 1).unwrap_or(&line);
-        if bytes.trim_ascii().is_empty() {
-            continue;
+        let place = format!("{name}:{number}");
+        if line.len() > LONGEST && !line.ends_with(b"\n") {
+            stream.fail(
+                run,
+                None,
+                &place,
+                format!("{place}: this record was not read: it is larger than {} MB", LONGEST >> 20),
+            )?;
+            // Nothing of the rest is kept.
+            line = Vec::new();
+            if input.skip_until(b'\n').is_err() {
+                break;
+            }
+        } else {
+            let bytes = line.strip_prefix(MARK).filter(|_| number == 1).unwrap_or(&line);
+            if bytes.trim_ascii().is_empty() {
+                continue;
+            }
+            stream.one(run, &place, bytes, settings)?;
         }
-        one(run, &format!("{name}:{number}"), bytes, settings, &mut worker)?;
         // Whoever waits for the answer gets it.
         if from_stdin {
             run.sink.flush()?;
@@ -103,45 +125,67 @@ pub(super) fn run(run: &mut CheckRun<'_>, path: &Path, settings: &Settings) -> R
             break;
         }
     }
+    if stream.faulty > COMPLAINTS {
+        complain(format!("{name}: {} more records cannot be checked", thousands(stream.faulty - COMPLAINTS)));
+    }
     Ok(())
 }
 
-fn one(
-    run: &mut CheckRun<'_>,
-    name: &str,
-    line: &[u8],
-    settings: &Settings,
-    worker: &mut Worker,
-) -> Result<(), Failure> {
-    let shown = one_line(name);
-    let record: Record = match serde_json::from_slice(line) {
-        Ok(record) => record,
-        Err(error) => {
-            // The place is the record's, not the stream's.
-            let error = error.to_string();
-            let what = error.split(" at line ").next().unwrap_or(&error);
-            let message = format!("{shown}: a record is an object with \"text\", \"id\" and \"lesson\": {what}");
-            let members: Option<BTreeMap<String, Box<RawValue>>> = serde_json::from_slice(line).ok();
-            let id = members.and_then(|mut members| members.remove("id"));
-            return run.fail(id.as_deref(), complain_about(name, message));
+/// The work on a stream of records.
+struct Stream {
+    worker: Worker,
+    /// Records that could not be checked.
+    faulty: usize,
+}
+
+impl Stream {
+    /// Reports a record that cannot be checked.
+    fn fail(
+        &mut self,
+        run: &mut CheckRun<'_>,
+        id: Option<&RawValue>,
+        name: &str,
+        message: impl Into<Message>,
+    ) -> Result<(), Failure> {
+        self.faulty += 1;
+        let error = error_at(name, message);
+        if self.faulty <= COMPLAINTS {
+            complain_of(&error);
         }
-    };
-    let id = record.id;
-    let done = lesson(record.lesson.as_ref()).and_then(|lesson| {
-        let document = untaught_documents::read(Kind::Text, record.text.into_bytes());
-        let document: Document = document.map_err(|problem| format!("the text {problem}"))?;
-        let source = Source { name: name.to_owned(), path: None, document };
-        let plan = settings.plan_record(run.args.typed(), lesson.as_deref(), &source)?;
-        check(source, plan, run.format.detail(), worker, settings)
-    });
-    match done {
-        Err(message) => {
-            let message = if message.starts_with(&*shown) { message } else { format!("{shown}: {message}") };
-            run.fail(id.as_deref(), complain_about(name, message))
-        }
-        Ok(checked) => {
-            let piece = report_line(&checked, run.args.every_word, id.as_deref())?;
-            run.put(CheckedText { met: checked.met(), note: None, summary: None }, &piece)
+        run.fail(id, error)
+    }
+
+    fn one(&mut self, run: &mut CheckRun<'_>, name: &str, line: &[u8], settings: &RunSettings) -> Result<(), Failure> {
+        let record: Record = match serde_json::from_slice(line) {
+            Ok(record) => record,
+            Err(error) => {
+                // The place is the record's, not the stream's.
+                let error = error.to_string();
+                let what = error.split(" at line ").next().unwrap_or(&error);
+                let message =
+                    format!("{name}: a record must be an object with \"text\", \"id\" and \"lesson\": {what}");
+                let members: Option<BTreeMap<String, Box<RawValue>>> = serde_json::from_slice(line).ok();
+                let id = members.and_then(|mut members| members.remove("id"));
+                return self.fail(run, id.as_deref(), name, message);
+            }
+        };
+        let id = record.id;
+        let done = lesson(record.lesson.as_ref()).map_err(Message::from).and_then(|lesson| {
+            let document = untaught_documents::read(Kind::Text, record.text.into_bytes());
+            let document: Document = document.map_err(|problem| format!("the text {problem}"))?;
+            let source = Source { name: name.to_owned(), path: None, document };
+            let plan = settings.plan(name, None, source.document.text(), lesson.as_deref())?;
+            check(source, plan, run.format.detail(), &mut self.worker, settings)
+        });
+        match done {
+            Err(message) => {
+                let message = if message.begins_with(name) { message } else { message.at(name) };
+                self.fail(run, id.as_deref(), name, message)
+            }
+            Ok(checked) => {
+                let piece = report_line(&checked, run.args.every_word, id.as_deref())?;
+                run.put(TextOutcome { met: checked.met(), note: None, summary: None }, &piece)
+            }
         }
     }
 }
@@ -152,6 +196,6 @@ fn lesson(value: Option<&Value>) -> Result<Option<String>, String> {
         None | Some(Value::Null) => Ok(None),
         Some(Value::String(id)) => Ok(Some(id.clone())),
         Some(Value::Number(number)) if number.is_u64() => Ok(Some(number.to_string())),
-        Some(other) => Err(format!("a lesson is an id such as \"12\", not {other}")),
+        Some(other) => Err(format!("a lesson is an id such as \"12\", not {}", excerpt(&other.to_string()))),
     }
 }

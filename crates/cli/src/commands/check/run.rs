@@ -9,7 +9,7 @@ use crate::pages;
 use crate::reports::check::{Format, RunTotals, StorySummary};
 
 /// What is left of a text once it has been reported.
-pub(super) struct CheckedText {
+pub(super) struct TextOutcome {
     pub(super) met: bool,
     pub(super) note: Option<String>,
     pub(super) summary: Option<Box<StorySummary>>,
@@ -38,7 +38,7 @@ impl<'a> CheckRun<'a> {
     }
 
     /// Writes the report on a text.
-    pub(super) fn put(&mut self, text: CheckedText, piece: &[u8]) -> Result<(), Failure> {
+    pub(super) fn put(&mut self, text: TextOutcome, piece: &[u8]) -> Result<(), Failure> {
         if let Some(note) = &text.note {
             remark(note);
         }

@@ -1,37 +1,38 @@
-//! `untaught check --show-config`: the settings of each text, and where each comes from.
+//! `untaught check --show-config`: each text's effective settings, and where each comes from.
 
 use std::path::Path;
 
 use crate::args::{CheckArgs, CheckFormat};
-use crate::output::{Failure, Outcome, Sink, complain};
+use crate::output::{Failure, Message, Outcome, Sink, complain};
 use crate::reports::settings as report;
-use crate::texts::{Discovery, FileFinder, Settings, read};
+use crate::settings::RunSettings;
+use crate::texts::{Discovery, FileFinder, read};
 
-pub(super) fn run(args: &CheckArgs, settings: &Settings, found: FileFinder<'_>) -> Result<Outcome, Failure> {
+pub(super) fn run(args: &CheckArgs, settings: &RunSettings, found: FileFinder<'_>) -> Result<Outcome, Failure> {
     let json = match args.format {
         CheckFormat::Text => false,
         CheckFormat::Json => true,
-        _ => return Err(Failure::Message("--show-config goes with --format text or json".to_owned())),
+        _ => return Err(Failure::Message("--show-config needs --format text or json".to_owned())),
     };
     let mut failed = false;
     let mut all = Vec::new();
     let plan = |path: &Path| {
         let source = read(path, &args.texts.stdin_name)?;
-        Ok((settings.plan(args.typed(), &source)?, source.name))
+        Ok::<_, Message>((source.plan(settings)?, source.name))
     };
     for found in found {
         let plan = match found {
             Discovery::File(path) => plan(&path),
-            Discovery::Error(_, message) => Err(message),
+            Discovery::Error(_, message) => Err(message.into()),
             Discovery::Remark(message) => {
-                complain(&message);
+                complain(message);
                 continue;
             }
         };
         match plan {
             Ok((plan, file)) => all.push(report::SettingsReport::new(file, &plan)),
             Err(message) => {
-                complain(&message);
+                complain(message);
                 failed = true;
             }
         }

@@ -1,10 +1,11 @@
 //! `untaught boxes`.
 
+use untaught::messages::excerpt;
 use untaught::{Reader, fold_word, tokens};
 use untaught_lists::{Boxes, boxes};
 
 use crate::args::{BoxFormat, BoxesArgs};
-use crate::output::{self, DIM, Failure, Outcome, STRONG, Sink, safe};
+use crate::output::{self, DIM, Failure, Outcome, STRONG, Sink, one_line};
 
 pub(crate) fn run(args: &BoxesArgs) -> Result<Outcome, Failure> {
     let reader = Reader::default();
@@ -19,12 +20,15 @@ pub(crate) fn run(args: &BoxesArgs) -> Result<Outcome, Failure> {
             let read = reader.read(&word);
             let boxed = read.readings.iter().find_map(|reading| boxes(&word, reading));
             let boxed = boxed.ok_or_else(|| {
-                Failure::Message(format!("“{word}” has an irregular part and no boxes: teach it as a sight word"))
+                Failure::Message(format!(
+                    "“{}” is irregular, so it has no boxes: teach it as a sight word",
+                    excerpt(&word)
+                ))
             })?;
             made.push(boxed);
         }
         if made.len() == before {
-            return Err(Failure::Message(format!("“{argument}” is not a word")));
+            return Err(Failure::Message(format!("“{}” is not a word", excerpt(argument))));
         }
     }
     match args.format {
@@ -44,7 +48,7 @@ pub(crate) fn run(args: &BoxesArgs) -> Result<Outcome, Failure> {
                 let head = if boxes.word.is_empty() {
                     String::new()
                 } else {
-                    format!("{STRONG}{}{STRONG:#}  ", safe(&boxes.word))
+                    format!("{STRONG}{}{STRONG:#}  ", one_line(&boxes.word))
                 };
                 sink.write(format!("{head}{DIM}{} sound{s}{note}{DIM:#}\n", boxes.sounds).as_bytes())?;
                 sink.write(format!("{}\n", boxes.text()).as_bytes())?;

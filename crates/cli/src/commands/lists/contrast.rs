@@ -4,7 +4,7 @@ use untaught::Reader;
 use untaught_lists::{contrast, sound_named};
 
 use crate::args::{ContrastArgs, TextOrJson};
-use crate::output::{self, DIM, Failure, Outcome, STRONG, Sink, safe};
+use crate::output::{self, DIM, Failure, Outcome, STRONG, Sink, one_line};
 
 pub(crate) fn run(args: &ContrastArgs) -> Result<Outcome, Failure> {
     let reader = Reader::default();
@@ -17,19 +17,20 @@ pub(crate) fn run(args: &ContrastArgs) -> Result<Outcome, Failure> {
         return Ok(Outcome::Met);
     }
     let mut sink = Sink::open(None, true)?;
-    sink.write(format!("{STRONG}Listen for {}{STRONG:#}\n\n", safe(&made.heading())).as_bytes())?;
+    sink.write(format!("{STRONG}Listen for {}{STRONG:#}\n\n", one_line(&made.heading())).as_bytes())?;
     for (number, item) in made.items.iter().enumerate() {
         let key = match item.foil {
             None => "yes".to_owned(),
             Some(foil) => format!("no: /{}/", foil.get().ipa[0]),
         };
-        sink.write(
-            format!("  {:>2}. {:<10} {DIM}{key}{DIM:#}\n", number + 1, safe(&item.word).to_string()).as_bytes(),
-        )?;
+        sink.write(format!("  {:>2}. {:<10} {DIM}{key}{DIM:#}\n", number + 1, one_line(&item.word)).as_bytes())?;
     }
     if !made.pairs.is_empty() {
         let pairs: Vec<String> = made.pairs.iter().map(|(one, other)| format!("{one}–{other}")).collect();
-        sink.write(format!("\n  {DIM}only the sound differs: {}{DIM:#}\n", safe(&pairs.join(", "))).as_bytes())?;
+        sink.write(
+            format!("\n  {DIM}pairs that differ only in this sound: {}{DIM:#}\n", one_line(&pairs.join(", ")))
+                .as_bytes(),
+        )?;
     }
     sink.close()?;
     Ok(Outcome::Met)

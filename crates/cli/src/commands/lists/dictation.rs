@@ -3,12 +3,12 @@
 use serde::Serialize;
 use untaught_lists::{Dictation, dictation};
 
-use super::At;
+use super::ListLesson;
 use crate::args::{DictationArgs, TextOrJson};
-use crate::output::{self, Failure, Outcome, STRONG, Sink, safe};
+use crate::output::{self, Failure, Outcome, STRONG, Sink, one_line};
 
 #[derive(Serialize)]
-struct Root<'a> {
+struct DictationReport<'a> {
     format: u32,
     scope: &'a str,
     lesson: &'a str,
@@ -16,23 +16,28 @@ struct Root<'a> {
 }
 
 pub(crate) fn run(args: &DictationArgs) -> Result<Outcome, Failure> {
-    let at = At::new(&args.lesson)?;
+    let at = ListLesson::new(&args.lesson)?;
     let made = dictation(&at.bank(1..=3), &at.focus(&[])?, args.words, args.sentences, args.seed);
     let made = made.map_err(|why| Failure::Message(why.0))?;
     if args.format == TextOrJson::Json {
-        output::json(&Root { format: 1, scope: at.scope.title(), lesson: at.scope.id(at.place), dictation: &made })?;
+        output::json(&DictationReport {
+            format: 1,
+            scope: at.scope.title(),
+            lesson: at.scope.id(at.lesson),
+            dictation: &made,
+        })?;
         return Ok(Outcome::Met);
     }
     let mut sink = Sink::open(None, true)?;
-    sink.write(format!("{STRONG}Dictation{STRONG:#} for {}\n\n", safe(&at.named())).as_bytes())?;
+    sink.write(format!("{STRONG}Dictation{STRONG:#} for {}\n\n", one_line(&at.named())).as_bytes())?;
     for (heading, words) in made.lists() {
-        sink.write(format!("  {heading:<12} {}\n", safe(&words.join(", "))).as_bytes())?;
+        sink.write(format!("  {heading:<12} {}\n", one_line(&words.join(", "))).as_bytes())?;
     }
     if !made.sentences.is_empty() {
         sink.write(b"\n")?;
     }
     for (number, sentence) in made.sentences.iter().enumerate() {
-        sink.write(format!("  {}. {}\n", number + 1, safe(sentence)).as_bytes())?;
+        sink.write(format!("  {}. {}\n", number + 1, one_line(sentence)).as_bytes())?;
     }
     if made.sentences.len() < args.sentences {
         let only = match made.sentences.len() {

@@ -11,14 +11,14 @@ use untaught::{Focus, Judge, LessonIndex, Pattern, Reader, Scope};
 use untaught_lists::Bank;
 
 use crate::args::ForLesson;
-use crate::input;
 use crate::output::Failure;
+use crate::settings::RunSettings;
 
 /// A lesson of a scope.
-struct At {
+struct ListLesson {
     reader: &'static Reader,
     scope: &'static Scope,
-    place: LessonIndex,
+    lesson: LessonIndex,
     class: u8,
 }
 
@@ -27,18 +27,15 @@ fn class(rarer: bool) -> u8 {
     if rarer { 40 } else { untaught_lists::USUAL_CLASS }
 }
 
-impl At {
-    fn new(args: &ForLesson) -> Result<At, Failure> {
-        At::of(args.scope.as_deref(), args.lesson.as_deref(), args.rarer)
+impl ListLesson {
+    fn new(args: &ForLesson) -> Result<ListLesson, Failure> {
+        ListLesson::of(&RunSettings::new(args.settings(), &args.config)?, args.rarer)
     }
 
-    /// The scope and the lesson that the arguments name; without them the default scope and its last lesson.
-    fn of(scope: Option<&str>, lesson: Option<&str>, rarer: bool) -> Result<At, Failure> {
-        // Both last as long as the program.
-        let reader: &'static Reader = Box::leak(Box::default());
-        let scope: &'static Scope = Box::leak(Box::new(input::scope(scope, reader)?));
-        let place = lesson.map(|id| scope.index_of(id)).transpose()?;
-        Ok(At { reader, scope, place: place.unwrap_or(scope.last()), class: class(rarer) })
+    /// The lesson that the settings name for a command that is about no text.
+    fn of(settings: &RunSettings, rarer: bool) -> Result<ListLesson, Failure> {
+        let (scope, lesson) = settings.lesson_without_text()?;
+        Ok(ListLesson { reader: settings.reader, scope, lesson, class: class(rarer) })
     }
 
     fn judge(&self) -> Judge<'static> {
@@ -46,14 +43,14 @@ impl At {
     }
 
     fn bank(&self, syllables: std::ops::RangeInclusive<usize>) -> Bank<'static> {
-        Bank::new(self.judge(), self.place, self.class, syllables)
+        Bank::new(self.judge(), self.lesson, self.class, syllables)
     }
 
     /// The lesson for people: `lesson 15 (sh and ch) of Starter`.
     fn named(&self) -> String {
-        let title = self.scope.lesson(self.place).map_or("", |lesson| lesson.title.as_str());
+        let title = self.scope.lesson(self.lesson).map_or("", |lesson| lesson.title.as_str());
         let title = if title.is_empty() { String::new() } else { format!(" ({title})") };
-        format!("lesson {}{title} of {}", self.scope.id(self.place), self.scope.title())
+        format!("lesson {}{title} of {}", self.scope.id(self.lesson), self.scope.title())
     }
 
     /// Reads patterns as they were typed.
@@ -67,6 +64,6 @@ impl At {
         if !written.is_empty() {
             return Ok(Focus::of(self.scope, &self.patterns(written)?));
         }
-        Ok(Focus::practised_at(self.scope, self.place))
+        Ok(Focus::practised_at(self.scope, self.lesson))
     }
 }

@@ -10,15 +10,16 @@ use serde_json::Value;
 use untaught::{Focus, Pattern, Report, Status};
 use untaught_lists::{Pack, PackRequest, pack};
 
-use super::At;
-use crate::analysis::{Checked, Detail, check};
+use super::ListLesson;
+use crate::analysis::{CheckedText, Detail, check};
 use crate::args::{PackArgs, PackFormat};
 use crate::output::{self, Failure, Outcome, Sink, remark, spare_the_stories};
-use crate::texts::{Least, Settings, Typed, Worker, read};
+use crate::settings::RunSettings;
+use crate::texts::{Worker, read};
 
 /// A pack with its story.
 #[derive(Serialize)]
-struct Root<'a> {
+struct PackReport<'a> {
     #[serde(flatten)]
     pack: &'a Pack,
     story: Option<Value>,
@@ -31,11 +32,11 @@ pub(crate) fn run(args: &PackArgs) -> Result<Outcome, Failure> {
         None => alone(args)?,
     };
     let focus = (!patterns.is_empty()).then(|| (Focus::of(at.scope, &patterns), patterns));
-    let made = pack(at.judge(), &PackRequest { lesson: at.place, focus, class: at.class, seed: args.seed });
+    let made = pack(at.judge(), &PackRequest { lesson: at.lesson, focus, class: at.class, seed: args.seed });
     let mut sink = Sink::open(args.output.as_deref(), false)?;
     match args.format {
         PackFormat::Json => {
-            let root = Root { pack: &made, story: story.as_ref().map(Story::json).transpose()? };
+            let root = PackReport { pack: &made, story: story.as_ref().map(PackStory::json).transpose()? };
             sink.write(&output::json_bytes(&root)?)?;
             sink.write(b"\n")?;
         }
@@ -47,36 +48,36 @@ pub(crate) fn run(args: &PackArgs) -> Result<Outcome, Failure> {
 }
 
 /// The lesson of a story, the story checked at it, and the patterns that it practises: all as `check` has them.
-fn with_story(args: &PackArgs, path: &Path) -> Result<(At, Option<Story>, Vec<Pattern>), Failure> {
-    let settings = Settings::new(&args.told, &args.config)?;
+fn with_story(args: &PackArgs, path: &Path) -> Result<(ListLesson, Option<PackStory>, Vec<Pattern>), Failure> {
+    let settings = RunSettings::new(args.settings(), &args.config)?;
     let source = read(path, "-").map_err(Failure::Message)?;
     if let Some(note) = source.note() {
         remark(&note);
     }
-    let typed = Typed { told: &args.told, focus: &args.focus, least: Least::default() };
-    let plan = settings.plan(typed, &source).map_err(Failure::Message)?;
+    let plan = source.plan(&settings)?;
     let detail = Detail { every_word: true, ..Detail::default() };
-    let checked = check(source, plan, detail, &mut Worker::default(), &settings).map_err(Failure::Message)?;
+    let checked = check(source, plan, detail, &mut Worker::default(), &settings)?;
     let plan = &checked.plan;
-    let patterns = plan.patterns(settings.reader).map_err(Failure::Message)?;
-    let at = At { reader: settings.reader, scope: plan.scope, place: plan.lesson, class: super::class(args.rarer) };
-    Ok((at, Some(Story(checked)), patterns))
+    let patterns = plan.patterns(settings.reader, &checked.source.name)?;
+    let at =
+        ListLesson { reader: settings.reader, scope: plan.scope, lesson: plan.lesson, class: super::class(args.rarer) };
+    Ok((at, Some(PackStory(checked)), patterns))
 }
 
-/// A pack without a story: it has no names and story words, and no folder with settings.
-fn alone(args: &PackArgs) -> Result<(At, Option<Story>, Vec<Pattern>), Failure> {
-    if !args.told.names.is_empty() || !args.told.story_words.is_empty() || args.config.config.is_some() {
-        return Err(Failure::Message("--names, --story-words and --config go with a story".to_owned()));
+/// A pack without a story: it has no names and story words.
+fn alone(args: &PackArgs) -> Result<(ListLesson, Option<PackStory>, Vec<Pattern>), Failure> {
+    if !args.settings.names.is_empty() || !args.settings.story_words.is_empty() {
+        return Err(Failure::Message("--names and --story-words need a story".to_owned()));
     }
-    let at = At::of(args.told.scope.as_deref(), args.told.lesson.as_deref(), args.rarer)?;
+    let at = ListLesson::of(&RunSettings::new(args.settings(), &args.config)?, args.rarer)?;
     let patterns = at.patterns(&args.focus)?;
     Ok((at, None, patterns))
 }
 
 /// The story of the lesson, checked at it.
-struct Story(Checked);
+struct PackStory(CheckedText);
 
-impl Story {
+impl PackStory {
     fn text(&self) -> &str {
         self.0.text()
     }
@@ -104,12 +105,19 @@ impl Story {
 
     /// The words that the child has to be told: what the story declares, and what has not been taught.
     fn told(&self) -> Vec<&str> {
-        let told = self.report().distinct.iter().enumerate();
-        let told = told.filter(|(_, word)| matches!(word.status, Status::Story | Status::Untaught));
-        told.map(|(number, word)| {
+        // Where each word stands first.
+        let mut first = vec![None; self.report().distinct.len()];
+        for word in &self.report().words {
+            if let Some(first @ None) = first.get_mut(word.type_number) {
+                *first = Some(&self.text()[word.span.clone()]);
+            }
+        }
+        let told = self.report().distinct.iter().zip(first);
+        let told = told.filter(|(word, _)| matches!(word.status, Status::Story | Status::Untaught));
+        told.map(|(word, first)| {
             // A name keeps its capital.
-            let first = self.report().words.iter().find(|at| at.type_number == number && word.capitals == word.count);
-            first.filter(|_| word.declared).map_or(word.verdict.word.text.as_str(), |at| &self.text()[at.span.clone()])
+            let is_name = word.declared && word.capitals == word.count;
+            first.filter(|_| is_name).unwrap_or(word.verdict.word.text.as_str())
         })
         .collect()
     }

@@ -3,12 +3,12 @@
 use serde::Serialize;
 use untaught_lists::{Bank, WordFilter, WordRow};
 
-use super::At;
-use crate::args::{TextOrJson, Words};
-use crate::output::{self, DIM, Failure, Outcome, STRONG, Sink, complain, safe};
+use super::ListLesson;
+use crate::args::{TextOrJson, WordsArgs};
+use crate::output::{self, DIM, Failure, Outcome, STRONG, Sink, complain, one_line};
 
 #[derive(Serialize)]
-struct Root<'a> {
+struct WordsReport<'a> {
     format: u32,
     scope: &'a str,
     lesson: &'a str,
@@ -18,8 +18,8 @@ struct Root<'a> {
     words: Vec<WordRow<'a>>,
 }
 
-pub(crate) fn run(args: &Words) -> Result<Outcome, Failure> {
-    let at = At::new(&args.lesson)?;
+pub(crate) fn run(args: &WordsArgs) -> Result<Outcome, Failure> {
+    let at = ListLesson::new(&args.lesson)?;
     let focus = if args.all { at.focus(&[])? } else { at.focus(&args.focus)? };
     let focus = Some(focus).filter(|focus| !args.all && !focus.is_empty());
     let span = |range: Option<(usize, usize)>| range.map_or(1..=usize::MAX, |(low, high)| low..=high);
@@ -31,16 +31,16 @@ pub(crate) fn run(args: &Words) -> Result<Outcome, Failure> {
         only_new: args.new,
         focus: focus.clone(),
     };
-    let bank = Bank::practising(at.judge(), at.place, at.class, filter.syllables.clone(), filter.focus.as_ref());
+    let bank = Bank::practising(at.judge(), at.lesson, at.class, filter.syllables.clone(), filter.focus.as_ref());
     let mut words = bank.select(&filter);
     let found = words.len();
     words.truncate(args.limit);
     let labels = focus.map(|focus| focus.labels).unwrap_or_default();
     if args.format == TextOrJson::Json {
-        let root = Root {
+        let root = WordsReport {
             format: 1,
             scope: at.scope.title(),
-            lesson: at.scope.id(at.place),
+            lesson: at.scope.id(at.lesson),
             patterns: &labels,
             found,
             words: words.iter().map(|word| WordRow::of(word, at.scope)).collect(),
@@ -51,14 +51,17 @@ pub(crate) fn run(args: &Words) -> Result<Outcome, Failure> {
     let practise = if labels.is_empty() { String::new() } else { format!(" that practise {}", labels.join(", ")) };
     if words.is_empty() {
         let practise = if labels.is_empty() { String::new() } else { format!("practises {} and ", labels.join(", ")) };
-        complain(&format!("no common word that {practise}fits what is asked for can be sounded out at {}", at.named()));
+        complain(format!("no common word that {practise}matches these options can be sounded out at {}", at.named()));
         return Ok(Outcome::Short);
     }
     let mut sink = Sink::open(None, true)?;
     let head = format!("Words{practise} at {}", at.named());
-    let some =
-        if found > words.len() { format!(", the {} commonest of {found}", words.len()) } else { format!(": {found}") };
-    sink.write(format!("{STRONG}{}{STRONG:#}{DIM}{some}{DIM:#}\n\n", safe(&head)).as_bytes())?;
+    let some = if found > words.len() {
+        format!(", the {} most common of {found}", words.len())
+    } else {
+        format!(": {found}")
+    };
+    sink.write(format!("{STRONG}{}{STRONG:#}{DIM}{some}{DIM:#}\n\n", one_line(&head)).as_bytes())?;
     // By number of sounds, the short ones first.
     let mut groups: Vec<usize> = words.iter().map(|word| word.sounds.len()).collect();
     groups.sort_unstable();
@@ -69,7 +72,7 @@ pub(crate) fn run(args: &Words) -> Result<Outcome, Failure> {
         let s = if sounds == 1 { "" } else { "s" };
         sink.write(format!("  {DIM}{sounds} sound{s}{DIM:#}\n").as_bytes())?;
         for line in output::wrapped(&of, 76) {
-            sink.write(format!("    {}\n", safe(&line)).as_bytes())?;
+            sink.write(format!("    {}\n", one_line(&line)).as_bytes())?;
         }
     }
     sink.close()?;

@@ -5,7 +5,7 @@ use std::io;
 use untaught::{Finding, messages};
 
 use super::format::{Format, RunTotals};
-use crate::analysis::{Checked, Detail};
+use crate::analysis::{CheckedText, Detail};
 use crate::output::table;
 
 /// A row for each text.
@@ -22,7 +22,7 @@ impl Format for TextRows {
         format!("{columns}\r\n")
     }
 
-    fn piece(&self, checked: &Checked) -> io::Result<Vec<u8>> {
+    fn piece(&self, checked: &CheckedText) -> io::Result<Vec<u8>> {
         let (report, counts) = (&checked.report, &checked.report.tokens);
         let number = |n: usize| n.to_string();
         let focus = untaught::percent(report.focus.tokens, counts.words);
@@ -62,7 +62,7 @@ impl Format for WordRows {
         "file,scope,lesson,word,times,line or paragraph,column,needs,readable from lesson,likely name,by its letters\r\n".to_owned()
     }
 
-    fn piece(&self, checked: &Checked) -> io::Result<Vec<u8>> {
+    fn piece(&self, checked: &CheckedText) -> io::Result<Vec<u8>> {
         let report = &checked.report;
         let extents = checked.extents(report.findings.iter().map(|finding| &finding.places[..1]));
         let mut out = Vec::new();

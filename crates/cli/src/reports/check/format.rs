@@ -7,7 +7,7 @@ use untaught::json::ErrorReport;
 
 use super::pieces::Pieces;
 use super::summary::StorySummary;
-use crate::analysis::{Checked, Detail};
+use crate::analysis::{CheckedText, Detail};
 
 /// A way to report checked texts.
 pub(crate) trait Format: Sync {
@@ -27,7 +27,7 @@ pub(crate) trait Format: Sync {
     }
 
     /// The report on one text; empty for a text that is not reported.
-    fn piece(&self, checked: &Checked) -> io::Result<Vec<u8>>;
+    fn piece(&self, checked: &CheckedText) -> io::Result<Vec<u8>>;
 
     /// What comes after all texts.
     fn tail(&self, totals: &RunTotals) -> io::Result<Vec<u8>>;

@@ -8,7 +8,7 @@ use untaught::json::ErrorReport;
 
 use super::format::{Format, RunTotals};
 use super::sentences;
-use crate::analysis::{Checked, Detail, Extent};
+use crate::analysis::{CheckedText, Detail, Extent};
 use crate::output::safe;
 
 pub(super) struct Github;
@@ -18,7 +18,7 @@ impl Format for Github {
         Detail { places: usize::MAX, ..Detail::default() }
     }
 
-    fn piece(&self, checked: &Checked) -> io::Result<Vec<u8>> {
+    fn piece(&self, checked: &CheckedText) -> io::Result<Vec<u8>> {
         let mut out = String::new();
         let file = property(&checked.source.name);
         let report = &checked.report;
@@ -40,7 +40,7 @@ impl Format for Github {
         }
         for short in &checked.shortfalls {
             let message = data(&sentences::shortfall(checked, short));
-            let _ = writeln!(out, "::error file={file},title=Falls short::{message}");
+            let _ = writeln!(out, "::error file={file},title=Below threshold::{message}");
         }
         Ok(out.into_bytes())
     }

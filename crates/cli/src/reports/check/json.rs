@@ -5,7 +5,7 @@ use std::io;
 use untaught::json::{FORMAT, TextDetails, TextReport};
 
 use super::format::{Format, RunTotals};
-use crate::analysis::{Checked, Detail};
+use crate::analysis::{CheckedText, Detail};
 use crate::output;
 
 /// One object.
@@ -27,7 +27,7 @@ impl Format for Json {
         ","
     }
 
-    fn piece(&self, checked: &Checked) -> io::Result<Vec<u8>> {
+    fn piece(&self, checked: &CheckedText) -> io::Result<Vec<u8>> {
         output::json_bytes(&text(checked, self.every_word))
     }
 
@@ -40,7 +40,7 @@ impl Format for Json {
 }
 
 /// The report on one text.
-pub(super) fn text(checked: &Checked, every_word: bool) -> TextReport<'_> {
+pub(super) fn text(checked: &CheckedText, every_word: bool) -> TextReport<'_> {
     let details = TextDetails {
         file: &checked.source.name,
         met: Some(checked.met()),

@@ -8,7 +8,7 @@ use untaught::json::{ErrorReport, FORMAT, TextReport};
 
 use super::format::{Format, RunTotals};
 use super::json::text;
-use crate::analysis::{Checked, Detail};
+use crate::analysis::{CheckedText, Detail};
 use crate::output;
 
 /// One object a line for each text.
@@ -22,7 +22,7 @@ impl Format for Jsonl {
         Detail { every_word: self.every_word, suggestions: self.suggest, ..Detail::default() }
     }
 
-    fn piece(&self, checked: &Checked) -> io::Result<Vec<u8>> {
+    fn piece(&self, checked: &CheckedText) -> io::Result<Vec<u8>> {
         line(checked, self.every_word, None)
     }
 
@@ -39,7 +39,7 @@ impl Format for Jsonl {
 }
 
 /// The line of one text; of a text that came in as a record, with its id.
-pub(crate) fn line(checked: &Checked, every_word: bool, id: Option<&RawValue>) -> io::Result<Vec<u8>> {
+pub(crate) fn line(checked: &CheckedText, every_word: bool, id: Option<&RawValue>) -> io::Result<Vec<u8>> {
     let mut out = output::json_bytes(&TextLine { format: FORMAT, id, text: text(checked, every_word) })?;
     out.push(b'\n');
     Ok(out)

@@ -8,7 +8,7 @@ use untaught::json::ErrorReport;
 
 use super::format::{Format, RunTotals};
 use super::sentences;
-use crate::analysis::{Checked, Shortfall};
+use crate::analysis::{CheckedText, Shortfall};
 use crate::output::{one_line, safe};
 
 pub(super) struct Junit;
@@ -20,7 +20,7 @@ impl Format for Junit {
         format!("{}\n<testsuites name=\"untaught\">\n", String::from_utf8_lossy(&out.into_inner()))
     }
 
-    fn piece(&self, checked: &Checked) -> io::Result<Vec<u8>> {
+    fn piece(&self, checked: &CheckedText) -> io::Result<Vec<u8>> {
         let short = &checked.shortfalls;
         let cases: Vec<TestCase> = if short.is_empty() {
             vec![TestCase { name: "thresholds".to_owned(), problem: None }]

@@ -33,7 +33,7 @@ impl Pieces {
         self.lengths.push(piece.len());
         self.file.write_all(piece).map_err(|error| {
             let folder = path_line(&self.folder);
-            io::Error::other(format!("they cannot be kept in the folder for temporary files, {folder}: {error}"))
+            io::Error::other(format!("the temporary folder cannot be written to, {folder}: {error}"))
         })
     }
 
@@ -74,7 +74,7 @@ mod tests {
         let mut kept = Pieces::beyond(10, folder.clone());
         kept.push(b"short").unwrap();
         let error = kept.push(b"too long for ten").unwrap_err().to_string();
-        let begun = format!("they cannot be kept in the folder for temporary files, {}: ", folder.display());
+        let begun = format!("the temporary folder cannot be written to, {}: ", folder.display());
         assert!(error.starts_with(&begun) && !error.contains("room"), "{error}");
     }
 }

@@ -8,7 +8,7 @@ use untaught::json::ErrorReport;
 
 use super::format::{Format, RunTotals};
 use super::sentences;
-use crate::analysis::{Checked, Detail, Extent};
+use crate::analysis::{CheckedText, Detail, Extent};
 use crate::output;
 
 pub(super) struct Sarif;
@@ -25,9 +25,9 @@ impl Format for Sarif {
     fn head(&self) -> String {
         // In the order of their ids.
         let rules = json!([
-            { "id": SHORT, "shortDescription": { "text": "The text does not reach a percentage that is wanted." } },
-            { "id": READINGS, "shortDescription": { "text": "Whether the word can be read depends on how it is read." } },
-            { "id": UNTAUGHT, "shortDescription": { "text": "The word cannot yet be read at the lesson of its text." } },
+            { "id": SHORT, "shortDescription": { "text": "The text is below a threshold." } },
+            { "id": READINGS, "shortDescription": { "text": "Whether the word can be read depends on its pronunciation." } },
+            { "id": UNTAUGHT, "shortDescription": { "text": "The word cannot be read yet at the text's lesson." } },
         ]);
         let driver = json!({ "name": "untaught", "semanticVersion": env!("CARGO_PKG_VERSION"), "rules": rules });
         let schema = "https://json.schemastore.org/sarif-2.1.0.json";
@@ -41,7 +41,7 @@ impl Format for Sarif {
         ","
     }
 
-    fn piece(&self, checked: &Checked) -> io::Result<Vec<u8>> {
+    fn piece(&self, checked: &CheckedText) -> io::Result<Vec<u8>> {
         let report = &checked.report;
         let of_findings = report.findings.iter().map(|finding| &finding.places[..]);
         let of_readings = report.two_readings.iter().map(|two| &two.places[..]);

@@ -3,7 +3,7 @@
 use serde::Serialize;
 use untaught::messages;
 
-use crate::analysis::Checked;
+use crate::analysis::CheckedText;
 use crate::reports::titles;
 
 /// What the index says of a text.
@@ -22,7 +22,7 @@ pub(crate) struct StorySummary {
 }
 
 impl StorySummary {
-    pub(crate) fn of(checked: &Checked) -> StorySummary {
+    pub(crate) fn of(checked: &CheckedText) -> StorySummary {
         let counts = &checked.report.tokens;
         let (title, file) = titles::of(checked);
         StorySummary {

@@ -6,9 +6,8 @@ use std::io::{self, Write};
 use untaught::{Counts, Finding, LessonIndex, Need, measures, messages};
 
 use super::format::{Format, RunTotals};
-use crate::analysis::{Checked, Detail, Threshold};
+use crate::analysis::{CheckedText, Detail, Threshold};
 use crate::output::{DIM, STRONG, TAUGHT, UNTAUGHT, count, one_line};
-use crate::texts::Said;
 
 /// Sections for each text, and a sentence over several.
 pub(super) struct Text {
@@ -22,7 +21,7 @@ impl Format for Text {
         Detail { suggestions: self.suggest, ..Detail::default() }
     }
 
-    fn piece(&self, checked: &Checked) -> io::Result<Vec<u8>> {
+    fn piece(&self, checked: &CheckedText) -> io::Result<Vec<u8>> {
         let mut out = Vec::new();
         if !(self.quiet && checked.met()) {
             print(&mut out, checked, self.measures)?;
@@ -37,9 +36,9 @@ impl Format for Text {
             return Ok(Vec::new());
         }
         let mut line = match totals.short {
-            0 => format!("{texts} stories, none falls short"),
-            1 => format!("{texts} stories, 1 falls short"),
-            short => format!("{texts} stories, {short} fall short"),
+            0 => format!("{texts} stories, none below threshold"),
+            1 => format!("{texts} stories, 1 below threshold"),
+            short => format!("{texts} stories, {short} below threshold"),
         };
         if totals.failed > 0 {
             line += &format!(", {} could not be checked", totals.failed);
@@ -51,7 +50,7 @@ impl Format for Text {
 /// Lines named for each word.
 const LINES: usize = 8;
 
-fn print(out: &mut Vec<u8>, checked: &Checked, with_measures: bool) -> io::Result<()> {
+fn print(out: &mut Vec<u8>, checked: &CheckedText, with_measures: bool) -> io::Result<()> {
     let scope = checked.plan.scope;
     let report = &checked.report;
     let lesson = checked.lesson_id();
@@ -66,12 +65,12 @@ fn print(out: &mut Vec<u8>, checked: &Checked, with_measures: bool) -> io::Resul
         one_line(&title),
         one_line(scope.title())
     )?;
-    if checked.plan.lesson_said == Said::Default {
-        writeln!(out, "{DIM}No lesson was named, so this is the last one; --lesson ID chooses another.{DIM:#}")?;
+    if checked.plan.set_lesson().is_none() {
+        writeln!(out, "{DIM}No lesson was given, so the last one is used; choose one with --lesson ID.{DIM:#}")?;
     }
     let counts = &report.tokens;
     if counts.words == 0 {
-        writeln!(out, "There are no words in it.\n")?;
+        writeln!(out, "It has no words.\n")?;
         return Ok(());
     }
     writeln!(out)?;
@@ -124,7 +123,7 @@ type FindingLine<'r> = (&'r Finding, Vec<usize>, &'r [String]);
 type GroupKey = ((bool, Option<LessonIndex>), Vec<String>);
 
 /// The untaught words by what they need, the earliest to be taught first.
-fn findings(out: &mut impl Write, checked: &Checked) -> io::Result<()> {
+fn findings(out: &mut impl Write, checked: &CheckedText) -> io::Result<()> {
     let report = &checked.report;
     let mut lines = checked.lines(report.findings.iter().map(|finding| &finding.places[..])).into_iter();
     // In the order of the lesson at which the word's last need is met, then by name; words that no lesson reaches come last.
@@ -140,10 +139,10 @@ fn findings(out: &mut impl Write, checked: &Checked) -> io::Result<()> {
         for (finding, at, instead) in words {
             let mut notes = Vec::new();
             if finding.likely_name {
-                notes.push("looks like a name: --names declares it");
+                notes.push("possibly a name: declare it with --names");
             }
             if finding.by_letters {
-                notes.push("not in the dictionary: read by its letters");
+                notes.push("not in the dictionary: sounded out from its letters");
             }
             let instead = if instead.is_empty() { String::new() } else { format!("  or: {}", instead.join(", ")) };
             let notes = if notes.is_empty() { String::new() } else { format!("  {DIM}({}){DIM:#}", notes.join("; ")) };
@@ -163,14 +162,14 @@ fn findings(out: &mut impl Write, checked: &Checked) -> io::Result<()> {
 }
 
 /// What depends on the reading, and how much the focus patterns are practised.
-fn notes(out: &mut impl Write, checked: &Checked) -> io::Result<()> {
+fn notes(out: &mut impl Write, checked: &CheckedText) -> io::Result<()> {
     let report = &checked.report;
     let lines = checked.lines(report.two_readings.iter().map(|two| &two.places[..]));
     for (two, at) in report.two_readings.iter().zip(lines) {
         let [counted, other] = two.differ_in(checked.plan.scope);
         writeln!(
             out,
-            "  ? {}  {}: read with {} (/{}/) it can be sounded out, with {} (/{}/) not yet",
+            "  ? {}  {}: can be read with {} (/{}/), but not yet with {} (/{}/)",
             one_line(two.word()),
             on_lines(&at, two.count, checked.unit()),
             one_line(&counted),
@@ -183,7 +182,7 @@ fn notes(out: &mut impl Write, checked: &Checked) -> io::Result<()> {
         writeln!(out)?;
     }
     if !report.not_in_text.is_empty() {
-        writeln!(out, "  told beforehand, but not in the story: {}\n", one_line(&report.not_in_text.join(", ")))?;
+        writeln!(out, "  pre-taught, but not in the story: {}\n", one_line(&report.not_in_text.join(", ")))?;
     }
     let counted = [("practises", &report.focus), ("reviews", &report.review)];
     let counted = counted.into_iter().filter(|(_, focus)| !focus.labels.is_empty());
@@ -207,7 +206,7 @@ fn notes(out: &mut impl Write, checked: &Checked) -> io::Result<()> {
 }
 
 /// The published measures, by name and source.
-fn published(out: &mut impl Write, checked: &Checked) -> io::Result<()> {
+fn published(out: &mut impl Write, checked: &CheckedText) -> io::Result<()> {
     for measure in measures(&checked.report) {
         let (percent, whole) = (messages::percent(measure.percent()), count(measure.whole, "word"));
         writeln!(out, "  {}: {percent}  ({} of {whole})", measure.name, measure.part)?;
@@ -217,7 +216,7 @@ fn published(out: &mut impl Write, checked: &Checked) -> io::Result<()> {
     Ok(())
 }
 
-fn describe(need: &Need, checked: &Checked) -> String {
+fn describe(need: &Need, checked: &CheckedText) -> String {
     let what = messages::need(need, checked.plan.scope);
     match checked.id(need.lesson()) {
         Some(id) => format!("{what}, lesson {id}"),
@@ -236,7 +235,7 @@ fn on_lines(at: &[usize], count: usize, unit: &str) -> String {
     format!("{unit}{s} {}{more}{times}", listed.join(", "))
 }
 
-fn summary(out: &mut impl Write, checked: &Checked, lesson: &str) -> io::Result<()> {
+fn summary(out: &mut impl Write, checked: &CheckedText, lesson: &str) -> io::Result<()> {
     let counts = &checked.report.tokens;
     let lesson = one_line(lesson);
     if counts.untaught == 0 {

@@ -65,17 +65,17 @@ pub(super) fn draw(placement: &Placement, title: &str) -> Chart {
         let label = format!("{what} lesson {}", short(plan.scope.id(lesson)));
         Flag { x, y: y(curve.percent_readable(lesson).unwrap_or_default()), anchor, label }
     };
-    let thresholds = plan.thresholds;
-    let mut heights = vec![thresholds.readable];
-    heights.extend(thresholds.decodable.filter(|least| (least - thresholds.readable).abs() > 5.0));
-    let decodable = thresholds.decodable.map_or_else(String::new, |least| format!(" and {least} % decodable"));
+    let (readable, decodable) = (plan.settings.min_readable.value, plan.min_decodable());
+    let mut heights = vec![readable];
+    heights.extend(decodable.filter(|least| (least - readable).abs() > 5.0));
+    let and_decodable = decodable.map_or_else(String::new, |least| format!(" and {least} % decodable"));
     Chart {
         readable: points(&|lesson| curve.percent_readable(lesson)),
         decodable: points(&|lesson| curve.percent_decodable(lesson)),
         across: across(placement),
         up: [0.0, 25.0, 50.0, 75.0, 100.0].map(|at| Tick { at: y(at), label: at.to_string() }).into(),
         wanted: heights.into_iter().map(|at| Tick { at: y(at), label: format!("{at} %") }).collect(),
-        wanted_label: format!("wanted: {} % readable{decodable}", thresholds.readable),
+        wanted_label: format!("required: {} % readable{and_decodable}", readable),
         meant_for: placement.meant_for().map(|lesson| flag(lesson, "meant for")),
         first: placement.first.map(|lesson| flag(lesson, "readable from")),
         title: format!("Percent of the words of {title} that are readable and decodable, lesson by lesson"),

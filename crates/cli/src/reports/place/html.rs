@@ -12,7 +12,7 @@ use crate::output::count;
 use crate::pages;
 use crate::reports::titles;
 
-/// Words named of what stands in the way.
+/// Number of words named for each obstacle.
 const TYPES: usize = 12;
 
 #[derive(Serialize)]
@@ -82,7 +82,7 @@ fn text(placement: &Placement) -> PlacedStory {
 fn sentence(placement: &Placement) -> String {
     let (checked, scope) = (&placement.checked, placement.checked.plan.scope);
     if placement.curve.words == 0 {
-        return "There are no words in it.".to_owned();
+        return "It has no words.".to_owned();
     }
     let named = |lesson: Option<LessonIndex>| -> String {
         let title = lesson.and_then(|lesson| scope.lesson(lesson)).map_or("", |lesson| lesson.title.as_str());

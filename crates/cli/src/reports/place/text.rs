@@ -62,7 +62,7 @@ pub(super) fn piece(placement: &Placement) -> String {
         sparkline(placement),
         one_line(last)
     );
-    let thresholds = plan.thresholds;
+    let (readable, decodable) = (plan.settings.min_readable.value, plan.min_decodable());
     let at = |lesson| match checked.id(Some(lesson)) {
         Some(id) => format!(
             "at lesson {id} {} readable, {} decodable",
@@ -82,13 +82,16 @@ pub(super) fn piece(placement: &Placement) -> String {
     } else if placement.first.is_some_and(|first| first > LessonIndex::FIRST) {
         let _ = writeln!(out, "  {}", one_line(&at(placement.at)));
     }
-    if thresholds.readable < 100.0 || thresholds.decodable.is_some() {
-        let decodable = thresholds.decodable.map_or_else(String::new, |least| format!(", {least} % decodable"));
-        let _ = writeln!(out, "  {DIM}wanted: {} % readable{decodable}{DIM:#}", thresholds.readable);
+    if readable < 100.0 || decodable.is_some() {
+        let decodable = decodable.map_or_else(String::new, |least| format!(", {least} % decodable"));
+        let _ = writeln!(out, "  {DIM}required: {} % readable{decodable}{DIM:#}", readable);
     }
     if !placement.obstacles.is_empty() && (placement.is_late() || placement.meant_for().is_none()) {
-        let _ =
-            writeln!(out, "  in its way at lesson {}:", one_line(checked.id(Some(placement.at)).unwrap_or_default()));
+        let _ = writeln!(
+            out,
+            "  untaught at lesson {}, most frequent first:",
+            one_line(checked.id(Some(placement.at)).unwrap_or_default())
+        );
         for obstacle in &placement.obstacles {
             let when =
                 checked.id(obstacle.need.lesson()).map_or("never taught".to_owned(), |id| format!("lesson {id}"));

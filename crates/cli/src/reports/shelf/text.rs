@@ -25,12 +25,12 @@ pub(super) fn report(shelf: &Shelf) -> String {
         for book in amiss {
             let first = shelf.id(book.first).map_or("at no lesson".to_owned(), |id| format!("from lesson {id}"));
             let more = match book.timing() {
-                Timing::Late => ", and nothing in it practises what its lesson teaches",
+                Timing::Late => ", and it practises nothing its lesson teaches",
                 _ => "",
             };
             let _ = writeln!(
                 out,
-                "  {UNTAUGHT}✗{UNTAUGHT:#} {} sits {}: meant for lesson {}, readable {}{more}",
+                "  {UNTAUGHT}✗{UNTAUGHT:#} {} comes {}: meant for lesson {}, readable {}{more}",
                 one_line(&book.name),
                 book.timing().name(),
                 one_line(shelf.id(book.meant_for).unwrap_or_default()),
@@ -61,7 +61,7 @@ pub(super) fn report(shelf: &Shelf) -> String {
     if let Some(order) = &shelf.order {
         let _ = writeln!(
             out,
-            "{STRONG}A proposed order{STRONG:#} {DIM}(by the first lesson each can be read, then by the fewest new words){DIM:#}"
+            "{STRONG}Suggested order{STRONG:#} {DIM}(by the first lesson at which each can be read, then by fewest new words){DIM:#}"
         );
         for (at, number) in order.iter().enumerate() {
             let book = &shelf.books[*number];
@@ -76,9 +76,9 @@ pub(super) fn report(shelf: &Shelf) -> String {
 fn one(out: &mut String, shelf: &Shelf, book: &Book) -> std::fmt::Result {
     let lesson = match shelf.id(book.meant_for) {
         Some(id) => format!("lesson {id}, {} readable", messages::percent(book.percent_readable)),
-        None => {
-            shelf.id(book.first).map_or("readable at no lesson".to_owned(), |id| format!("readable from lesson {id}"))
-        }
+        None => shelf
+            .id(book.first)
+            .map_or("not readable at any lesson".to_owned(), |id| format!("readable from lesson {id}")),
     };
     let words = count(book.words, "word");
     let title = book.title.as_ref().map_or(String::new(), |title| format!(" ({title})"));

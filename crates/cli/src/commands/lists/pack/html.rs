@@ -4,7 +4,7 @@ use minijinja::Value;
 use serde::Serialize;
 use untaught_lists::{Boxes, Contrast, Dictation, Pack};
 
-use super::Story;
+use super::PackStory;
 use crate::output::Failure;
 use crate::pages;
 use untaught::messages::percent as shown;
@@ -14,21 +14,21 @@ const ROW: std::ops::RangeInclusive<usize> = 4..=6;
 
 /// The pack as the template has it, and what is drawn or counted for it.
 #[derive(Serialize)]
-struct Page<'a> {
+struct PackPage<'a> {
     #[serde(flatten)]
     pack: &'a Pack,
     /// The question of the listening list.
     listen_for: Option<String>,
-    groups: Vec<Group>,
+    groups: Vec<DrawingGroup>,
     spelling: Spelling<'a>,
     missing: Vec<(&'static str, &'a str)>,
-    story: Option<Read<'a>>,
+    story: Option<StorySheet<'a>>,
     empty: Value,
 }
 
 /// Words that are drawn in so many columns.
 #[derive(Serialize)]
-struct Group {
+struct DrawingGroup {
     columns: usize,
     label: String,
     drawings: Vec<Value>,
@@ -37,13 +37,13 @@ struct Group {
 /// The words to spell.
 #[derive(Default, Serialize)]
 struct Spelling<'a> {
-    lists: Vec<List<'a>>,
+    lists: Vec<SpellingList<'a>>,
     /// How many words there are in all lists.
     words: usize,
 }
 
 #[derive(Serialize)]
-struct List<'a> {
+struct SpellingList<'a> {
     heading: &'static str,
     /// The number of its first word: numbers run on from list to list, as on the learner's sheet.
     start: usize,
@@ -51,27 +51,27 @@ struct List<'a> {
 }
 
 #[derive(Serialize)]
-struct Read<'a> {
+struct StorySheet<'a> {
     /// Its heading: the title that it gives itself, else its first line if that looks like one.
-    title: Option<Vec<Piece>>,
+    title: Option<Vec<StoryPiece>>,
     /// Paragraphs, their lines, and the pieces of these.
-    paragraphs: Vec<Vec<Vec<Piece>>>,
+    paragraphs: Vec<Vec<Vec<StoryPiece>>>,
     checks: Vec<String>,
     told: Vec<&'a str>,
 }
 
 /// A stretch of the story; a word that practises a pattern of the lesson is one of its own.
 #[derive(Serialize)]
-struct Piece {
+struct StoryPiece {
     text: String,
     focus: bool,
 }
 
-pub(super) fn pack(pack: &Pack, story: Option<&Story>) -> Result<String, Failure> {
+pub(super) fn pack(pack: &Pack, story: Option<&PackStory>) -> Result<String, Failure> {
     let boxes = pack.blending.as_deref().unwrap_or_default();
     let longest = boxes.iter().map(|boxes| boxes.sounds).max().unwrap_or(*ROW.start());
     let row = Boxes::blank(longest.clamp(*ROW.start(), *ROW.end()));
-    let page = Page {
+    let page = PackPage {
         pack,
         listen_for: pack.listening.as_ref().map(Contrast::heading),
         groups: groups(boxes),
@@ -84,14 +84,14 @@ pub(super) fn pack(pack: &Pack, story: Option<&Story>) -> Result<String, Failure
 }
 
 /// Short words three in a row, longer ones two.
-fn groups(words: &[Boxes]) -> Vec<Group> {
+fn groups(words: &[Boxes]) -> Vec<DrawingGroup> {
     let (short, long): (Vec<&Boxes>, Vec<&Boxes>) = words.iter().partition(|boxes| boxes.sounds <= 3);
     let group = |(columns, words): (usize, Vec<&Boxes>)| {
         let sounds = || words.iter().map(|boxes| boxes.sounds);
         let (fewest, most) = (sounds().min()?, sounds().max()?);
         let label = if fewest == most { String::new() } else { format!("{fewest} to ") };
         let drawings = words.iter().map(|boxes| Value::from_safe_string(boxes.svg())).collect();
-        Some(Group { columns, label: label + &crate::output::count(most, "sound"), drawings })
+        Some(DrawingGroup { columns, label: label + &crate::output::count(most, "sound"), drawings })
     };
     [(3, short), (2, long)].into_iter().filter_map(group).collect()
 }
@@ -99,13 +99,13 @@ fn groups(words: &[Boxes]) -> Vec<Group> {
 fn spelling(made: &Dictation) -> Spelling<'_> {
     let mut spelling = Spelling::default();
     for (heading, words) in made.lists() {
-        spelling.lists.push(List { heading, start: spelling.words + 1, words });
+        spelling.lists.push(SpellingList { heading, start: spelling.words + 1, words });
         spelling.words += words.len();
     }
     spelling
 }
 
-fn read(story: &Story) -> Read<'_> {
+fn read(story: &PackStory) -> StorySheet<'_> {
     let report = story.report();
     let counts = &report.tokens;
     let words = crate::output::count(counts.words, "word");
@@ -121,23 +121,23 @@ fn read(story: &Story) -> Read<'_> {
     ];
     let mut paragraphs = paragraphs(story);
     let title = match story.title() {
-        Some(title) => Some(vec![Piece { text: title.to_owned(), focus: false }]),
+        Some(title) => Some(vec![StoryPiece { text: title.to_owned(), focus: false }]),
         None if is_title(paragraphs.first()) => paragraphs.remove(0).into_iter().next(),
         None => None,
     };
-    Read { title, paragraphs, checks, told: story.told() }
+    StorySheet { title, paragraphs, checks, told: story.told() }
 }
 
 /// Whether a paragraph is a title: one short line that ends with a letter.
-fn is_title(paragraph: Option<&Vec<Vec<Piece>>>) -> bool {
+fn is_title(paragraph: Option<&Vec<Vec<StoryPiece>>>) -> bool {
     let Some([line]) = paragraph.map(Vec::as_slice) else { return false };
     let text: String = line.iter().map(|piece| piece.text.as_str()).collect();
     text.chars().count() <= 80 && text.trim_end().ends_with(char::is_alphanumeric)
 }
 
 /// The story by paragraphs, which empty lines separate; a paragraph is its lines.
-fn paragraphs(story: &Story) -> Vec<Vec<Vec<Piece>>> {
-    let mut paragraphs: Vec<Vec<Vec<Piece>>> = vec![vec![Vec::new()]];
+fn paragraphs(story: &PackStory) -> Vec<Vec<Vec<StoryPiece>>> {
+    let mut paragraphs: Vec<Vec<Vec<StoryPiece>>> = vec![vec![Vec::new()]];
     for (text, focus) in story.pieces() {
         let text = text.replace("\r\n", "\n").replace('\r', "\n");
         for (number, stretch) in text.split('\n').enumerate() {
@@ -147,7 +147,7 @@ fn paragraphs(story: &Story) -> Vec<Vec<Vec<Piece>>> {
             if !stretch.is_empty()
                 && let Some(line) = paragraphs.last_mut().and_then(|lines| lines.last_mut())
             {
-                line.push(Piece { text: stretch.to_owned(), focus });
+                line.push(StoryPiece { text: stretch.to_owned(), focus });
             }
         }
     }
@@ -160,7 +160,7 @@ fn paragraphs(story: &Story) -> Vec<Vec<Vec<Piece>>> {
 }
 
 /// Begins another line; another paragraph after an empty one.
-fn end_line(paragraphs: &mut Vec<Vec<Vec<Piece>>>) {
+fn end_line(paragraphs: &mut Vec<Vec<Vec<StoryPiece>>>) {
     let Some(lines) = paragraphs.last_mut() else { return };
     let empty = lines.last().is_none_or(|line| line.iter().all(|piece| piece.text.trim().is_empty()));
     if empty {

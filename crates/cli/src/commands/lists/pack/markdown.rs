@@ -4,16 +4,16 @@ use std::fmt::Write as _;
 
 use untaught_lists::Pack;
 
-use super::Story;
+use super::PackStory;
 use untaught::messages::percent as shown;
 
-pub(super) fn pack(pack: &Pack, story: Option<&Story>) -> String {
+pub(super) fn pack(pack: &Pack, story: Option<&PackStory>) -> String {
     let mut out = String::new();
     let _ = write(&mut out, pack, story);
     out
 }
 
-fn write(out: &mut String, pack: &Pack, story: Option<&Story>) -> std::fmt::Result {
+fn write(out: &mut String, pack: &Pack, story: Option<&PackStory>) -> std::fmt::Result {
     let title = if pack.title.is_empty() { String::new() } else { format!(": {}", pack.title) };
     writeln!(out, "# Lesson {}{title}\n", pack.lesson)?;
     let practised = if pack.patterns.is_empty() { "what has been taught".to_owned() } else { pack.patterns.join(", ") };
@@ -74,7 +74,7 @@ fn write(out: &mut String, pack: &Pack, story: Option<&Story>) -> std::fmt::Resu
 }
 
 /// The story with its focus words in bold, and its check.
-fn story(out: &mut String, story: &Story) -> std::fmt::Result {
+fn story(out: &mut String, story: &PackStory) -> std::fmt::Result {
     let report = story.report();
     writeln!(out, "\n## Story{}\n", story.title().map_or(String::new(), |title| format!(": {title}")))?;
     let mut marked = String::new();
@@ -84,7 +84,7 @@ fn story(out: &mut String, story: &Story) -> std::fmt::Result {
     }
     writeln!(out, "{}\n", marked.trim())?;
     let counts = &report.tokens;
-    let own = !story.0.plan.focus.is_empty();
+    let own = !story.0.plan.settings.focus.is_empty();
     writeln!(
         out,
         "{} of {} words decodable ({}), {} readable ({}); {} practise {}.",

@@ -11,7 +11,7 @@ use untaught::json::ErrorReport;
 
 use super::format::{Format, RunTotals};
 use super::summary::StorySummary;
-use crate::analysis::{Checked, Detail};
+use crate::analysis::{CheckedText, Detail};
 use crate::pages;
 
 pub(super) struct Html;
@@ -30,7 +30,7 @@ impl Format for Html {
         Detail { every_word: true, ..Detail::default() }
     }
 
-    fn piece(&self, checked: &Checked) -> io::Result<Vec<u8>> {
+    fn piece(&self, checked: &CheckedText) -> io::Result<Vec<u8>> {
         pages::render("story.html", story::of(checked)).map(String::into_bytes)
     }
 
@@ -41,11 +41,11 @@ impl Format for Html {
     fn tail(&self, totals: &RunTotals) -> io::Result<Vec<u8>> {
         let texts = totals.texts + totals.failed;
         let mut title = match (texts, totals.short) {
-            (1, 0) if totals.failed == 0 => "1 story, and it meets its thresholds".to_owned(),
-            (1, 1) => "1 story, and it falls short".to_owned(),
-            (_, 0) => format!("{}, none falls short", stories(texts)),
-            (_, 1) => format!("{}, 1 falls short", stories(texts)),
-            (_, short) => format!("{}, {short} fall short", stories(texts)),
+            (1, 0) if totals.failed == 0 => "1 story, which meets its thresholds".to_owned(),
+            (1, 1) => "1 story, which is below its thresholds".to_owned(),
+            (_, 0) => format!("{}, none below threshold", stories(texts)),
+            (_, 1) => format!("{}, 1 below threshold", stories(texts)),
+            (_, short) => format!("{}, {short} below threshold", stories(texts)),
         };
         if totals.failed > 0 {
             title += &format!(", {} could not be checked", totals.failed);

@@ -3,7 +3,7 @@
 use serde::Serialize;
 use untaught::{Report, TwoReadings, messages};
 
-use crate::analysis::Checked;
+use crate::analysis::CheckedText;
 
 #[derive(Serialize)]
 pub(super) struct UntaughtNote {
@@ -33,7 +33,7 @@ pub(super) struct TwoReadingsNote {
 }
 
 /// The untaught words, and those with two readings.
-pub(super) fn of(checked: &Checked) -> (Vec<UntaughtNote>, Vec<TwoReadingsNote>) {
+pub(super) fn of(checked: &CheckedText) -> (Vec<UntaughtNote>, Vec<TwoReadingsNote>) {
     let report = &checked.report;
     let lines = checked.lines(places(report));
     let at: Vec<String> = lines.into_iter().zip(counted(report)).map(|(lines, n)| on_lines(lines, n)).collect();
@@ -60,7 +60,7 @@ fn on_lines(mut lines: Vec<usize>, count: usize) -> String {
 }
 
 /// The untaught words, those first that can be read soonest.
-fn untaught(checked: &Checked, at: &[String]) -> Vec<UntaughtNote> {
+fn untaught(checked: &CheckedText, at: &[String]) -> Vec<UntaughtNote> {
     let report = &checked.report;
     let mut order: Vec<usize> = (0..report.findings.len()).collect();
     order.sort_by_cached_key(|number| {
@@ -72,10 +72,10 @@ fn untaught(checked: &Checked, at: &[String]) -> Vec<UntaughtNote> {
         let finding = &report.findings[number];
         let mut remarks = Vec::new();
         if finding.likely_name {
-            remarks.push("Looks like a name: if the children are told it, declare it.");
+            remarks.push("Possibly a name: if you will pre-teach it, declare it.");
         }
         if finding.by_letters {
-            remarks.push("Not in the dictionary: read by its letters.");
+            remarks.push("Not in the dictionary: sounded out from its letters.");
         }
         let needs = finding.needs.iter().map(|need| NeedNote {
             what: messages::need(need, checked.plan.scope),
@@ -93,7 +93,7 @@ fn untaught(checked: &Checked, at: &[String]) -> Vec<UntaughtNote> {
     order.into_iter().map(one).collect()
 }
 
-fn two_readings(checked: &Checked, at: &[String]) -> Vec<TwoReadingsNote> {
+fn two_readings(checked: &CheckedText, at: &[String]) -> Vec<TwoReadingsNote> {
     let one = |(two, at): (&TwoReadings, &String)| {
         let [counted, other] = two.differ_in(checked.plan.scope);
         TwoReadingsNote {

@@ -4,7 +4,7 @@ use serde::Serialize;
 use untaught::Status;
 
 use super::super::sentences;
-use crate::analysis::Checked;
+use crate::analysis::CheckedText;
 
 /// The story as it is shown.
 pub(super) struct RunningText {
@@ -54,14 +54,14 @@ const LEGEND: [LegendEntry; 7] = [
     LegendEntry { class: "d", sample: "plain", label: "decodable" },
     LegendEntry { class: "f", sample: "bold", label: "practises the patterns of the lesson" },
     LegendEntry { class: "s", sample: "dotted", label: "sight word" },
-    LegendEntry { class: "t", sample: "boxed", label: "told beforehand: story word or name" },
+    LegendEntry { class: "t", sample: "boxed", label: "pre-taught: name or story word" },
     LegendEntry { class: "u", sample: "crossed", label: "untaught" },
-    LegendEntry { class: "k", sample: "dagger", label: "not in the dictionary, read by its letters" },
-    LegendEntry { class: "w", sample: "double dagger", label: "has two readings, one of them not yet taught" },
+    LegendEntry { class: "k", sample: "dagger", label: "not in the dictionary, sounded out from its letters" },
+    LegendEntry { class: "w", sample: "double dagger", label: "has two pronunciations, one not taught yet" },
 ];
 
 /// The story with its words marked.
-pub(super) fn of(checked: &Checked) -> RunningText {
+pub(super) fn of(checked: &CheckedText) -> RunningText {
     let marks = marks(checked);
     let paragraphs = paragraphs(checked, &marks);
     let has = |class: &str| marks.iter().any(|mark| mark.class.split(' ').any(|one| one == class));
@@ -72,13 +72,13 @@ pub(super) fn of(checked: &Checked) -> RunningText {
     RunningText { legend: LEGEND.into_iter().filter(used).collect(), marks, paragraphs }
 }
 
-fn marks(checked: &Checked) -> Vec<WordMark> {
+fn marks(checked: &CheckedText) -> Vec<WordMark> {
     let report = &checked.report;
     let mark = |word: &untaught::Type| {
         let (class, title) = match word.status {
             Status::Decodable => ("", None),
             Status::Sight => ("s", Some("sight word".to_owned())),
-            Status::Story => ("t", Some("told beforehand".to_owned())),
+            Status::Story => ("t", Some("pre-taught".to_owned())),
             Status::Untaught => ("u", None),
         };
         WordMark { class: class.to_owned(), title, note: None }
@@ -90,7 +90,7 @@ fn marks(checked: &Checked) -> Vec<WordMark> {
     let unknown = report.distinct.iter().enumerate().filter(|(_, word)| word.verdict.by_letters());
     for (number, _) in unknown.filter(|(_, word)| matches!(word.status, Status::Decodable | Status::Untaught)) {
         marks[number].add("k");
-        marks[number].title = Some("not in the dictionary, read by its letters".to_owned());
+        marks[number].title = Some("not in the dictionary, sounded out from its letters".to_owned());
     }
     for two in &report.two_readings {
         marks[two.type_number].add("w");
@@ -114,7 +114,7 @@ impl WordMark {
 }
 
 /// The lines, in paragraphs that end with empty lines. The text is all there, but for empty lines at its beginning and end.
-fn paragraphs(checked: &Checked, marks: &[WordMark]) -> Vec<Vec<StoryLine>> {
+fn paragraphs(checked: &CheckedText, marks: &[WordMark]) -> Vec<Vec<StoryLine>> {
     let (text, words) = (checked.text(), &checked.report.words);
     let lines = lines(text, checked.plan.start);
     let begins: Vec<_> = lines.iter().map(|line| line.start..line.start + 1).collect();

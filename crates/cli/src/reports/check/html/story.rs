@@ -5,10 +5,9 @@ use untaught::{Counts, FocusCount, Report, Status, Type, messages, percent};
 
 use super::notes::{self, TwoReadingsNote, UntaughtNote};
 use super::running_text::{self, LegendEntry, StoryLine, WordMark};
-use crate::analysis::Checked;
+use crate::analysis::CheckedText;
 use crate::output::count;
 use crate::reports::titles;
-use crate::texts::Said;
 
 #[derive(Serialize)]
 pub(super) struct StorySection {
@@ -90,7 +89,7 @@ struct CountRow {
     types_percent: String,
 }
 
-pub(super) fn of(checked: &Checked) -> StorySection {
+pub(super) fn of(checked: &CheckedText) -> StorySection {
     let (report, plan) = (&checked.report, &checked.plan);
     let (title, file) = titles::of(checked);
     let running = running_text::of(checked);
@@ -102,7 +101,7 @@ pub(super) fn of(checked: &Checked) -> StorySection {
         lesson: checked.lesson_id(),
         lesson_title: plan.scope.lesson(report.lesson).map_or("", |lesson| lesson.title.as_str()),
         scope: plan.scope.title(),
-        last_lesson: plan.lesson_said == Said::Default,
+        last_lesson: plan.set_lesson().is_none(),
         words: report.tokens.words,
         figures: figures(report),
         bars,
@@ -124,7 +123,7 @@ fn figures(report: &Report) -> Vec<Figure> {
     let counts = &report.tokens;
     let Counts { words, decodable, sight, story, untaught, .. } = *counts;
     let readable = format!("{} of {}: {decodable} decodable", words - untaught, count(words, "word"));
-    let readable = format!("{readable} + {sight} sight + {story} told beforehand");
+    let readable = format!("{readable} + {sight} sight + {story} pre-taught");
     let note = format!("{decodable} of {}", count(words, "word"));
     vec![
         Figure { percent: messages::percent(counts.percent_decodable()), label: "decodable", note },
@@ -134,12 +133,8 @@ fn figures(report: &Report) -> Vec<Figure> {
 
 fn bars(counts: &Counts) -> (Vec<Bar>, String) {
     let Counts { words, decodable, sight, story, untaught, .. } = *counts;
-    let shares = [
-        ("d", decodable, "decodable"),
-        ("s", sight, "sight"),
-        ("t", story, "told beforehand"),
-        ("u", untaught, "untaught"),
-    ];
+    let shares =
+        [("d", decodable, "decodable"), ("s", sight, "sight"), ("t", story, "pre-taught"), ("u", untaught, "untaught")];
     let (mut bars, mut said, mut before) = (Vec::new(), Vec::new(), 0);
     let hundredths = |n: usize| (percent(n, words).unwrap_or_default() * 100.0).round() / 100.0;
     for (class, n, label) in shares.into_iter().filter(|(_, n, _)| *n > 0) {
@@ -151,7 +146,7 @@ fn bars(counts: &Counts) -> (Vec<Bar>, String) {
 }
 
 /// Whether it meets what is wanted of it, in sentences.
-fn verdicts(checked: &Checked) -> Vec<VerdictLine> {
+fn verdicts(checked: &CheckedText) -> Vec<VerdictLine> {
     let (report, lesson) = (&checked.report, checked.lesson_id());
     let (words, n, types) = (report.tokens.words, report.tokens.untaught, report.types.untaught);
     let mut all = Vec::new();
@@ -163,17 +158,17 @@ fn verdicts(checked: &Checked) -> Vec<VerdictLine> {
         let text = format!("{n} of {} {are} untaught at lesson {lesson}{of}.", count(words, "word"));
         all.push(VerdictLine { good: false, text });
     }
-    let thresholds = &checked.plan.thresholds;
+    let plan = &checked.plan;
     for short in &checked.shortfalls {
         let (percent, what, least) = (messages::percent(Some(short.percent)), short.what.predicate(), short.least);
         all.push(VerdictLine { good: false, text: format!("{percent} of words {what}; {least} % is required.") });
     }
     if checked.met() && n > 0 {
-        let mut wanted = format!("{} % readable", thresholds.readable);
-        if let Some(least) = thresholds.decodable {
+        let mut wanted = format!("{} % readable", plan.settings.min_readable.value);
+        if let Some(least) = plan.min_decodable() {
             wanted.push_str(&format!(" and {least} % decodable"));
         }
-        all.push(VerdictLine { good: true, text: format!("It meets what is wanted: {wanted}.") });
+        all.push(VerdictLine { good: true, text: format!("It meets its thresholds: {wanted}.") });
     }
     all
 }
@@ -208,12 +203,12 @@ fn other_words(report: &Report) -> Vec<LabelledWords> {
         ("Sight words", of(&|word| word.status == Status::Sight), false),
         ("Told beforehand", of(&|word| word.status == Status::Story), false),
         (
-            "Decodable by its letters, but not in the dictionary",
+            "Not in the dictionary: decodable from its letters",
             of(&|word| word.status == Status::Decodable && word.verdict.by_letters()),
             false,
         ),
         ("Not counted", plain(&report.uncounted), report.types.uncounted > report.uncounted.len()),
-        ("To be told beforehand, but not in the story", plain(&report.not_in_text), false),
+        ("Pre-taught, but not in the story", plain(&report.not_in_text), false),
     ];
     let list = |(label, words, more)| LabelledWords { label, words, more };
     lists.into_iter().map(list).filter(|list: &LabelledWords| !list.words.is_empty()).collect()

@@ -5,10 +5,10 @@ use serde::Serialize;
 
 use crate::wire::json;
 
-/// What a diagnostic says, wherever it stands.
+/// A diagnostic without its range.
 #[derive(Serialize)]
 #[serde(rename_all = "camelCase")]
-struct Words<'a> {
+struct DiagnosticFields<'a> {
     severity: DiagnosticSeverity,
     #[serde(skip_serializing_if = "Option::is_none")]
     code: Option<&'a str>,
@@ -18,13 +18,13 @@ struct Words<'a> {
     related_information: &'a [DiagnosticRelatedInformation],
 }
 
-/// What a diagnostic says, written once for all places where it is said.
+/// A diagnostic without its range, as JSON: written once, however often it appears.
 #[derive(Clone, PartialEq, Eq, Debug)]
-pub(crate) struct Said(String);
+pub(crate) struct DiagnosticText(String);
 
-impl Said {
-    pub(crate) fn new(severity: DiagnosticSeverity, message: &str) -> Said {
-        Said::with(severity, message, None, &[])
+impl DiagnosticText {
+    pub(crate) fn new(severity: DiagnosticSeverity, message: &str) -> DiagnosticText {
+        DiagnosticText::with(severity, message, None, &[])
     }
 
     pub(crate) fn with(
@@ -32,41 +32,41 @@ impl Said {
         message: &str,
         code: Option<&str>,
         related_information: &[DiagnosticRelatedInformation],
-    ) -> Said {
-        Said(json(&Words { severity, code, source: "untaught", message, related_information }))
+    ) -> DiagnosticText {
+        DiagnosticText(json(&DiagnosticFields { severity, code, source: "untaught", message, related_information }))
     }
 }
 
 /// Diagnostics in their order, being written into the message that they are for: a JSON array.
 #[derive(Debug)]
-pub(crate) struct List {
+pub(crate) struct DiagnosticList {
     out: String,
     /// Where the first begins.
     start: usize,
 }
 
-impl List {
+impl DiagnosticList {
     /// A list that stands after the head of a message.
-    pub(crate) fn after(head: String) -> List {
+    pub(crate) fn after(head: String) -> DiagnosticList {
         let out = head + "[";
-        List { start: out.len(), out }
+        DiagnosticList { start: out.len(), out }
     }
 
     /// Makes room for as many, so that the text is not moved while it grows.
-    pub(crate) fn expect<'s>(&mut self, all: impl Iterator<Item = &'s Said>) {
-        self.out.reserve(all.map(|said| said.0.len() + PLACES).sum());
+    pub(crate) fn expect<'s>(&mut self, all: impl Iterator<Item = &'s DiagnosticText>) {
+        self.out.reserve(all.map(|text| text.0.len() + RANGE).sum());
     }
 
     /// Adds one. Cost: its text is copied.
-    pub(crate) fn push(&mut self, range: Range, said: &Said) {
+    pub(crate) fn push(&mut self, range: Range, text: &DiagnosticText) {
         let out = &mut self.out;
         out.push_str(if out.len() == self.start { "{\"range\":{\"start\":" } else { ",{\"range\":{\"start\":" });
-        place(out, range.start);
+        position(out, range.start);
         out.push_str(",\"end\":");
-        place(out, range.end);
+        position(out, range.end);
         out.push_str("},");
         // Without its opening brace: the range is inside.
-        out.push_str(&said.0[1..]);
+        out.push_str(&text.0[1..]);
     }
 
     /// The message, with what follows the list.
@@ -76,13 +76,13 @@ impl List {
 }
 
 /// The longest range, in bytes.
-const PLACES: usize = 110;
+const RANGE: usize = 110;
 
-fn place(out: &mut String, place: Position) {
+fn position(out: &mut String, position: Position) {
     out.push_str("{\"line\":");
-    number(out, place.line);
+    number(out, position.line);
     out.push_str(",\"character\":");
-    number(out, place.character);
+    number(out, position.character);
     out.push('}');
 }
 
@@ -108,14 +108,17 @@ mod tests {
 
     #[test]
     fn a_list_is_what_the_protocol_has_for_it() {
-        let list = || List::after("{\"items\":".to_owned());
+        let list = || DiagnosticList::after("{\"items\":".to_owned());
         assert_eq!(list().end("}"), "{\"items\":[]}");
         let mut said = list();
         let numbers = [0, 7, 10, 199, 65_536, u32::MAX];
         let mut meant = Vec::new();
         for (count, line) in numbers.into_iter().enumerate() {
             let range = Range::new(Position::new(line, 0), Position::new(line, numbers[numbers.len() - 1 - count]));
-            said.push(range, &Said::with(DiagnosticSeverity::HINT, "“a\"\\\n", Some("ea as in \u{1}eat"), &[]));
+            said.push(
+                range,
+                &DiagnosticText::with(DiagnosticSeverity::HINT, "“a\"\\\n", Some("ea as in \u{1}eat"), &[]),
+            );
             meant.push(Diagnostic {
                 range,
                 severity: Some(DiagnosticSeverity::HINT),

@@ -1,12 +1,13 @@
-//! Files by the names the protocol has for them, and back.
+//! Paths to URIs, which are what the protocol calls files, and back.
 
-use std::path::{Component, Path, PathBuf};
+use std::path::{Path, PathBuf};
 use std::str::FromStr as _;
 
 use lsp_types::Uri;
+use untaught_config::clean;
 
 /// The path of a `file:` URI; none of any other.
-pub(crate) fn path(uri: &Uri) -> Option<PathBuf> {
+pub(crate) fn to_path(uri: &Uri) -> Option<PathBuf> {
     let rest = uri.as_str().strip_prefix("file:")?;
     let rest = rest.strip_prefix("//").map_or(rest, |rest| &rest[rest.find('/').unwrap_or(rest.len())..]);
     let rest = rest.split(['?', '#']).next().unwrap_or(rest);
@@ -17,7 +18,7 @@ pub(crate) fn path(uri: &Uri) -> Option<PathBuf> {
 }
 
 /// The URI of a path.
-pub(crate) fn uri(path: &Path) -> Option<Uri> {
+pub(crate) fn from_path(path: &Path) -> Option<Uri> {
     let text = path.to_str()?;
     let mut out = String::from(if text.starts_with('/') { "file://" } else { "file:///" });
     for byte in text.replace('\\', "/").bytes() {
@@ -27,21 +28,6 @@ pub(crate) fn uri(path: &Path) -> Option<Uri> {
         }
     }
     Uri::from_str(&out).ok()
-}
-
-/// A path without `.` and `..`, so that one file has one name. Links are not looked at.
-pub(crate) fn clean(path: &Path) -> PathBuf {
-    let mut out = PathBuf::new();
-    for part in path.components() {
-        match part {
-            Component::CurDir => {}
-            Component::ParentDir if out.file_name().is_some() => {
-                out.pop();
-            }
-            part => out.push(part),
-        }
-    }
-    out
 }
 
 fn decode(text: &str) -> Option<String> {
@@ -65,10 +51,10 @@ mod tests {
     #[test]
     fn paths_and_uris_turn_into_each_other() {
         for name in ["/stories/the kite.txt", "/stories/é%20+&.md", "/a#b?.txt"] {
-            let made = uri(Path::new(name)).unwrap();
-            assert_eq!(path(&made).as_deref(), Some(Path::new(name)), "{}", made.as_str());
+            let made = from_path(Path::new(name)).unwrap();
+            assert_eq!(to_path(&made).as_deref(), Some(Path::new(name)), "{}", made.as_str());
         }
-        let of = |text: &str| path(&Uri::from_str(text).unwrap());
+        let of = |text: &str| to_path(&Uri::from_str(text).unwrap());
         assert_eq!(of("untitled:Untitled-1"), None);
         assert_eq!(of("file:///a/./b/../c.txt"), Some(PathBuf::from("/a/c.txt")));
         assert_eq!(of("file://host/a.txt"), Some(PathBuf::from("/a.txt")));

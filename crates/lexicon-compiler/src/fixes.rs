@@ -1,5 +1,5 @@
-//! Pronunciations that a teacher would not use: dropped by rule where a whole class of them is wrong, and by the reviewed list
-//! `data/readings.tsv` elsewhere.
+//! Fixes pronunciations that a teacher would not use: whole classes of them by rule, the others with the reviewed list
+//! `data/readings.tsv`.
 
 use untaught_phonics::Phone;
 use untaught_phonics::formation::affixes::{ED, ER, EST, ING, S, Y};
@@ -7,12 +7,12 @@ use untaught_phonics::formation::forms::endings;
 use untaught_phonics::formation::{Change, Vocabulary as _, compounds};
 
 use crate::commonness::Commonness;
-use crate::dictionary::{Reading, Words};
+use crate::dictionary::{Pronunciation, Words};
 
-/// Drops, for every word, the variants that another variant of the same word makes superfluous.
+/// Fixes every word's readings by rule and drops those that a better reading of the same word makes superfluous.
 pub(crate) fn by_rule(words: &mut Words, commonness: &Commonness) {
     for (word, readings) in words.iter_mut() {
-        readings.iter_mut().for_each(|reading| mend_one(word, reading));
+        readings.iter_mut().for_each(|reading| fix_one(word, reading));
         let all = readings.clone();
         readings.retain(|reading| !all.iter().any(|other| is_better(word, other, reading)));
         readings.dedup_by(|a, b| a.phones == b.phones);
@@ -20,17 +20,17 @@ pub(crate) fn by_rule(words: &mut Words, commonness: &Commonness) {
     voice_endings(words, commonness);
     close_syllabic_l(words, commonness);
     keep_both_of_a_seam(words, commonness);
-    // Possessives are made of their bases where they are read, so that they cannot be read otherwise.
+    // Possessives are formed from their bases when they are read, so that the two cannot differ.
     let bases: std::collections::BTreeSet<String> = words.keys().cloned().collect();
     words.retain(|word, _| {
         !word.strip_suffix("'s").or(word.strip_suffix("s'")).is_some_and(|base| bases.contains(base))
     });
 }
 
-/// *replaces* is read like *replace*: where a word with an s differs from its base only in how it reduces a vowel, the base decides.
-/// Runs after the reviewed list, so that a mended base mends its forms.
+/// *replaces* is read like *replace*: if a word with an s differs from its base only in which vowels are weak, the base's
+/// reading is used. Runs after the reviewed list, so that fixing a base also fixes its forms.
 pub(crate) fn follow_bases(words: &mut Words, commonness: &Commonness) {
-    let mut mended: Vec<(String, Vec<Reading>)> = Vec::new();
+    let mut fixed: Vec<(String, Vec<Pronunciation>)> = Vec::new();
     for (word, readings) in words.iter().filter(|(word, _)| commonness.is_ordinary(word)) {
         let Some(base) = word.strip_suffix('s').filter(|base| base.len() > 2 && commonness.is_ordinary(base)) else {
             continue;
@@ -42,7 +42,7 @@ pub(crate) fn follow_bases(words: &mut Words, commonness: &Commonness) {
             let shrunk = a.name() == "ER" && b.name() == "R";
             a == b || shrunk || a.is_vowel() && b.is_vowel() && [a, b].iter().any(weak)
         };
-        let alike = |reading: &Reading| {
+        let alike = |reading: &Pronunciation| {
             let n = base.phones.len();
             let tail = reading.phones.get(n..).map_or(0, <[Phone]>::len);
             let head = base.phones.iter().zip(&reading.phones).all(|(a, b)| reduced(*a, *b));
@@ -51,14 +51,14 @@ pub(crate) fn follow_bases(words: &mut Words, commonness: &Commonness) {
         if readings.iter().all(alike) && !readings.iter().any(|reading| reading.phones.starts_with(&base.phones)) {
             let tail = &readings[0].phones[base.phones.len()..];
             let phones = base.phones.iter().chain(tail).copied().collect();
-            mended.push((word.clone(), vec![Reading { phones, stressed: base.stressed }]));
+            fixed.push((word.clone(), vec![Pronunciation { phones, stressed: base.stressed }]));
         }
     }
-    words.extend(mended);
+    words.extend(fixed);
 }
 
-/// *Giggling* is said like *chuckling*: the l of *giggle* opens the syllable of an ending, and its weak vowel goes. The dictionary
-/// keeps that vowel in every other word.
+/// *Giggling* is pronounced like *chuckling*: the l of *giggle* begins the syllable of the suffix, and the weak vowel before
+/// it is lost. The dictionary keeps that vowel in some of these words.
 fn close_syllabic_l(words: &mut Words, commonness: &Commonness) {
     for (word, readings) in words.iter_mut() {
         // *chucklers*, *giggling*.
@@ -83,27 +83,27 @@ fn close_syllabic_l(words: &mut Words, commonness: &Commonness) {
     }
 }
 
-/// *Earring* is *ear* and *ring*: where two words meet in one sound, the dictionary writes it once, and the seam would be lost.
+/// *Earring* is *ear* and *ring*: if two words meet in the same sound, the dictionary writes it once, and the seam would be lost.
 fn keep_both_of_a_seam(words: &mut Words, commonness: &Commonness) {
-    let mut mended: Vec<(String, usize, usize)> = Vec::new();
+    let mut fixed: Vec<(String, usize, usize)> = Vec::new();
     for (word, readings) in words.iter().filter(|(word, _)| word.is_ascii() && commonness.is_ordinary(word)) {
         for at in compounds::seams(word, commonness).filter(|at| compounds::may_share_a_sound(word, *at)) {
             let (first, second) = word.split_at(at);
             let (Some(firsts), Some(seconds)) = (words.get(first), words.get(second)) else { continue };
             for (number, reading) in readings.iter().enumerate() {
-                let once = |one: &Reading, two: &Reading| {
+                let once = |one: &Pronunciation, two: &Pronunciation| {
                     let n = one.phones.len();
                     one.phones.last() == two.phones.first()
                         && reading.phones.get(..n) == Some(&one.phones)
                         && reading.phones.get(n..) == two.phones.get(1..)
                 };
                 if let Some(one) = firsts.iter().find(|one| seconds.iter().any(|two| once(one, two))) {
-                    mended.push((word.clone(), number, one.phones.len()));
+                    fixed.push((word.clone(), number, one.phones.len()));
                 }
             }
         }
     }
-    for (word, number, at) in mended {
+    for (word, number, at) in fixed {
         if let Some(reading) = words.get_mut(&word).map(|readings| &mut readings[number]) {
             reading.phones.insert(at, reading.phones[at - 1]);
             reading.stressed = reading.stressed.map(|stressed| if stressed >= at { stressed + 1 } else { stressed });
@@ -111,34 +111,34 @@ fn keep_both_of_a_seam(words: &mut Words, commonness: &Commonness) {
     }
 }
 
-/// An s or ed after a base is voiced as the base's last sound is: the dictionary slips in some hundred words.
+/// An s or ed after a base is voiced if the base's last sound is. The dictionary gets this wrong in a hundred words or more.
 fn voice_endings(words: &mut Words, commonness: &Commonness) {
     let unvoiced = |phone: Phone| matches!(phone.name(), "P" | "T" | "K" | "F" | "TH" | "S" | "SH" | "CH");
-    let mut mended: Vec<(String, usize, Phone)> = Vec::new();
+    let mut fixed: Vec<(String, usize, Phone)> = Vec::new();
     for (word, readings) in words.iter() {
         for (affix, voiced, voiceless) in [(S, "Z", "S"), (ED, "D", "T")] {
             let bases = endings(word).filter(|form| form.affix == affix).map(|form| form.base);
             let bases = bases.filter(|base| base.len() > 2 && commonness.is_ordinary(base));
-            let bases: Vec<&Reading> = bases.filter_map(|base| words.get(base.as_ref())).flatten().collect();
+            let bases: Vec<&Pronunciation> = bases.filter_map(|base| words.get(base.as_ref())).flatten().collect();
             for (number, reading) in readings.iter().enumerate() {
                 let Some((last, head)) = reading.phones.split_last() else { continue };
                 let Some(before) = head.last() else { continue };
                 let is_ending = last.name() == voiced || last.name() == voiceless;
                 let right = phone(if unvoiced(*before) { voiceless } else { voiced });
                 if is_ending && *last != right && bases.iter().any(|base| base.phones == head) {
-                    mended.push((word.clone(), number, right));
+                    fixed.push((word.clone(), number, right));
                 }
             }
         }
     }
-    for (word, number, right) in mended {
+    for (word, number, right) in fixed {
         if let Some(last) = words.get_mut(&word).and_then(|readings| readings[number].phones.last_mut()) {
             *last = right;
         }
     }
 }
 
-fn names(reading: &Reading) -> Vec<&'static str> {
+fn names(reading: &Pronunciation) -> Vec<&'static str> {
     reading.phones.iter().map(|phone| phone.name()).collect()
 }
 
@@ -146,10 +146,10 @@ fn phone(name: &str) -> Phone {
     Phone::parse(name).unwrap_or_else(|| panic!("{name} is a phone"))
 }
 
-/// Mends what is wrong with a pronunciation on its own.
-fn mend_one(word: &str, reading: &mut Reading) {
+/// Fixes mistakes that show in a single pronunciation.
+fn fix_one(word: &str, reading: &mut Pronunciation) {
     let plain = word.trim_end_matches("'s").trim_end_matches('s');
-    // ER already holds the R that a few words write again.
+    // ER already includes the R that a few words write again.
     if !word.contains("rr") && !word.contains("rwr") {
         replace(reading, &["ER", "R"], &["ER"]);
     }
@@ -173,7 +173,7 @@ fn mend_one(word: &str, reading: &mut Reading) {
     if word.contains("wh") {
         replace(reading, &["HH", "W"], &["W"]);
     }
-    // *impacts*, *scientists*, *hands*: the stop that running speech loses before an s.
+    // *impacts*, *scientists*, *hands*: restore the stop that running speech loses before an s.
     for (letters, lost, full) in [
         ("cts", ["K", "S"], ["K", "T", "S"]),
         ("sts", ["S", "S"], ["S", "T", "S"]),
@@ -190,7 +190,7 @@ fn mend_one(word: &str, reading: &mut Reading) {
     if word.contains("oy") {
         replace(reading, &["AO", "Y"], &["OY"]);
     }
-    // *every*, *different*, *several*: two syllables, as they are said.
+    // *every*, *different*, *several*: two syllables, as they are pronounced.
     if word.starts_with("every") {
         replace(reading, &["V", "ER", "IY"], &["V", "R", "IY"]);
         replace(reading, &["V", "AX", "R", "IY"], &["V", "R", "IY"]);
@@ -205,7 +205,7 @@ fn mend_one(word: &str, reading: &mut Reading) {
     if word.ends_with("us") && names(reading).ends_with(&["UH", "S"]) {
         replace_last(reading, &["UH", "S"], &["AX", "S"]);
     }
-    // *courtship*, *nightshirt*, *adjust*: both sounds, where running speech has one.
+    // *courtship*, *nightshirt*, *adjust*: both sounds, although running speech merges them.
     if word.contains("tsh") {
         replace(reading, &["CH"], &["T", "SH"]);
         replace(reading, &["AA", "SH"], &["AA", "T", "SH"]);
@@ -214,11 +214,11 @@ fn mend_one(word: &str, reading: &mut Reading) {
         replace(reading, &["AX", "JH"], &["AX", "D", "JH"]);
         replace(reading, &["AE", "JH"], &["AE", "D", "JH"]);
     }
-    // *interpolate*: a lost n.
+    // *interpolate*: restore a lost n.
     if word.starts_with("inter") && matches!(names(reading)[..], ["IH" | "IX", "T", "ER", ..]) {
         replace_at(reading, 1, 1, &["N", "T"]);
     }
-    // *ancient*, *tension*: /sh/, whatever a stop before it adds.
+    // *ancient*, *tension*: /sh/, even where the dictionary hears a stop before it.
     if ["nci", "nsi", "nti"].iter().any(|letters| word.contains(letters)) {
         replace(reading, &["N", "CH"], &["N", "SH"]);
     }
@@ -230,44 +230,44 @@ fn mend_one(word: &str, reading: &mut Reading) {
     }
 }
 
-/// Replaces a run of phones wherever it stands. The new run must not hold the old one.
-fn replace(reading: &mut Reading, old: &[&str], new: &[&str]) {
+/// Replaces a run of phones wherever it occurs. The new run must not contain the old one.
+fn replace(reading: &mut Pronunciation, old: &[&str], new: &[&str]) {
     while let Some(at) = names(reading).windows(old.len()).position(|run| run == old) {
         replace_at(reading, at, old.len(), new);
     }
 }
 
-fn replace_last(reading: &mut Reading, old: &[&str], new: &[&str]) {
+fn replace_last(reading: &mut Pronunciation, old: &[&str], new: &[&str]) {
     if let Some(at) = names(reading).windows(old.len()).rposition(|run| run == old) {
         replace_at(reading, at, old.len(), new);
     }
 }
 
-fn replace_at(reading: &mut Reading, at: usize, length: usize, new: &[&str]) {
+fn replace_at(reading: &mut Pronunciation, at: usize, length: usize, new: &[&str]) {
     reading.phones.splice(at..at + length, new.iter().map(|name| phone(name)));
     if let Some(stressed) = reading.stressed.as_mut().filter(|stressed| **stressed > at) {
         *stressed = (*stressed + new.len()).saturating_sub(length);
     }
 }
 
-/// Whether a word's one variant makes the other superfluous.
-fn is_better(word: &str, good: &Reading, bad: &Reading) -> bool {
+/// Whether one reading of a word makes another superfluous.
+fn is_better(word: &str, good: &Pronunciation, bad: &Pronunciation) -> bool {
     good.phones != bad.phones
         && (is_full_form(word, good, bad) || is_slower(word, good, bad) || is_dialect(word, &names(good), &names(bad)))
 }
 
-/// Phones with both weak vowels written alike.
-fn alike(reading: &Reading) -> Vec<&'static str> {
+/// The names of the phones, with both weak vowels written as `AX`.
+fn alike(reading: &Pronunciation) -> Vec<&'static str> {
     names(reading).into_iter().map(|name| if name == "IX" { "AX" } else { name }).collect()
 }
 
-/// Whether `long` is `short` with one more phone, at a place that the test allows.
+/// Whether `long` is `short` with one more phone, at a position that the test allows.
 fn inserted(long: &[&str], short: &[&str], allowed: impl Fn(usize) -> bool) -> bool {
     long.len() == short.len() + 1
         && (0..long.len()).any(|at| allowed(at) && long[..at] == short[..at] && long[at + 1..] == short[at..])
 }
 
-/// Whether two lists differ, and only at places that the test allows.
+/// Whether two lists differ, and only at positions that the test allows.
 fn swapped(good: &[&str], bad: &[&str], allowed: impl Fn(usize) -> bool) -> bool {
     good.len() == bad.len() && good != bad && (0..good.len()).all(|at| good[at] == bad[at] || allowed(at))
 }
@@ -276,15 +276,16 @@ fn is_vowel(name: &str) -> bool {
     name.starts_with(['A', 'E', 'I', 'O', 'U'])
 }
 
-/// The full form of *camera*, *different*, *can*: the other lacks a weak vowel or has all of its vowels weak.
-fn is_full_form(word: &str, good: &Reading, bad: &Reading) -> bool {
-    let vowels = |reading: &Reading| reading.phones.iter().filter(|phone| phone.is_vowel()).count();
+/// Whether `good` is the full form of a word such as *camera*, *different* or *can*, and `bad` lacks a weak vowel or has
+/// only weak vowels.
+fn is_full_form(word: &str, good: &Pronunciation, bad: &Pronunciation) -> bool {
+    let vowels = |reading: &Pronunciation| reading.phones.iter().filter(|phone| phone.is_vowel()).count();
     if vowels(good) == 1 && vowels(bad) == 1 {
         return good.stressed.is_some() && bad.stressed.is_none();
     }
     let (good, bad) = (alike(good), alike(bad));
     let weak = |at: usize| matches!(good[at], "AX" | "ER") && !(word.ends_with("ed") && at + 2 == good.len());
-    // ER shrunk to R, or R and its vowel to ER.
+    // ER reduced to R, or R and its vowel reduced to ER.
     let shrunk = |at: usize| good[at] == "ER" && bad[at] == "R";
     let one_longer = good.len() == bad.len() + 1;
     let merged = (0..bad.len()).any(|at| {
@@ -298,32 +299,32 @@ fn is_full_form(word: &str, good: &Reading, bad: &Reading) -> bool {
     inserted(&good, &bad, weak) || swapped(&good, &bad, shrunk) || merged
 }
 
-/// The form that is said slowly.
-fn is_slower(word: &str, good: &Reading, bad: &Reading) -> bool {
+/// Whether `good` is how a word is pronounced slowly.
+fn is_slower(word: &str, good: &Pronunciation, bad: &Pronunciation) -> bool {
     let same_stress = good.stressed == bad.stressed;
     let (good, bad) = (alike(good), alike(bad));
     let consonant = |phones: &[&str], at: usize| phones.get(at).is_none_or(|name| !is_vowel(name));
-    // *most*, *friends*, *empty* with their stops, where the other loses one between consonants or at the end.
+    // *most*, *friends*, *empty* with their stops; the other reading loses one between consonants or at the end.
     let stop = |at: usize| {
         matches!(good[at], "T" | "D" | "P") && at > 0 && consonant(&good, at - 1) && consonant(&good, at + 1)
     };
     if !word.contains("stle") && !word.contains("stling") && !word.ends_with("tz") && inserted(&good, &bad, stop) {
         return true;
     }
-    // *engage*, *accept*: the full first vowel, where the other has a weak one.
+    // *engage*, *accept*: the full first vowel; the other reading has a weak one.
     let first = |at: usize| at == 0 && matches!((good[0], bad[0]), ("EH" | "AE", "AX"));
     // *diverse*.
     let di = |at: usize| at == 1 && word.starts_with("di") && good[1] == "AY" && matches!(bad[1], "AX" | "IH" | "IY");
-    // *radiant*: a vowel of its own, where the other has /y/.
+    // *radiant*: a separate vowel; the other reading has /y/.
     let glide = |at: usize| good[at] == "IY" && bad[at] == "Y";
     same_stress && (swapped(&good, &bad, first) || swapped(&good, &bad, di)) || swapped(&good, &bad, glide)
 }
 
-/// Differences of accent in which this dictionary lists both.
+/// Whether two readings differ only in accent, and `good` is the one to keep.
 fn is_dialect(word: &str, good: &[&str], bad: &[&str]) -> bool {
-    // *carry* with the vowel of *cat*, where the other merges it with *merry*.
+    // *carry* with the vowel of *cat*; the other reading merges it with *merry*.
     let merged = |at: usize| good[at] == "AE" && bad[at] == "EH" && good.get(at + 1) == Some(&"R");
-    // *olive* with the vowel of *sit* in its weak syllable, where the other has a schwa.
+    // *olive* with the vowel of *sit* in its weak syllable; the other reading has a schwa.
     let lax = |at: usize| good[at] == "IX" && bad[at] == "AX";
     if word.contains("ar") && swapped(good, bad, merged) || swapped(good, bad, lax) {
         return true;
@@ -332,7 +333,7 @@ fn is_dialect(word: &str, good: &[&str], bad: &[&str]) -> bool {
     let l = |at: usize| word.contains("alm") && bad[at] == "L";
     let sung = word.trim_end_matches('s').ends_with("ng");
     let g = |at: usize| sung && bad[at] == "G" && at > 0 && bad[at - 1] == "NG";
-    // *new* without /y/: the other keeps it after t, d, n, s, z, l, th.
+    // *new* without /y/: the other reading keeps it after t, d, n, s, z, l, th.
     let y = |at: usize| {
         bad[at] == "Y" && at > 0 && matches!(bad[at - 1], "T" | "D" | "N" | "S" | "Z" | "L" | "TH" | "JH" | "CH")
     };
@@ -345,9 +346,8 @@ fn is_dialect(word: &str, good: &[&str], bad: &[&str]) -> bool {
         && (0..good.len()).any(|at| spread(at) && bad[..at] == good[..at] && bad[at + 2..] == good[at + 1..])
 }
 
-/// Applies the reviewed list: `word`, `only` (these readings replace the dictionary's), `drop`, `add` or `omit` (the
-/// whole word), pronunciations
-/// separated by commas, and the reason.
+/// Applies the reviewed list. Columns: word; action, which is `only` (these readings replace the dictionary's), `drop`, `add` or
+/// `omit` (the whole word); pronunciations separated by commas; reason.
 pub(crate) fn by_review(words: &mut Words, review: &str) -> Result<(), String> {
     for (number, line) in (1..).zip(review.lines()) {
         if line.starts_with('#') || line.is_empty() {
@@ -361,11 +361,12 @@ pub(crate) fn by_review(words: &mut Words, review: &str) -> Result<(), String> {
             return Err(format!("{number}: the reason is missing"));
         }
         if action == "omit" {
-            words.remove(word).ok_or_else(|| format!("{number}: the dictionary has no {word} to omit"))?;
+            words.remove(word).ok_or_else(|| format!("{number}: cannot omit {word}: it is not in the dictionary"))?;
             continue;
         }
-        let listed: Result<Vec<Reading>, String> = listed.split(',').map(|text| Reading::parse(text.trim())).collect();
-        let listed = listed.map_err(|symbol| format!("{number}: {symbol} is no phone"))?;
+        let listed: Result<Vec<Pronunciation>, String> =
+            listed.split(',').map(|text| Pronunciation::parse(text.trim())).collect();
+        let listed = listed.map_err(|symbol| format!("{number}: {symbol} is not a phone"))?;
         let readings = words.entry(word.to_owned()).or_default();
         match action {
             "only" => *readings = listed,
@@ -375,14 +376,14 @@ pub(crate) fn by_review(words: &mut Words, review: &str) -> Result<(), String> {
                     let before = readings.len();
                     readings.retain(|reading| reading.phones != one.phones);
                     if readings.len() == before {
-                        return Err(format!("{number}: {word} has no such reading to drop"));
+                        return Err(format!("{number}: cannot drop this reading: {word} does not have it"));
                     }
                 }
                 if readings.is_empty() {
                     return Err(format!("{number}: {word} would have no reading left"));
                 }
             }
-            _ => return Err(format!("{number}: no action is called {action}")),
+            _ => return Err(format!("{number}: unknown action: {action}")),
         }
     }
     Ok(())
