@@ -68,7 +68,7 @@ macro_rules! made {
         concat!(
             "\n\nEXIT CODES:\n  0  ",
             $what,
-            "\n  2  it could not be, for the reason given, or the command line is wrong"
+            "\n  2  nothing was made, for the reason given, or the command line is wrong"
         )
     };
 }
