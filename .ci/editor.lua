@@ -74,7 +74,7 @@ local function session()
   -- Code actions: another word, and a name declared in new front matter.
   act(0, 11, 'Replace “huge” with “big”')
   wait('huge is swapped', gone('“huge”'))
-  assert(vim.api.nvim_buf_get_lines(0, 0, 1, true)[1] == 'Sam had a big hat.')
+  assert(vim.api.nvim_buf_get_lines(0, 0, 1, true)[1] == 'Tam had a big hat.')
   local line = vim.api.nvim_buf_get_lines(0, 1, 2, true)[1]
   local column = vim.str_utfindex(line, line:find('Dee', 1, true) - 1)
   local _, units = vim.str_utfindex(line, line:find('Dee', 1, true) - 1)

@@ -165,7 +165,7 @@ async function session(program, pulls) {
   assert.deepEqual(await shown(), []);
   assert.equal(
     story.getText(),
-    '---\nnames: [Dee]\n---\nSam had a big hat.\nThen he left at 😀 ten, Dee.\n',
+    '---\nnames: [Dee]\n---\nTam had a big hat.\nThen he left at 😀 ten, Dee.\n',
   );
   assert.deepEqual(registered, ['workspace/didChangeWatchedFiles']);
 

@@ -28,7 +28,7 @@ lessons:
 SETTINGS = """format: 1
 scope: ferry.yaml
 lesson-from-name: "^([a-z])-"
-names: [Moss]
+names: [Ross]
 exclude: [drafts]
 texts:
 - files: "c-*"
@@ -39,16 +39,16 @@ texts:
   story-words: [quay]
 """
 STORIES = {
-    "a-one.txt": "---\ntitle: The mat & the \"pan\"\n---\nSam sat at night. Sam read. Zorbish!\n\nPam <b>spat</b>, =cmd() ]]> \x1b[31m\n",
-    "b-two.md": "# Moss\n\n**Mash** it, Sam. 7 ships at the quay!\n",
-    "c-three.txt": "Might a night ship sit? Sam: light, 100 % light.\r\nNight\r\n",
-    "nowhere.txt": "Sam spat.\n",
+    "a-one.txt": "---\ntitle: The mat & the \"pan\"\n---\nTam sat at night. Tam read. Zorbish!\n\nPam <b>spat</b>, =cmd() ]]> \x1b[31m\n",
+    "b-two.md": "# Ross\n\n**Mash** it, Tam. 7 ships at the quay!\n",
+    "c-three.txt": "Might a night ship sit? Tam: light, 100 % light.\r\nNight\r\n",
+    "nowhere.txt": "Tam spat.\n",
     "nothing.txt": "",
-    "=cmd(), \"a\"\n.txt": "Sam sat at night.\n",
-    "100%, late: <i>'é'.txt".replace("/", ""): "Wait at the quay, Sam.\n",
+    "=cmd(), \"a\"\n.txt": "Tam sat at night.\n",
+    "100%, late: <i>'é'.txt".replace("/", ""): "Wait at the quay, Tam.\n",
 }
 BROKEN = {"z-broken.docx": b"no archive", "z-lost.txt": b"\x00\x01"}
-CLEAN = {"a.txt": "Sam sat. Pat sat in it.\n"}
+CLEAN = {"a.txt": "Tam sat. Pat sat in it.\n"}
 
 
 def folder(name, stories, broken):

@@ -29,11 +29,11 @@ def scope(name, text, says="", code=2, args=SCOPE):
 
 
 def settings(name, text, says="", code=2):
-    case("settings: " + name, CHECK, {"untaught.yaml": text, "story.txt": lambda: "Sam sat."}, code, says)
+    case("settings: " + name, CHECK, {"untaught.yaml": text, "story.txt": lambda: "Tam sat."}, code, says)
 
 
 def front(name, text, says="", code=2):
-    case("front matter: " + name, CHECK, {"story.txt": lambda: "---\n" + text() + "\n---\nSam sat.\n"}, code, says)
+    case("front matter: " + name, CHECK, {"story.txt": lambda: "---\n" + text() + "\n---\nTam sat.\n"}, code, says)
 
 
 def story(name, ending, text, says="", code=(0, 1), args=(), **allowed):
@@ -149,9 +149,9 @@ scope("1 MB of zero bytes", lambda: "format: 1\n" + "\0" * MB)
 case("scope: a device", ["scope", "/dev/zero"], {}, 2, "is a pipe or a device; save it as a file")
 case("scope: a named pipe", ["scope", "pipe"], {"pipe": PIPE})
 case("scope: standard input without end", ["scope", "-"], {}, 2, "", "/dev/zero")
-case("scope: named by front matter, a device", CHECK, {"story.txt": lambda: "---\nscope: /dev/zero\n---\nSam sat.\n"})
-case("scope: named by front matter, a named pipe", CHECK, {"story.txt": lambda: "---\nscope: pipe\n---\nSam sat.\n", "pipe": PIPE})
-case("scope: named by settings, a device", CHECK, {"untaught.yaml": lambda: "format: 1\nscope: /dev/zero\n", "story.txt": lambda: "Sam"})
+case("scope: named by front matter, a device", CHECK, {"story.txt": lambda: "---\nscope: /dev/zero\n---\nTam sat.\n"})
+case("scope: named by front matter, a named pipe", CHECK, {"story.txt": lambda: "---\nscope: pipe\n---\nTam sat.\n", "pipe": PIPE})
+case("scope: named by settings, a device", CHECK, {"untaught.yaml": lambda: "format: 1\nscope: /dev/zero\n", "story.txt": lambda: "Tam"})
 
 # --- settings ---------------------------------------------------------------------------------------------------------------------
 
@@ -177,8 +177,8 @@ settings("50,000 focus patterns", lambda: "format: 1\nfocus: [" + ", ".join(["sh
 settings("a scope of 1 MB", lambda: "format: 1\nscope: " + "ab" * (MB // 2) + "\n")
 settings("a lesson of 1 MB", lambda: "format: 1\nlesson: " + "ab" * (MB // 2) + "\n")
 settings("5 MB", lambda: "format: 1\n" + "# nothing\n" * 500_000)
-case("settings: a named pipe", ["check", "story.txt", "--config", "pipe"], {"pipe": PIPE, "story.txt": lambda: "Sam"})
-case("settings: a device", ["check", "story.txt", "--config", "/dev/zero"], {"story.txt": lambda: "Sam"})
+case("settings: a named pipe", ["check", "story.txt", "--config", "pipe"], {"pipe": PIPE, "story.txt": lambda: "Tam"})
+case("settings: a device", ["check", "story.txt", "--config", "/dev/zero"], {"story.txt": lambda: "Tam"})
 
 # --- front matter -----------------------------------------------------------------------------------------------------------------
 
@@ -186,7 +186,7 @@ front("100,000 unknown keys", lambda: "\n".join(f"{letters(n, 5)}: 1" for n in r
 front("50,000 names", lambda: "names: [" + ", ".join(words(50_000)) + "]")
 front("as many names as may be", lambda: "names: [" + ", ".join(words(5_000)) + "]", code=0)
 front("a name of 1 MB", lambda: "names: [" + "ab" * (MB // 2) + "]")
-front("a name of many words", lambda: "names: [" + "Sam " * (MB // 4) + "]")
+front("a name of many words", lambda: "names: [" + "Tam " * (MB // 4) + "]")
 front("a lesson of 1 MB", lambda: "lesson: " + "ab" * (MB // 2))
 front("a scope of 1 MB", lambda: "scope: " + "ab" * (MB // 2))
 front("a title of 1 MB", lambda: "title: " + "ab" * (MB // 2))
@@ -224,18 +224,18 @@ for kind in ["markdown", "html", "json"]:
 for kind in ["text", "html", "csv"]:
     case(f"txt: placed, as {kind}", ["place", "story.txt", "--format", kind], {"story.txt": lambda: " ".join(words(MB // 6))}, (0, 1))
     case(f"txt: a shelf, as {kind}", ["shelf", "story.txt", "--format", kind], {"story.txt": lambda: " ".join(words(MB // 6))}, (0, 1))
-case("folder: an ignore file of 1 MB", ["check", "."], {".untaughtignore": lambda: "".join(f"a*{n}?[b-c]\n" for n in range(MB // 12)), "a.txt": lambda: "Sam"}, 2,
+case("folder: an ignore file of 1 MB", ["check", "."], {".untaughtignore": lambda: "".join(f"a*{n}?[b-c]\n" for n in range(MB // 12)), "a.txt": lambda: "Tam"}, 2,
      "/.untaughtignore is larger than 128 KB")
-case("folder: an ignore pattern of 1 MB", ["check", "."], {".gitignore": lambda: "*a" * (MB // 2), "a.txt": lambda: "Sam"}, 2,
+case("folder: an ignore pattern of 1 MB", ["check", "."], {".gitignore": lambda: "*a" * (MB // 2), "a.txt": lambda: "Tam"}, 2,
      "/.gitignore is larger than 128 KB")
 case("folder: 10,000 broken files", ["check", "."], {f"{n}.docx": (lambda: "PK") for n in range(10_000)}, 2)
 case("explain: 20,000 words", ["explain", *[letters(n, 4) for n in range(20_000)]], {}, 0)
 case("txt: a zero-filled device", ["check", "/dev/zero"], {})
 case("txt: standard input without end", ["check", "-"], {}, 2, "", "/dev/zero")
-case("names: a line of 100 KB", ["check", "story.txt", "--names", "ab" * 50_000], {"story.txt": lambda: "Sam"}, 0)
-case("names: 30,000", ["check", "story.txt", "--names", ",".join(letters(n, 4) for n in range(10_000))], {"story.txt": lambda: "Sam"}, 0)
-case("lesson: 100 KB", ["check", "story.txt", "--lesson", "ab" * 50_000], {"story.txt": lambda: "Sam"})
-case("focus: 100 KB", ["check", "story.txt", "--focus", "ab" * 50_000], {"story.txt": lambda: "Sam"})
+case("names: a line of 100 KB", ["check", "story.txt", "--names", "ab" * 50_000], {"story.txt": lambda: "Tam"}, 0)
+case("names: 30,000", ["check", "story.txt", "--names", ",".join(letters(n, 4) for n in range(10_000))], {"story.txt": lambda: "Tam"}, 0)
+case("lesson: 100 KB", ["check", "story.txt", "--lesson", "ab" * 50_000], {"story.txt": lambda: "Tam"})
+case("focus: 100 KB", ["check", "story.txt", "--focus", "ab" * 50_000], {"story.txt": lambda: "Tam"})
 case("explain: 100 KB", ["explain", "ab" * 50_000], {}, 0)
 case("explain: 100 KB of compounds", ["explain", "catdog" * 16_000], {}, 0)
 case("words: a focus of 100 KB", ["words", "--focus", "ab" * 50_000], {})
@@ -247,10 +247,10 @@ case("patterns: a spelling of 100 KB", ["patterns", "ab" * 50_000], {}, 2)
 stream("a line of 100 MB", lambda: '{"text": "' + "a" * 100 * MB + '"}\n')
 stream("a line of 1 MB without end", lambda: '{"text": "' + "a" * MB)
 stream("a deep record", lambda: '{"id": ' + "[" * MB + "\n")
-stream("a deep record that ends", lambda: '{"id": ' + "[" * 100_000 + "]" * 100_000 + ', "text": "Sam"}\n', code=0)
+stream("a deep record that ends", lambda: '{"id": ' + "[" * 100_000 + "]" * 100_000 + ', "text": "Tam"}\n', code=0)
 stream("100,000 faulty records", lambda: "{}\n" * 100_000, says="99,980 more records cannot be checked")
 stream("100,000 unknown keys", lambda: "{" + ", ".join(f'"k{n}": 1' for n in range(100_000)) + "}\n")
-stream("a lesson of 1 MB", lambda: '{"text": "Sam", "lesson": "' + "ab" * (MB // 2) + '"}\n')
+stream("a lesson of 1 MB", lambda: '{"text": "Tam", "lesson": "' + "ab" * (MB // 2) + '"}\n')
 case("jsonl: a file with a line of 100 MB", ["check", "story.jsonl", "--format", "jsonl"],
      {"story.jsonl": lambda: '{"text": "' + "a" * 100 * MB + '"}\n'}, 2, "larger than 32 MB")
 
@@ -261,9 +261,9 @@ for tag in ["div", "b", "span", "ul><li", "table", "table><tr><td", "p", "a", "s
 story("nested div, with text", "html", lambda: "<div>a" * (MB // 6))
 story("closed nested div", "html", lambda: "<div>" * 90_000 + "a" + "</div>" * 90_000)
 story("misnested", "html", lambda: "<b><i>a</b>" * (MB // 11))
-story("attributes", "html", lambda: "<p " + " ".join(f"a{n}=1" for n in range(120_000)) + ">Sam</p>")
-story("an attribute of 1 MB", "html", lambda: "<p class='" + "a " * (MB // 2) + "'>Sam</p>")
-story("style attributes", "html", lambda: "<p style='" + "a:b;" * (MB // 4) + "'>Sam</p>")
+story("attributes", "html", lambda: "<p " + " ".join(f"a{n}=1" for n in range(120_000)) + ">Tam</p>")
+story("an attribute of 1 MB", "html", lambda: "<p class='" + "a " * (MB // 2) + "'>Tam</p>")
+story("style attributes", "html", lambda: "<p style='" + "a:b;" * (MB // 4) + "'>Tam</p>")
 story("entities", "html", lambda: "&amp;" * (MB // 5))
 story("broken entities", "html", lambda: "&" * MB)
 story("open tags", "html", lambda: "<" * MB)
@@ -429,11 +429,11 @@ story("namespaces within namespaces", "docx", docx(lambda: body("".join(f'<a xml
 story("nested elements", "docx", docx(lambda: body("<w:p>" * 5_000_000)), code=2)
 story("nested paragraphs", "docx", docx(lambda: body(("<w:p>" * 900 + "</w:p>" * 900) * 4_000)), code=2)
 story("runs", "docx", docx(lambda: body("<w:p>" + "<w:r><w:t>a</w:t></w:r>" * (20 * MB // 24) + "</w:p>")), code=2)
-story("styles", "odt", odt(lambda: "<o:automatic-styles>" + "".join(f'<s:style s:name="s{n}" s:parent-style-name="s{n - 1}"/>' for n in range(300_000)) + "</o:automatic-styles><o:body><o:text><t:p t:style-name='s299999'>Sam</t:p></o:text></o:body>"), code=0)
-story("styles in a row that are all used", "odt", odt(lambda: "<o:automatic-styles>" + "".join(f'<s:style s:name="s{n}" s:parent-style-name="s{n - 1}"/>' for n in range(20_000)) + "</o:automatic-styles><o:body><o:text>" + "".join(f'<t:p t:style-name="s{n}">Sam</t:p>' for n in range(20_000)) + "</o:text></o:body>"), code=0)
+story("styles", "odt", odt(lambda: "<o:automatic-styles>" + "".join(f'<s:style s:name="s{n}" s:parent-style-name="s{n - 1}"/>' for n in range(300_000)) + "</o:automatic-styles><o:body><o:text><t:p t:style-name='s299999'>Tam</t:p></o:text></o:body>"), code=0)
+story("styles in a row that are all used", "odt", odt(lambda: "<o:automatic-styles>" + "".join(f'<s:style s:name="s{n}" s:parent-style-name="s{n - 1}"/>' for n in range(20_000)) + "</o:automatic-styles><o:body><o:text>" + "".join(f'<t:p t:style-name="s{n}">Tam</t:p>' for n in range(20_000)) + "</o:text></o:body>"), code=0)
 story("spaces", "odt", odt(lambda: "<o:body><o:text><t:p>" + '<t:s t:c="1000000000"/>' * 800_000 + "</t:p></o:text></o:body>"), code=2)
 story("a manifest of many items", "epub", lambda: archive({"mimetype": "application/epub+zip", "META-INF/container.xml": CONTAINER, "o": package(200_000)}), code=2)
-story("a page listed many times", "epub", lambda: archive({"mimetype": "application/epub+zip", "META-INF/container.xml": CONTAINER, "p0": "<p>Sam</p>",
+story("a page listed many times", "epub", lambda: archive({"mimetype": "application/epub+zip", "META-INF/container.xml": CONTAINER, "p0": "<p>Tam</p>",
       "o": package(1).replace('<itemref idref="p0"/>', '<itemref idref="p0"/>' * 500_000)}), code=2)
 story("a long address", "epub", lambda: archive({"mimetype": "application/epub+zip", "META-INF/container.xml": CONTAINER,
       "o": package(1).replace('href="p0"', 'href="' + "../a/" * 200_000 + '"')}), code=2)
@@ -511,7 +511,7 @@ session("10,000 unknown spellings", "file:///tmp/s.yaml", "yaml",
         lessons(lambda: "".join(f"- teach: [{', '.join(words(10_000)[n * 10:n * 10 + 10])}]\n" for n in range(1000))))
 session("100,000 unknown keys", "file:///tmp/s.yaml", "yaml", lessons(lambda: "- a: 1\n" + "".join(f"  k{n}: 1\n" for n in range(100_000))))
 session("60,000 lessons", "file:///tmp/s.yaml", "yaml", lessons(lambda: "".join(f"- sight: [{w}]\n" for w in words(60_000))))
-session("a story whose scope is a device", "file:///tmp/a.txt", "plaintext", lambda: "---\nscope: /dev/zero\n---\nSam sat.\n")
-session("front matter with 50,000 names", "file:///tmp/a.txt", "plaintext", lambda: "---\nnames: [" + ", ".join(words(50_000)) + "]\n---\nSam sat.\n")
+session("a story whose scope is a device", "file:///tmp/a.txt", "plaintext", lambda: "---\nscope: /dev/zero\n---\nTam sat.\n")
+session("front matter with 50,000 names", "file:///tmp/a.txt", "plaintext", lambda: "---\nnames: [" + ", ".join(words(50_000)) + "]\n---\nTam sat.\n")
 session("a story of 1 MB", "file:///tmp/a.txt", "plaintext", lambda: " ".join(words(MB // 6)))
 session("a story of one word", "file:///tmp/a.txt", "plaintext", lambda: "ab" * (MB // 2))

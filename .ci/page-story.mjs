@@ -21,7 +21,7 @@ const untaught = () => page.$$eval("#marks .u", (all) => all.map((one) => one.te
 
 test("a pasted story is marked, and asks nothing of a network", async () => {
   await lesson(page, 12);
-  await paste(page, "Sam sat at night.\nNight!");
+  await paste(page, "Tam sat at night.\nNight!");
   assert.deepEqual(await untaught(), ["night", "Night"]);
   assert.match(await text("#figures"), /readable/);
   assert.match(await text("#notes"), /igh as in night \(lesson 33\)/);
@@ -34,7 +34,7 @@ test("a pasted story is marked, and asks nothing of a network", async () => {
 
 test("words are marked while they are typed", async () => {
   await lesson(page, 12);
-  await page.locator("#text").pressSequentially("Sam sat at nigh");
+  await page.locator("#text").pressSequentially("Tam sat at nigh");
   await settled(page);
   const before = await untaught();
   await page.locator("#text").pressSequentially("t. ");
@@ -43,7 +43,7 @@ test("words are marked while they are typed", async () => {
 });
 
 test("the lesson is changed by the keyboard, the buttons and a click", async () => {
-  await paste(page, "Sam sat at night.");
+  await paste(page, "Tam sat at night.");
   await lesson(page, 32);
   assert.deepEqual(await untaught(), ["night"]);
   await page.focus("#lesson");
@@ -62,7 +62,7 @@ test("the lesson is changed by the keyboard, the buttons and a click", async () 
 
 test("a click on a word shows how it is split up, what it needs and when that is taught", async () => {
   await lesson(page, 12);
-  await paste(page, "😀 Sam sat at night.");
+  await paste(page, "😀 Tam sat at night.");
   const box = await page.locator("#marks .u").boundingBox();
   await page.mouse.click(box.x + box.width / 2, box.y + box.height / 2);
   await settled(page);
@@ -83,7 +83,7 @@ test("a word of two readings shows the other one", async () => {
 
 test("a name is declared with a click, and taken back", async () => {
   await lesson(page, 12);
-  await paste(page, "Sam met Theodora.");
+  await paste(page, "Tam met Theodora.");
   await page.click('#notes button:has-text("Theodora")');
   await page.click('#word button:has-text("This is a name")');
   await settled(page);
@@ -100,7 +100,7 @@ test("a name is declared with a click, and taken back", async () => {
 
 test("the keyboard goes to a word and back", async () => {
   await lesson(page, 12);
-  await paste(page, "Sam sat at night.");
+  await paste(page, "Tam sat at night.");
   await page.click("#read");
   await page.focus("#marks .u");
   await page.keyboard.press("Enter");
@@ -114,7 +114,7 @@ test("the keyboard goes to a word and back", async () => {
 });
 
 test("a story that was not saved is not lost without a question", async () => {
-  await paste(page, "Sam sat.");
+  await paste(page, "Tam sat.");
   page.removeAllListeners("dialog");
   const asked = [];
   page.on("dialog", (dialog) => {
@@ -123,7 +123,7 @@ test("a story that was not saved is not lost without a question", async () => {
   });
   await page.click("#example");
   await settled(page);
-  assert.equal(await page.inputValue("#text"), "Sam sat.");
+  assert.equal(await page.inputValue("#text"), "Tam sat.");
   assert.equal(asked.length, 1);
 });
 
@@ -158,27 +158,27 @@ test("a chosen word is found again after an edit before it, and let go when it c
 });
 
 test("a story is saved with its front matter and opened as it was", async () => {
-  await page.fill("#title", "Sam: a “tale”");
+  await page.fill("#title", "Tam: a “tale”");
   await lesson(page, 12);
-  await paste(page, "Sam met Theodora.\n\nAt night.");
+  await paste(page, "Tam met Theodora.\n\nAt night.");
   await page.fill("#tell", "Theodora night");
   await page.click('.tell button');
   const [download] = await Promise.all([page.waitForEvent("download"), page.click("#save-story")]);
   assert.equal(download.suggestedFilename(), "sam-a-tale.txt");
   const saved = readFileSync(await download.path(), "utf8");
-  assert.equal(saved, '---\ntitle: "Sam: a “tale”"\nlesson: 12\nnames: [Theodora]\nstory-words: [night]\n---\nSam met Theodora.\n\nAt night.\n');
+  assert.equal(saved, '---\ntitle: "Tam: a “tale”"\nlesson: 12\nnames: [Theodora]\nstory-words: [night]\n---\nTam met Theodora.\n\nAt night.\n');
   await page.reload();
   await page.waitForFunction(() => document.documentElement.dataset.ready === "yes");
   await page.setInputFiles("#open-story-file", { name: "sam.txt", mimeType: "text/plain", buffer: Buffer.from(`\ufeff${saved}`) });
   await settled(page);
-  assert.equal(await page.inputValue("#title"), "Sam: a “tale”");
+  assert.equal(await page.inputValue("#title"), "Tam: a “tale”");
   assert.match(await text("#lesson-name"), /^Lesson 12/);
   assert.deepEqual(await untaught(), []);
-  assert.equal((await page.inputValue("#text")).trim(), "Sam met Theodora.\n\nAt night.");
+  assert.equal((await page.inputValue("#text")).trim(), "Tam met Theodora.\n\nAt night.");
 });
 
 test("front matter with an error is reported with its line and left in the story", async () => {
-  const buffer = Buffer.from("---\nlevel: 3\n---\nSam sat.\n");
+  const buffer = Buffer.from("---\nlevel: 3\n---\nTam sat.\n");
   await page.setInputFiles("#open-story-file", { name: "sam.txt", mimeType: "text/plain", buffer });
   await settled(page);
   assert.match(await text("#said"), /line 2, .*unknown key `level`/);
@@ -186,7 +186,7 @@ test("front matter with an error is reported with its line and left in the story
 });
 
 test("a scope file of the user's own is used; one with an error is reported with its line and not used", async () => {
-  await paste(page, "Sam sat at night.");
+  await paste(page, "Tam sat at night.");
   const file = (content) => ({ name: "ours.yaml", mimeType: "text/yaml", buffer: Buffer.from(content) });
   await page.setInputFiles("#own-scope-file", file("format: 1\ntitle: Ours\nlessons:\n- teach: [s, a, t, m]\n- teech: [igh]\n"));
   await settled(page);
@@ -230,7 +230,7 @@ test("stories and scope files are dropped on the page, and a pasted file is read
 });
 
 test("hostile text is text", async () => {
-  const story = '<img src=x onerror="alert(1)"> \u202Eevil\u202C </textarea><script>alert(2)</script> 👩‍👩‍👧 e\u0301 "&amp;" Sam sat.\u0000';
+  const story = '<img src=x onerror="alert(1)"> \u202Eevil\u202C </textarea><script>alert(2)</script> 👩‍👩‍👧 e\u0301 "&amp;" Tam sat.\u0000';
   await paste(page, story);
   await page.fill("#title", story);
   await page.fill("#tell", '<b>x</b>"onclick=');
@@ -253,7 +253,7 @@ test("hostile text is text", async () => {
 
 test("the marks are under their words however the lines break", async () => {
   const story = readFileSync(join(READERS, readdirSync(READERS).sort().at(-1)), "utf8").split("---\n").at(-1);
-  await paste(page, `${story}\n\n${"long".repeat(60)}\n\tSam  sat   \n`);
+  await paste(page, `${story}\n\n${"long".repeat(60)}\n\tTam  sat   \n`);
   for (const width of [1280, 900, 700, 390, 320]) {
     await page.setViewportSize({ width, height: 800 });
     const [marks, area, wide] = await page.evaluate(() => [
@@ -268,16 +268,16 @@ test("the marks are under their words however the lines break", async () => {
 
 test("a printed story has its marks and its words, and no buttons", async () => {
   await lesson(page, 12);
-  await paste(page, "Sam sat at night.");
+  await paste(page, "Tam sat at night.");
   await page.pdf({ path: join(SHOTS, "story.pdf") });
   const printed = execFileSync("pdftotext", ["-layout", join(SHOTS, "story.pdf"), "-"], { encoding: "utf8" });
-  for (const part of ["Lesson 12", "readable", "Sam sat at night.", "igh as in night"]) assert.ok(printed.includes(part), `${part} in ${printed}`);
+  for (const part of ["Lesson 12", "readable", "Tam sat at night.", "igh as in night"]) assert.ok(printed.includes(part), `${part} in ${printed}`);
   for (const part of ["Copy the report", "Open a scope file", "This is a name"]) assert.ok(!printed.includes(part), part);
 });
 
 test("the report is copied", async () => {
   await lesson(page, 12);
-  await paste(page, "Sam sat at night.");
+  await paste(page, "Tam sat at night.");
   await page.click("#copy-report");
   await settled(page);
   assert.match(await text("#said"), /on the clipboard/);

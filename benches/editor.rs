@@ -6,9 +6,9 @@ use serde_json::{Value, json};
 use untaught_editor::{Connection, Peer};
 
 const STORIES: [&str; 3] = [
-    include_str!("../scope-files/readers/20-tabs-itch.txt"),
-    include_str!("../scope-files/readers/40-the-fastest-cart.txt"),
-    include_str!("../scope-files/readers/60-the-best-invention.txt"),
+    include_str!("../scope-files/readers/20-jocks-ketch.txt"),
+    include_str!("../scope-files/readers/40-the-farthest-farm.txt"),
+    include_str!("../scope-files/readers/60-directions.txt"),
 ];
 
 /// A story of 5,000 words, its paragraphs in lines as a writer has them.

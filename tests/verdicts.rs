@@ -113,8 +113,8 @@ fn the_ed_of_jumped_is_a_correspondence_that_somebody_must_have_taught() {
 
 #[test]
 fn a_chunk_covers_its_run_of_parts_only() {
-    let lessons = ["b, n, t, s, i, g", "ank as in bank"];
-    assert_eq!(first(&lessons, "bank"), 2);
+    let lessons = ["b, n, t, s, i, g", "amp as in stamp"];
+    assert_eq!(first(&lessons, "stamp"), 2);
     assert_eq!(first(&lessons, "tan"), 0);
     assert_eq!(first(&["n, s, t, a as in baby", "-tion as in nation"], "nation"), 2);
     assert_eq!(first(&["n, s, t, a as in baby", "-tion as in nation"], "nations"), 2);
@@ -123,8 +123,8 @@ fn a_chunk_covers_its_run_of_parts_only() {
 #[test]
 fn the_cheapest_covering_counts() {
     // The chunk comes later than its parts: the parts decide; and the other way round.
-    assert_eq!(first(&["b, a, n, k", "ank as in bank"], "bank"), 1);
-    assert_eq!(first(&["b, ank as in bank", "a, n, k"], "bank"), 1);
+    assert_eq!(first(&["s, t, a, m, p", "amp as in stamp"], "stamp"), 1);
+    assert_eq!(first(&["s, t, amp as in stamp", "a, m, p"], "stamp"), 1);
 }
 
 #[test]
@@ -143,7 +143,7 @@ fn skills_restrict_once_named() {
         ("rabbit", "two-syllable-words"),
         ("hilltop", "compound-words"),
         ("can't", "contractions"),
-        ("sam's", "possessives"),
+        ("tam's", "possessives"),
         ("fantastic", "longer-words"),
     ] {
         assert_eq!(first(&[LETTERS], word), 1, "{word} without {skill}");
@@ -201,7 +201,7 @@ fn words_outside_the_dictionary_are_made_of_words_or_read_by_their_letters() {
         (word.origin.name(), crate::shared::cut(&word.readings[0]))
     };
     assert_eq!(origin("goatherd"), ("derived", "g·oa·t·h·er·d".to_owned()));
-    assert_eq!(origin("sam's"), ("derived", "s·a·m·s".to_owned()));
+    assert_eq!(origin("tam's"), ("derived", "t·a·m·s".to_owned()));
     assert_eq!(origin("church's"), ("derived", "ch·ur·ch·s".to_owned()));
     assert_eq!(origin("nooooo"), ("derived", "n·o".to_owned()));
     assert_eq!(origin("mip"), ("letters", "m·i·p".to_owned()));
@@ -412,9 +412,9 @@ fn addresses_are_not_counted() {
     let reader = Reader::default();
     let scope = scope(&reader, &[LETTERS]);
     let text =
-        "Ask sam.kett@pennock.example, or see https://pennock.example/map and www.pennock.example. Nell is @ the inn.";
+        "Ask tam.kett@pennock.example, or see https://pennock.example/map and www.pennock.example. Finn is @ the inn.";
     let report = check(text, &scope, &reader, &Options::at(at(0)));
     let words: Vec<&str> = report.distinct.iter().map(|word| word.verdict.word.text.as_str()).collect();
-    assert_eq!(words, ["ask", "or", "see", "and", "nell", "is", "the", "inn"]);
+    assert_eq!(words, ["ask", "or", "see", "and", "finn", "is", "the", "inn"]);
     assert_eq!(report.tokens.uncounted, 11);
 }

@@ -226,8 +226,8 @@ mod tests {
     #[test]
     fn later_rules_override_and_words_add_up() {
         let folder = settings(
-            "format: 1\nscope: scopes/first.yaml\nlesson-from-name: \"^([0-9]+)\"\nnames: [Tab]\nmin-readable: 95\n\
-             texts:\n- files: \"week-2/**\"\n  lesson: 12\n  names: [Moss]\n- files: [\"*-long.md\"]\n  min-readable: 90\n",
+            "format: 1\nscope: scopes/first.yaml\nlesson-from-name: \"^([0-9]+)\"\nnames: [Rob]\nmin-readable: 95\n\
+             texts:\n- files: \"week-2/**\"\n  lesson: 12\n  names: [Ross]\n- files: [\"*-long.md\"]\n  min-readable: 90\n",
         );
         let of =
             |text: &str| resolve(&Layers { text: Some(Path::new(text)), folder: Some(&folder), ..Layers::default() });
@@ -236,7 +236,7 @@ mod tests {
         assert_eq!(found.scope.origin, origin(2, 8));
         assert_eq!(found.lesson, Some(Sourced::new("12".to_owned(), origin(8, 11))));
         let names: Vec<(&str, &Origin)> = found.names.iter().map(|name| (name.value.as_str(), &name.origin)).collect();
-        assert_eq!(names, [("Moss", &origin(9, 11)), ("Tab", &origin(4, 9))]);
+        assert_eq!(names, [("Ross", &origin(9, 11)), ("Rob", &origin(4, 9))]);
         assert_eq!(found.min_readable, Sourced::new(90.0, origin(11, 17)));
         let by_name = of("/shelf/03 the kite.txt").lesson.unwrap();
         assert_eq!(by_name.value, "3");

@@ -9,9 +9,9 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
     // A scope says what each lesson teaches. This one is built in; `Scope::parse` reads your own.
     let scope = Scope::embedded("starter", &reader).ok_or("there is no such scope")?;
 
-    let story = "Biscuit can run.\nOh, Biscuit is a happy pup at night!";
+    let story = "Rosario can run.\nOh, Rosario is a happy pup at night!";
     // Names and story words are words that the child already knows.
-    let options = Options { declared: vec!["Biscuit".to_owned()], ..Options::at(scope.index_of("22")?) };
+    let options = Options { declared: vec!["Rosario".to_owned()], ..Options::at(scope.index_of("22")?) };
     let report = check(story, &scope, &reader, &options);
 
     println!("{} of words are readable", messages::percent(report.tokens.percent_readable()));

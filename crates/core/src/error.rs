@@ -17,9 +17,9 @@ use crate::{Fault, UnknownLesson};
 /// }
 ///
 /// let scope = "format: 1\nlessons:\n- teach: [s, a, t, m]\n";
-/// assert_eq!(percent("Sam sat.", scope, "1").unwrap(), Some(100.0));
-/// assert!(percent("Sam sat.", scope, "2").unwrap_err().to_string().contains("no lesson 2"));
-/// assert!(percent("Sam sat.", "format: 1\nlessons:\n- teach: [shh]\n", "1").is_err());
+/// assert_eq!(percent("Tam sat.", scope, "1").unwrap(), Some(100.0));
+/// assert!(percent("Tam sat.", scope, "2").unwrap_err().to_string().contains("no lesson 2"));
+/// assert!(percent("Tam sat.", "format: 1\nlessons:\n- teach: [shh]\n", "1").is_err());
 /// ```
 #[derive(Clone, PartialEq, Eq, Debug)]
 #[non_exhaustive]

@@ -10,7 +10,7 @@
 //!
 //! let reader = Reader::default();
 //! let scope = Scope::parse("format: 1\nlessons:\n- teach: [s, a, t, m]\n- teach: [igh]\n", &reader).unwrap();
-//! let report = check("Sam sat at night.", &scope, &reader, &Options::at(LessonIndex::FIRST));
+//! let report = check("Tam sat at night.", &scope, &reader, &Options::at(LessonIndex::FIRST));
 //! assert_eq!(report.tokens.decodable, 3);
 //! assert_eq!(report.findings[0].word(), "night");
 //! ```

@@ -185,8 +185,8 @@ mod tests {
 
     #[test]
     fn documents_are_read_or_refused() {
-        let document = read(archive(&[("content.xml", &content("", "<text:p>Sam</text:p>"))])).unwrap();
-        assert_eq!((document.text(), document.unit()), ("Sam", Unit::Paragraph));
+        let document = read(archive(&[("content.xml", &content("", "<text:p>Tam</text:p>"))])).unwrap();
+        assert_eq!((document.text(), document.unit()), ("Tam", Unit::Paragraph));
         let problem = |files: &[(&str, &[u8])]| read(archive(files)).unwrap_err().to_string();
         let manifest = b"<m:manifest xmlns:m='urn:oasis:names:tc:opendocument:xmlns:manifest:1.0'><m:encryption-data/></m:manifest>";
         assert!(problem(&[("content.xml", b"\x01\x02"), ("META-INF/manifest.xml", manifest)]).contains("password"));

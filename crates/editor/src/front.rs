@@ -198,42 +198,42 @@ mod tests {
     #[test]
     fn a_word_is_added_and_nothing_else_touched() {
         for (text, made) in [
-            ("Tab sat.", "---\nnames: [Tab]\n---\nTab sat."),
-            ("\u{feff}Tab\r\nsat.", "\u{feff}---\r\nnames: [Tab]\r\n---\r\nTab\r\nsat."),
-            ("", "---\nnames: [Tab]\n---\n"),
-            ("---\n---\nTab", "---\nnames: [Tab]\n---\nTab"),
-            ("---\nlesson: 3 # so\n---\nTab", "---\nlesson: 3 # so\nnames: [Tab]\n---\nTab"),
-            ("---\r\nnames: [Sam]\r\n---\r\nTab", "---\r\nnames: [Sam, Tab]\r\n---\r\nTab"),
-            ("---\nnames: []\n---\nTab", "---\nnames: [Tab]\n---\nTab"),
+            ("Rob sat.", "---\nnames: [Rob]\n---\nRob sat."),
+            ("\u{feff}Rob\r\nsat.", "\u{feff}---\r\nnames: [Rob]\r\n---\r\nRob\r\nsat."),
+            ("", "---\nnames: [Rob]\n---\n"),
+            ("---\n---\nRob", "---\nnames: [Rob]\n---\nRob"),
+            ("---\nlesson: 3 # so\n---\nRob", "---\nlesson: 3 # so\nnames: [Rob]\n---\nRob"),
+            ("---\r\nnames: [Tam]\r\n---\r\nRob", "---\r\nnames: [Tam, Rob]\r\n---\r\nRob"),
+            ("---\nnames: []\n---\nRob", "---\nnames: [Rob]\n---\nRob"),
             (
-                "---\nnames: [ Sam, \"a]b\", ]  # all\nlesson: 3\n---\nTab",
-                "---\nnames: [ Sam, \"a]b\", Tab ]  # all\nlesson: 3\n---\nTab",
+                "---\nnames: [ Tam, \"a]b\", ]  # all\nlesson: 3\n---\nRob",
+                "---\nnames: [ Tam, \"a]b\", Rob ]  # all\nlesson: 3\n---\nRob",
             ),
-            ("---\nnames: [\n  Sam,\n  Ann\n]\n---\nTab", "---\nnames: [\n  Sam,\n  Ann, Tab\n]\n---\nTab"),
+            ("---\nnames: [\n  Tam,\n  Ann\n]\n---\nRob", "---\nnames: [\n  Tam,\n  Ann, Rob\n]\n---\nRob"),
             (
-                "---\nnames:\n  - Sam\n  # and\n  - Ann # too\nlesson: 3\n...\nTab",
-                "---\nnames:\n  - Sam\n  # and\n  - Ann # too\n  - Tab\nlesson: 3\n...\nTab",
+                "---\nnames:\n  - Tam\n  # and\n  - Ann # too\nlesson: 3\n...\nRob",
+                "---\nnames:\n  - Tam\n  # and\n  - Ann # too\n  - Rob\nlesson: 3\n...\nRob",
             ),
-            ("---\nnames:\n- Sam\n---\nTab", "---\nnames:\n- Sam\n- Tab\n---\nTab"),
+            ("---\nnames:\n- Tam\n---\nRob", "---\nnames:\n- Tam\n- Rob\n---\nRob"),
         ] {
-            assert_eq!(added(text, DeclaredList::Names, "Tab"), made, "{text:?}");
+            assert_eq!(added(text, DeclaredList::Names, "Rob"), made, "{text:?}");
         }
         assert_eq!(added("No sat.", DeclaredList::StoryWords, "No"), "---\nstory-words: [\"No\"]\n---\nNo sat.");
-        assert_eq!(add("---\nnames: Sam\n---\nTab", DeclaredList::Names, "Tab"), None, "what is broken is left alone");
+        assert_eq!(add("---\nnames: Tam\n---\nRob", DeclaredList::Names, "Rob"), None, "what is broken is left alone");
     }
 
     #[test]
     fn the_lesson_is_set_and_nothing_else_touched() {
         for (text, made) in [
-            ("Tab sat.", "---\nlesson: 12\n---\nTab sat."),
-            ("---\nnames: [Tab]\n---\nTab", "---\nlesson: 12\nnames: [Tab]\n---\nTab"),
-            ("---\nlesson: 3 # so\n---\nTab", "---\nlesson: 12 # so\n---\nTab"),
-            ("---\r\nlesson: \"2.3\"\r\n---\r\nTab", "---\r\nlesson: 12\r\n---\r\nTab"),
+            ("Rob sat.", "---\nlesson: 12\n---\nRob sat."),
+            ("---\nnames: [Rob]\n---\nRob", "---\nlesson: 12\nnames: [Rob]\n---\nRob"),
+            ("---\nlesson: 3 # so\n---\nRob", "---\nlesson: 12 # so\n---\nRob"),
+            ("---\r\nlesson: \"2.3\"\r\n---\r\nRob", "---\r\nlesson: 12\r\n---\r\nRob"),
         ] {
             let change = lesson(text, "12").unwrap_or_else(|| panic!("{text:?}"));
             assert_eq!(apply(text, &framed_for(text, change).unwrap()), made);
         }
-        let change = lesson("Tab", "2.3").unwrap();
-        assert_eq!(apply("Tab", &framed_for("Tab", change).unwrap()), "---\nlesson: \"2.3\"\n---\nTab");
+        let change = lesson("Rob", "2.3").unwrap();
+        assert_eq!(apply("Rob", &framed_for("Rob", change).unwrap()), "---\nlesson: \"2.3\"\n---\nRob");
     }
 }

@@ -205,7 +205,7 @@ pub fn sound_taught(scope: &Scope, pattern: &Pattern) -> Option<SoundId> {
         }
         Pattern::Chunk(run) => {
             let sounds: Vec<SoundId> = run.runs.first()?.iter().map(|id| id.get().sound).collect();
-            // Of a chunk such as `ank` its vowel. An ending such as -ful has none that can be heard well, and of its
+            // Of a chunk such as `amp` its vowel. An ending such as -ful has none that can be heard well, and of its
             // consonants none is what the lesson is about; -s or -ed is a single sound.
             let vowel = sounds.iter().copied().filter(|sound| sound.get().kind.is_vowel()).find_map(single);
             vowel.or_else(|| sounds.first().copied().filter(|_| sounds.len() == 1).and_then(single))

@@ -5,7 +5,7 @@
 //!
 //! ```
 //! let mut desk = untaught_page::Desk::default();
-//! let answer = desk.answer(r#"{"ask": "mark", "scope": {"name": "starter"}, "lesson": 4, "text": "Sam sat."}"#);
+//! let answer = desk.answer(r#"{"ask": "mark", "scope": {"name": "starter"}, "lesson": 4, "text": "Tam sat."}"#);
 //! assert!(answer.contains(r#""words":2"#), "{answer}");
 //! ```
 

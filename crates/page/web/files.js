@@ -143,10 +143,10 @@ export function startFiles() {
 const EXAMPLE = `---
 title: The lamp on the ship
 lesson: 15
-names: [Nell]
+names: [Finn]
 ---
-Nell had a red lamp. She hung it on the mast of the ship.
+Finn had a red lamp. He hung it on the mast of the ship.
 "Shut the hatch!" said Chad. "I can hear the wind."
 The ship went up and down. Splash! A big fish fell on the deck.
-All night the lamp shone. At dawn Nell and Chad had fish and chips.
+All night the lamp shone. At dawn Finn and Chad had fish and chips.
 `;

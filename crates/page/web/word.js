@@ -212,7 +212,7 @@ function declaring(about, chosen) {
  * @param {string} word
  */
 export function declare(list, word) {
-  // The possessive goes with the name: *Nell's* with *Nell*.
+  // The possessive goes with the name: *Finn's* with *Finn*.
   const written = word.trim().replace(/^[^\p{L}]+|[^\p{L}]+$/gu, "").replace(/['’]s$/i, "");
   if (written && !desk[list].some((/** @type {string} */ one) => one.toLowerCase() === written.toLowerCase())) {
     change({ [list]: [...desk[list], written] });

@@ -39,7 +39,7 @@ pub fn editor(bytes: &[u8]) {
     } });
     send(json!({ "id": 0, "method": "initialize", "params": { "capabilities": can } }));
     let story = "untitled:a.md";
-    let about = json!({ "uri": story, "languageId": "markdown", "version": 1, "text": "Sam sat at night.\n" });
+    let about = json!({ "uri": story, "languageId": "markdown", "version": 1, "text": "Tam sat at night.\n" });
     send(json!({ "method": "textDocument/didOpen", "params": { "textDocument": about } }));
     let text = String::from_utf8_lossy(bytes);
     for (number, line) in text.split('\n').enumerate() {

@@ -6,7 +6,7 @@ EXAMPLES:
       check one story at lesson 22
   untaught check readers/ --format html --output report.html
       check a folder and write a page to print
-  untaught check --lesson 22 --names Nell,Sam --suggest story.txt
+  untaught check --lesson 22 --names Finn,Tam --suggest story.txt
       declare names, and suggest readable replacements for untaught words
   untaught check --lesson 22 --min-decodable 80 --min-readable 95 story.txt
       accept 95 % readable words, of which enough are decodable
@@ -68,7 +68,7 @@ macro_rules! made {
         concat!(
             "\n\nEXIT CODES:\n  0  ",
             $what,
-            "\n  2  it could not be, for the reason given, or the command line is wrong"
+            "\n  2  nothing was made, for the reason given, or the command line is wrong"
         )
     };
 }

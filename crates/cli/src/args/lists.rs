@@ -84,7 +84,7 @@ pub(crate) struct BoxesArgs {
     /// Words to draw.
     #[arg(value_name = "WORD", required_unless_present = "blank")]
     pub(crate) words: Vec<String>,
-    /// Draw a row of this many empty boxes instead.
+    /// Draw a row of this many empty boxes, before any words.
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u8).range(1..=12))]
     pub(crate) blank: Option<u8>,
     /// Output format.

@@ -9,7 +9,7 @@ use serde_json::Value;
 use tempfile::TempDir;
 
 /// A story with all that could act on whoever shows it.
-const STORY: &str = "Sam \u{1b}[31mquay\u{1b}[0m sat\u{7}. \u{1b}]0;title\u{7}\n=cmd('calc')!quay +quay @quay -quay\n\
+const STORY: &str = "Tam \u{1b}[31mquay\u{1b}[0m sat\u{7}. \u{1b}]0;title\u{7}\n=cmd('calc')!quay +quay @quay -quay\n\
                      <script>alert('quay')</script> <img src=x onerror=alert(1)>quay ]]> <!-- quay --> &amp; \"quay\" 'quay'\n\
                      ::error::quay\n::set-output name=a::quay\n\u{202e}yauq \u{9b}31mquay \u{2028}quay\r::warning::quay\0\n";
 

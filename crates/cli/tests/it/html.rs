@@ -116,7 +116,7 @@ proptest! {
     #[test]
     fn the_story_stands_in_the_page_letter_for_letter(
         pieces in prop::collection::vec(prop_oneof![
-            Just("\n"), Just("\n\n"), Just("\r\n"), Just("\r"), Just("  "), Just("\t"), Just("night "), Just("Sam sat. "), Just("the"),
+            Just("\n"), Just("\n\n"), Just("\r\n"), Just("\r"), Just("  "), Just("\t"), Just("night "), Just("Tam sat. "), Just("the"),
             Just("wind-up "), Just("don\u{2019}t "), Just("<script>alert(1)</script>"), Just("</style>"), Just("\"><img onerror=x>"),
             Just("&amp;"), Just("{{ 7 * 7 }}"), Just("{% raw %}"), Just("\u{202e}"), Just("\u{200f}"), Just("\u{7}"), Just("\u{1b}[31m"),
             Just("\u{1f469}\u{200d}\u{1f467}"), Just("\u{5e9}\u{5dc}"), Just("mail@ship.com "), Just("10 "), Just("Zob "), Just("-->"),
@@ -131,14 +131,14 @@ proptest! {
 
 #[test]
 fn front_matter_is_not_shown() {
-    let folder = folder_with("story.txt", "---\ntitle: At Night\nlesson: \"18\"\n---\n\nSam sat.\n\nThe night.\n");
+    let folder = folder_with("story.txt", "---\ntitle: At Night\nlesson: \"18\"\n---\n\nTam sat.\n\nThe night.\n");
     let page = page(&folder, &["check", "story.txt"]);
-    assert_eq!(story_of(&page), "Sam sat.\n\nThe night.");
+    assert_eq!(story_of(&page), "Tam sat.\n\nThe night.");
     assert_eq!(page.all("h2", "").next().unwrap().text, "At Night");
 }
 
 const HOSTILE: &str = "---\ntitle: \"<script>alert(1)</script> </title>\"\nlesson: \"18\"\nnames: ['<b>Zob']\n---\n\
-    Sam </style><script>alert(1)</script> \"><img src=x onerror=alert(1)> the night wind.\n";
+    Tam </style><script>alert(1)</script> \"><img src=x onerror=alert(1)> the night wind.\n";
 
 #[test]
 fn nothing_of_a_text_acts() {
@@ -146,7 +146,7 @@ fn nothing_of_a_text_acts() {
     fs::write(folder.path().join("empty.txt"), "").unwrap();
     fs::write(folder.path().join("bad.txt"), "---\nlesson: <script>\n---\nA cat.\n").unwrap();
     if cfg!(unix) {
-        fs::write(folder.path().join("\"onload='x' <b>&amp;.txt"), "Sam sat.\n").unwrap();
+        fs::write(folder.path().join("\"onload='x' <b>&amp;.txt"), "Tam sat.\n").unwrap();
     }
     for command in ["check", "place", "shelf"] {
         let page = page(&folder, &[command, "."]);
@@ -159,7 +159,7 @@ fn nothing_of_a_text_acts() {
 }
 
 const STORY: &str =
-    "Sam sat in the night wind. “The splendid night!” said Zob.\n\nThe ship, the shop: Zob's crew had 10 fish.\n";
+    "Tam sat in the night wind. “The splendid night!” said Zob.\n\nThe ship, the shop: Zob's crew had 10 fish.\n";
 
 #[test]
 fn every_untaught_word_is_marked_and_its_reason_given() {
@@ -201,7 +201,7 @@ fn every_untaught_word_is_marked_and_its_reason_given() {
 #[test]
 fn the_counts_are_those_of_the_report_for_programs() {
     let folder = folder_with("a.txt", STORY);
-    fs::write(folder.path().join("b.txt"), "Sam sat at the tap.\n").unwrap();
+    fs::write(folder.path().join("b.txt"), "Tam sat at the tap.\n").unwrap();
     fs::write(folder.path().join("c.txt"), "1 2 3\n").unwrap();
     let args = ["check", ".", "-l", "18", "--names", "Zob"];
     let (page, json) = (page(&folder, &args), json(&folder, &args));
@@ -250,7 +250,7 @@ fn a_curve_has_a_point_for_each_lesson_and_words_for_those_who_do_not_see_it() {
 
 #[test]
 fn the_shelf_counts_what_each_reader_practises() {
-    let folder = folder_with("a.txt", "---\nlesson: \"2\"\n---\nSam sat at a tap. Pip sat in a tin.\n");
+    let folder = folder_with("a.txt", "---\nlesson: \"2\"\n---\nTam sat at a tap. Tim sat in a tin.\n");
     fs::write(folder.path().join("b.txt"), format!("---\nlesson: \"18\"\n---\n{STORY}")).unwrap();
     let args = ["shelf", ".", "--order"];
     let (page, json) = (page(&folder, &args), json(&folder, &args));

@@ -255,7 +255,7 @@ fn reports_on_all_stories_keep_the_contract() {
 #[test]
 fn thresholds_decide_whether_a_text_is_met() {
     let run = |args: &[&str]| {
-        let base = ["check", "check-thresholds.in/dot.txt", "--scope", "harbour.yaml", "--lesson", "2", "-f", "json"];
+        let base = ["check", "check-thresholds.in/don.txt", "--scope", "harbour.yaml", "--lesson", "2", "-f", "json"];
         let done = untaught(base.iter().chain(args)).done();
         (done.code, done.json()["texts"][0]["met"].as_bool())
     };
@@ -286,7 +286,7 @@ fn places(scope: &str) -> BTreeMap<String, usize> {
 }
 
 const WORDS: [&str; 24] = [
-    "night", "said", "read", "hatbox", "goatless", "zib", "Tab's", "can't", "picnic", "umbrella", "lamps", "cake",
+    "night", "said", "read", "hatbox", "boatless", "zib", "Rob's", "can't", "picnic", "umbrella", "lamps", "cake",
     "of", "fox", "queen", "apple", "jumped", "wind", "the", "Wren", "jungle", "sixth", "eye", "harbour",
 ];
 
@@ -398,7 +398,7 @@ fn two_runs_say_the_same() {
 
 fn stories() -> impl Strategy<Value = String> {
     let piece = prop::sample::select(vec![
-        "Tab",
+        "Rob",
         "sat",
         "ship",
         "quay",
@@ -469,7 +469,7 @@ proptest! {
     fn reports_on_any_text_keep_the_contract(story in stories(), mark in any::<bool>(), lesson in 1..=60usize) {
         let story = format!("{}{story}", if mark { "\u{feff}" } else { "" });
         let lesson = lesson.to_string();
-        let done = untaught(["check", "-l", &lesson, "-f", "json", "--every-word", "--names", "Tab"]).stdin(&story).done();
+        let done = untaught(["check", "-l", &lesson, "-f", "json", "--every-word", "--names", "Rob"]).stdin(&story).done();
         prop_assert!(done.err().is_empty(), "{:?}", done);
         check_report(&done.json(), &[&story]);
     }

@@ -39,7 +39,7 @@ fn twenty_faults_are_told_and_the_others_counted() {
     assert!(lines[20].starts_with("s.yaml:4:74: the catalogue has no spelling `"), "{}", lines[20]);
     assert_eq!(lines[21], "and 9,980 more");
     let folder = folder_with("untaught.yaml", format!("format: 1\nexclude: [{}]\n", vec!["\"a[\""; 1_500].join(", ")));
-    fs::write(folder.path().join("a.txt"), "Sam").unwrap();
+    fs::write(folder.path().join("a.txt"), "Tam").unwrap();
     let done = untaught(["check", "a.txt"]).within(folder.path()).done();
     assert_eq!(complaint(&done), ("untaught: the settings file cannot be used", 22));
     assert!(done.err().ends_with("\nand 1,480 more\n"), "{done:?}");
@@ -90,7 +90,7 @@ fn as_much_as_may_be_is_read() {
 #[test]
 fn long_arguments_are_quoted_by_their_beginnings() {
     let long = "ab".repeat(50_000);
-    let folder = folder_with("a.txt", "Sam");
+    let folder = folder_with("a.txt", "Tam");
     for args in [
         &["check", "a.txt", "--lesson", &long][..],
         &["check", "a.txt", "--focus", &long],
@@ -118,7 +118,7 @@ fn long_arguments_are_quoted_by_their_beginnings() {
 fn records_without_end_are_refused_and_those_after_them_are_read() {
     let long = format!("{{\"text\": \"{}\"}}", "a".repeat(33 << 20));
     let done =
-        untaught(["check", "-", "--format", "jsonl"]).stdin(format!("{long}\n{{\"text\": \"Sam\"}}\n{long}")).done();
+        untaught(["check", "-", "--format", "jsonl"]).stdin(format!("{long}\n{{\"text\": \"Tam\"}}\n{long}")).done();
     assert_eq!(done.code, Some(2));
     let lines: Vec<serde_json::Value> = done.out().lines().map(|line| serde_json::from_str(line).unwrap()).collect();
     assert_eq!(lines.len(), 3);
@@ -132,11 +132,11 @@ fn records_without_end_are_refused_and_those_after_them_are_read() {
 
 #[test]
 fn a_folder_that_leaves_out_too_much_is_told_and_the_others_are_read() {
-    let folder = folder_with("a.txt", "Sam sat.");
+    let folder = folder_with("a.txt", "Tam sat.");
     let patterns: String = (0..20_000).map(|n| format!("*a{n}?[b-c]\n")).collect();
     for name in ["in", "deep/er"] {
         fs::create_dir_all(folder.path().join(name)).unwrap();
-        fs::write(folder.path().join(name).join("b.txt"), "Tab sat.").unwrap();
+        fs::write(folder.path().join(name).join("b.txt"), "Rob sat.").unwrap();
     }
     fs::write(folder.path().join("in/.gitignore"), &patterns).unwrap();
     let done = untaught(["check", ".", "--format", "json"]).within(folder.path()).done();

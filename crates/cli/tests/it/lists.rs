@@ -242,9 +242,9 @@ fn packs_keep_the_published_contract() {
 
 /// A folder with settings, a story that says nothing of itself, and one that says all.
 fn told() -> tempfile::TempDir {
-    let folder = folder_with("plain.txt", "Biscuit had a kite at night.\n");
-    let front = "---\nlesson: \"22\"\nscope: starter\nnames: [Old Biscuit]\nstory-words: [night]\nfocus: [a_e]\n---\n";
-    fs::write(folder.path().join("told.txt"), format!("{front}Biscuit gave me a cake at night.\n")).unwrap();
+    let folder = folder_with("plain.txt", "Rosario had a kite at night.\n");
+    let front = "---\nlesson: \"22\"\nscope: starter\nnames: [Old Rosario]\nstory-words: [night]\nfocus: [a_e]\n---\n";
+    fs::write(folder.path().join("told.txt"), format!("{front}Rosario gave me a cake at night.\n")).unwrap();
     fs::write(folder.path().join("own.yaml"), OWN_SCOPE).unwrap();
     fs::write(folder.path().join("untaught.yaml"), SETTINGS).unwrap();
     folder
@@ -252,7 +252,7 @@ fn told() -> tempfile::TempDir {
 
 const OWN_SCOPE: &str = "format: 1\ntitle: Our own\nlessons:\n- {teach: [a, t, k, b, s, h, d, n, i, m, e], sight: [a]}\n- teach: [i_e]\n- teach: [igh]\n";
 const SETTINGS: &str =
-    "format: 1\nscope: own.yaml\nnames: [Biscuit]\ntexts:\n- files: \"*.txt\"\n  lesson: \"2\"\n  focus: [i]\n";
+    "format: 1\nscope: own.yaml\nnames: [Rosario]\ntexts:\n- files: \"*.txt\"\n  lesson: \"2\"\n  focus: [i]\n";
 
 /// A pack for a story, and what `check` says of the story with the same arguments.
 fn pack_and_check(folder: &Path, line: &str) -> (Value, Value) {
@@ -271,18 +271,18 @@ fn a_pack_is_for_the_lesson_of_its_story_as_check_has_it() {
     let (own, starter) = ("Our own", "Starter, a first sequence for kindergarten to grade 2");
     for (line, scope, lesson, patterns, told, untaught) in [
         // The settings of the folder.
-        ("plain.txt", own, "2", json!(["i"]), json!(["Biscuit", "night"]), json!(["night"])),
+        ("plain.txt", own, "2", json!(["i"]), json!(["Rosario", "night"]), json!(["night"])),
         // The front matter is nearer; names and story words add up.
-        ("told.txt", starter, "22", json!(["a_e"]), json!(["Biscuit", "night"]), json!([])),
+        ("told.txt", starter, "22", json!(["a_e"]), json!(["Rosario", "night"]), json!([])),
         // What is typed is nearest.
-        ("told.txt -l 34", starter, "34", json!(["a_e"]), json!(["Biscuit"]), json!([])),
-        ("plain.txt -l 3", own, "3", json!(["i"]), json!(["Biscuit"]), json!([])),
+        ("told.txt -l 34", starter, "34", json!(["a_e"]), json!(["Rosario"]), json!([])),
+        ("plain.txt -l 3", own, "3", json!(["i"]), json!(["Rosario"]), json!([])),
         (
             "plain.txt -s starter -l 22 --focus i_e",
             starter,
             "22",
             json!(["i_e"]),
-            json!(["Biscuit", "night"]),
+            json!(["Rosario", "night"]),
             json!(["night"]),
         ),
         (
@@ -290,10 +290,10 @@ fn a_pack_is_for_the_lesson_of_its_story_as_check_has_it() {
             starter,
             "22",
             json!(["i"]),
-            json!(["Biscuit", "night"]),
+            json!(["Rosario", "night"]),
             json!([]),
         ),
-        ("plain.txt --no-config -s starter -l 34", starter, "34", Value::Null, json!(["biscuit"]), json!(["biscuit"])),
+        ("plain.txt --no-config -s starter -l 34", starter, "34", Value::Null, json!(["rosario"]), json!(["rosario"])),
     ] {
         let (pack, check) = pack_and_check(folder.path(), line);
         assert_eq!((&pack["scope"], &pack["lesson"]), (&json!(scope), &json!(lesson)), "{line}");
@@ -331,7 +331,7 @@ fn what_holds_for_the_story_of_a_pack_is_told_as_check_tells_it() {
         done.code == Some(0) && done.out().contains("A **cake**") == done.out().contains("Practises a_e"),
         "{done:?}"
     );
-    for line in ["pack --names Biscuit", "pack --story-words night"] {
+    for line in ["pack --names Rosario", "pack --story-words night"] {
         let done = untaught(line.split(' ')).within(folder.path()).done();
         assert!(done.code == Some(2) && done.err().contains("need a story"), "{line}: {done:?}");
     }

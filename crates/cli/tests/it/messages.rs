@@ -91,7 +91,7 @@ fn nothing_of_a_file_begins_a_line_of_a_log() {
         format!("title: {nasty}\nlesson: 0"),
         format!("names: {nasty}"),
     ] {
-        let folder = folder_with("a.txt", format!("---\n{block}\n---\nSam"));
+        let folder = folder_with("a.txt", format!("---\n{block}\n---\nTam"));
         let done = untaught(["check", "a.txt"]).within(folder.path()).done();
         assert_eq!((done.code, done.out(), done.err().lines().count()), (Some(2), "", 1), "{block}: {done:?}");
         assert_harmless(&done);
@@ -105,13 +105,13 @@ fn nothing_of_a_file_begins_a_line_of_a_log() {
         format!("focus: [{nasty}]"),
     ] {
         let folder = folder_with("untaught.yaml", format!("format: 1\n{settings}\n"));
-        fs::write(folder.path().join("a.txt"), "Sam").unwrap();
+        fs::write(folder.path().join("a.txt"), "Tam").unwrap();
         let done = untaught(["check", "a.txt"]).within(folder.path()).done();
         assert_eq!((done.code, done.out()), (Some(2), ""), "{settings}: {done:?}");
         assert_harmless(&done);
     }
     let record = format!(
-        "{{\"text\": \"Sam\", \"lesson\": {nasty}, {nasty}: 1}}\n{{\"text\": \"Sam\", \"lesson\": {nasty}}}\n{{\"text\": \"a\", \"lesson\": [{nasty}]}}\n"
+        "{{\"text\": \"Tam\", \"lesson\": {nasty}, {nasty}: 1}}\n{{\"text\": \"Tam\", \"lesson\": {nasty}}}\n{{\"text\": \"a\", \"lesson\": [{nasty}]}}\n"
     );
     let done = untaught(["check", "-", "--format", "jsonl"]).stdin(record).done();
     assert_eq!((done.code, done.out().lines().count(), done.err().lines().count()), (Some(2), 3, 3), "{done:?}");
@@ -124,9 +124,9 @@ fn no_name_begins_a_line_of_a_log() {
     let name = format!("{NASTY}.txt");
     let folder = folder_with(&name, "Sat at night.");
     fs::create_dir(folder.path().join(NASTY)).unwrap();
-    fs::write(folder.path().join("::error::x.txt"), "Sam").unwrap();
+    fs::write(folder.path().join("::error::x.txt"), "Tam").unwrap();
     fs::write(folder.path().join("::error::x.yaml"), "x: 1").unwrap();
-    fs::write(folder.path().join("front.txt"), "---\nx: 1\nlesson: 1\n---\nSam").unwrap();
+    fs::write(folder.path().join("front.txt"), "---\nx: 1\nlesson: 1\n---\nTam").unwrap();
     fs::copy(folder.path().join("front.txt"), folder.path().join(format!("front{NASTY}.txt"))).unwrap();
     fs::write(folder.path().join(format!("broken{NASTY}.docx")), "PK\x03\x04").unwrap();
     fs::write(folder.path().join(format!("old{NASTY}.txt")), b"caf\xe9").unwrap();

@@ -28,7 +28,7 @@ fn pipe(path: &Path) {
 
 #[test]
 fn what_is_no_file_is_written_straight_to() {
-    let folder = files_in_folder(&[("a.txt", "Sam sat at night.")]);
+    let folder = files_in_folder(&[("a.txt", "Tam sat at night.")]);
     let plain = untaught(["check", "-l", "9", "a.txt"]).within(folder.path()).done();
     let path = folder.path().join("pipe");
     pipe(&path);
@@ -51,7 +51,7 @@ fn what_is_no_file_is_written_straight_to() {
 
 #[test]
 fn a_dash_is_standard_output() {
-    let folder = files_in_folder(&[("a.txt", "Sam sat at night.")]);
+    let folder = files_in_folder(&[("a.txt", "Tam sat at night.")]);
     for args in [
         &["check", "-l", "9", "a.txt"][..],
         &["check", "-l", "9", "a.txt", "-f", "json"],
@@ -66,15 +66,15 @@ fn a_dash_is_standard_output() {
         assert_eq!(names(folder.path()), ["a.txt"]);
     }
     // Where a file is called so, it is not meant.
-    fs::write(folder.path().join("-"), "Sam").unwrap();
+    fs::write(folder.path().join("-"), "Tam").unwrap();
     let done = untaught(["check", "./-", "-l", "9", "-o", "-"]).within(folder.path()).done();
     assert!(done.code == Some(0) && done.out().contains("1 of 1 word"), "{done:?}");
-    assert_eq!(fs::read(folder.path().join("-")).unwrap(), b"Sam");
+    assert_eq!(fs::read(folder.path().join("-")).unwrap(), b"Tam");
 }
 
 #[test]
 fn a_link_stays_and_its_file_is_replaced() {
-    let folder = files_in_folder(&[("a.txt", "Sam sat."), ("reports/real.json", "old")]);
+    let folder = files_in_folder(&[("a.txt", "Tam sat."), ("reports/real.json", "old")]);
     symlink("reports/real.json", folder.path().join("link.json")).unwrap();
     symlink("link.json", folder.path().join("twice.json")).unwrap();
     symlink("reports/new.json", folder.path().join("nowhere.json")).unwrap();
@@ -96,7 +96,7 @@ fn a_link_stays_and_its_file_is_replaced() {
 
 #[test]
 fn a_report_has_the_mode_of_the_one_before_or_of_any_new_file() {
-    let folder = files_in_folder(&[("a.txt", "Sam sat."), ("old.txt", "old")]);
+    let folder = files_in_folder(&[("a.txt", "Tam sat."), ("old.txt", "old")]);
     let mode = |name: &str| folder.path().join(name).metadata().unwrap().permissions().mode() & 0o777;
     let usual = mode("old.txt");
     fs::set_permissions(folder.path().join("old.txt"), fs::Permissions::from_mode(0o604)).unwrap();
@@ -135,7 +135,7 @@ fn runs_that_write_to_one_file_do_not_meet() {
     let mut runs = ["one.txt", "two.txt"].map(|story| (story, waiting(folder.path(), story)));
     assert_eq!(unfinished(folder.path()), 2);
     for (story, child) in &mut runs {
-        fs::write(folder.path().join(&story), "Sam sat.").unwrap();
+        fs::write(folder.path().join(&story), "Tam sat.").unwrap();
         assert_eq!(wait(child, story), Some(0));
         let json: Value = serde_json::from_slice(&fs::read(folder.path().join("out.json")).unwrap()).unwrap();
         assert_eq!(json["texts"][0]["file"], *story, "whoever is ready last");
@@ -150,20 +150,20 @@ fn nothing_is_left_of_a_report_that_fails() {
     let mut child = waiting(folder.path(), "one.txt");
     // Now it cannot take its place.
     fs::create_dir(folder.path().join("out.json")).unwrap();
-    fs::write(folder.path().join("one.txt"), "Sam sat.").unwrap();
+    fs::write(folder.path().join("one.txt"), "Tam sat.").unwrap();
     assert_eq!(wait(&mut child, "one.txt"), Some(2));
     let mut said = String::new();
     std::io::Read::read_to_string(&mut child.stderr.take().unwrap(), &mut said).unwrap();
     assert!(said.starts_with("untaught: the report cannot be written to out.json: "), "{said}");
     assert_eq!(names(folder.path()), ["one.txt", "out.json"]);
-    let done = untaught(["check", "-o", "out.json"]).within(folder.path()).stdin("Sam sat.").done();
+    let done = untaught(["check", "-o", "out.json"]).within(folder.path()).stdin("Tam sat.").done();
     assert_eq!(done.code, Some(2));
     assert!(done.err().contains("cannot be written to out.json: it is a folder"), "{done:?}");
 }
 
 #[test]
 fn a_report_never_takes_the_place_of_a_story() {
-    let folder = files_in_folder(&[("a.txt", "Sam sat."), ("b.txt", "Pam sat.")]);
+    let folder = files_in_folder(&[("a.txt", "Tam sat."), ("b.txt", "Pam sat.")]);
     symlink("a.txt", folder.path().join("link.txt")).unwrap();
     let whole = folder.path().join("a.txt").display().to_string();
     for output in ["a.txt", "./a.txt", "link.txt", &whole] {
@@ -177,13 +177,13 @@ fn a_report_never_takes_the_place_of_a_story() {
             );
         }
     }
-    assert_eq!(fs::read_to_string(folder.path().join("a.txt")).unwrap(), "Sam sat.");
+    assert_eq!(fs::read_to_string(folder.path().join("a.txt")).unwrap(), "Tam sat.");
     assert_eq!(names(folder.path()), ["a.txt", "b.txt", "link.txt"]);
 }
 
 #[test]
 fn the_report_of_an_earlier_run_is_no_story() {
-    let folder = files_in_folder(&[("shelf/a.txt", "Sam sat."), ("shelf/deep/report.html", "<p>Pam sat.</p>")]);
+    let folder = files_in_folder(&[("shelf/a.txt", "Tam sat."), ("shelf/deep/report.html", "<p>Pam sat.</p>")]);
     let report = folder.path().join("shelf/report.html");
     symlink("shelf/report.html", folder.path().join("link.html")).unwrap();
     for command in ["check", "place", "shelf"] {

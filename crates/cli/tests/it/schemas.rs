@@ -16,13 +16,13 @@ fn shelf() -> TempDir {
     let scope = "format: 1\ntitle: Ferry\nlessons:\n- {id: a, teach: [s, a, t, m, p, i, n]}\n- {id: b, teach: [sh, ck]}\n\
                  - {id: c, teach: [igh], review: [sh]}\n";
     for (name, text) in [
-        ("untaught.yaml", "format: 1\nscope: ferry.yaml\nlesson-from-name: \"^([a-z])-\"\nnames: [Moss]\n"),
+        ("untaught.yaml", "format: 1\nscope: ferry.yaml\nlesson-from-name: \"^([a-z])-\"\nnames: [Ross]\n"),
         ("ferry.yaml", scope),
-        ("shelf/a-one.txt", "---\ntitle: The mat\n---\nSam sat at night. Sam read. Zorbish!"),
-        ("shelf/b-two.md", "# Moss\n\n**Mash** it, Sam. 7 ships!"),
-        ("shelf/nowhere.txt", "Sam spat."),
+        ("shelf/a-one.txt", "---\ntitle: The mat\n---\nTam sat at night. Tam read. Zorbish!"),
+        ("shelf/b-two.md", "# Ross\n\n**Mash** it, Tam. 7 ships!"),
+        ("shelf/nowhere.txt", "Tam spat."),
         ("shelf/nothing.txt", ""),
-        ("shelf/z-lost.txt", "Sam sat."),
+        ("shelf/z-lost.txt", "Tam sat."),
         ("shelf/broken.docx", "no archive"),
     ] {
         fs::write(path.join(name), text).unwrap();
@@ -91,9 +91,9 @@ fn every_line_is_as_published() {
         done.out().lines().map(|line| serde_json::from_str(line).unwrap_or_else(|e| panic!("{e}: {line}"))).collect()
     };
     let files = run(&folder, &["check", "-f", "jsonl", "--every-word"]);
-    let records = "\u{feff}{\"id\": 1, \"text\": \"Sam sat at night.\"}\r\n\r\n{\"id\": [\"x\"], \"text\": \"\", \"lesson\": 3}\n\
-                   {\"text\": \"Sam\"}\n{\"id\": null, \"text\": \"Sam\"}\n{\"id\": {\"a\": 2}, \"text\": 5}\nno record\n\
-                   {\"id\": \"last\", \"text\": \"Sam\", \"lesson\": true}";
+    let records = "\u{feff}{\"id\": 1, \"text\": \"Tam sat at night.\"}\r\n\r\n{\"id\": [\"x\"], \"text\": \"\", \"lesson\": 3}\n\
+                   {\"text\": \"Tam\"}\n{\"id\": null, \"text\": \"Tam\"}\n{\"id\": {\"a\": 2}, \"text\": 5}\nno record\n\
+                   {\"id\": \"last\", \"text\": \"Tam\", \"lesson\": true}";
     let records = untaught(["check", "-f", "jsonl"]).stdin(records).done();
     for (done, whole, failed) in [(&files, 4, 4), (&records, 4, 3)] {
         assert_eq!(done.code, Some(2));

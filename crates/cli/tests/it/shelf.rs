@@ -15,8 +15,8 @@ const SCOPE: &str = "format: 1\ntitle: Ferry\nlessons:\n- {id: a, teach: [s, a, 
 #[test]
 fn folders_are_walked_in_order_and_what_is_no_story_is_passed_over() {
     let folder = files_in_folder(&[
-        ("shelf/b.txt", "Sam sat."),
-        ("shelf/a/2.md", "# Sam\n\nSam *sat*."),
+        ("shelf/b.txt", "Tam sat."),
+        ("shelf/a/2.md", "# Tam\n\nTam *sat*."),
         ("shelf/a/10.txt", "Tim sat."),
         ("shelf/picture.png", "x"),
         ("shelf/.hidden.txt", "x"),
@@ -37,7 +37,7 @@ fn folders_are_walked_in_order_and_what_is_no_story_is_passed_over() {
 #[test]
 fn each_file_comes_once_however_it_is_named() {
     let folder =
-        files_in_folder(&[("shelf/a.txt", "Sam sat."), ("shelf/deep/b.txt", "Tim sat."), ("x.txt", "Pam sat.")]);
+        files_in_folder(&[("shelf/a.txt", "Tam sat."), ("shelf/deep/b.txt", "Tim sat."), ("x.txt", "Pam sat.")]);
     // As the command sees it, should the folder lie behind a link.
     let here = folder.path().canonicalize().unwrap().display().to_string();
     let (whole, one) = (format!("{here}/shelf"), format!("{here}/shelf/deep/b.txt"));
@@ -50,7 +50,7 @@ fn each_file_comes_once_however_it_is_named() {
         let done = untaught(["check", "-f", "json"].iter().chain(named)).within(folder.path()).done();
         assert_eq!(names(&done.json()), expected, "{named:?}: {done:?}");
     }
-    let done = untaught(["check", "-f", "json", "-", "./-", "-"]).within(folder.path()).stdin("Sam sat.").done();
+    let done = untaught(["check", "-f", "json", "-", "./-", "-"]).within(folder.path()).stdin("Tam sat.").done();
     assert_eq!(names(&done.json()), ["-"], "{done:?}");
     assert!(done.err().contains("there is no file ./-"), "standard input is no file of that name: {done:?}");
 }
@@ -59,7 +59,7 @@ fn each_file_comes_once_however_it_is_named() {
 #[test]
 fn names_that_are_not_utf8_are_not_passed_over() {
     use std::os::unix::ffi::OsStrExt as _;
-    let folder = files_in_folder(&[("shelf/a.txt", "Sam sat.")]);
+    let folder = files_in_folder(&[("shelf/a.txt", "Tam sat.")]);
     for name in [&b"caf\xe9.txt"[..], b"caf\xe9.png", b"\xff\xfe.md"] {
         fs::write(folder.path().join("shelf").join(std::ffi::OsStr::from_bytes(name)), "Tim sat.").unwrap();
     }
@@ -73,7 +73,7 @@ fn names_that_are_not_utf8_are_not_passed_over() {
 fn what_may_not_be_read_in_a_folder_is_told_by_its_name() {
     use std::os::unix::fs::PermissionsExt as _;
     let folder =
-        files_in_folder(&[("un/a.txt", "Sam sat."), ("un/locked/b.txt", "Tim sat."), ("un/z.txt", "Pam sat.")]);
+        files_in_folder(&[("un/a.txt", "Tam sat."), ("un/locked/b.txt", "Tim sat."), ("un/z.txt", "Pam sat.")]);
     fs::write(folder.path().join("un/.untaughtignore"), "a{b\n").unwrap();
     let locked = folder.path().join("un/locked");
     fs::set_permissions(&locked, fs::Permissions::from_mode(0o000)).unwrap();
@@ -96,13 +96,13 @@ fn what_may_not_be_read_in_a_folder_is_told_by_its_name() {
 #[test]
 fn settings_say_what_holds_and_who_said_so() {
     let settings = "format: 1\nscope: scopes/ferry.yaml\nmin-readable: 80\nlesson-from-name: \"^([a-z])-\"\n\
-                    names: [Moss]\nexclude: [drafts]\ntexts:\n- files: \"late/*\"\n  lesson: c\n  story-words: [ferry]\n";
+                    names: [Ross]\nexclude: [drafts]\ntexts:\n- files: \"late/*\"\n  lesson: c\n  story-words: [ferry]\n";
     let folder = files_in_folder(&[
         ("untaught.yaml", settings),
         ("scopes/ferry.yaml", SCOPE),
-        ("b-ship.txt", "Moss sat. A mash."),
-        ("late/one.txt", "Sam sat at night. Ferry!"),
-        ("late/two.txt", "---\nlesson: a\n---\nSam sat at night."),
+        ("b-ship.txt", "Ross sat. A mash."),
+        ("late/one.txt", "Tam sat at night. Ferry!"),
+        ("late/two.txt", "---\nlesson: a\n---\nTam sat at night."),
         ("drafts/x.txt", "Bad."),
     ]);
     let done = untaught(["check", "-f", "json", "."]).within(folder.path()).done();
@@ -120,7 +120,7 @@ fn settings_say_what_holds_and_who_said_so() {
     for line in [
         "lesson         a  (front matter)",
         "min-readable   70.0  (command line)",
-        "name           Moss  (untaught.yaml:5)",
+        "name           Ross  (untaught.yaml:5)",
         "story word     ferry  (untaught.yaml:10)",
         "(untaught.yaml:2)",
     ] {
@@ -132,20 +132,20 @@ fn settings_say_what_holds_and_who_said_so() {
     assert_eq!((done.code, done.out()), (Some(0), ""), "{done:?}");
     let done = untaught(["check", "b-ship.txt", "--no-config", "-l", "5"]).within(folder.path()).done();
     assert!(done.out().contains("Starter"), "{done:?}");
-    let done = untaught(["check", "--stdin-name", "late/new.txt"]).within(folder.path()).stdin(b"Sam sat.").done();
+    let done = untaught(["check", "--stdin-name", "late/new.txt"]).within(folder.path()).stdin(b"Tam sat.").done();
     assert!(done.out().contains("late/new.txt at lesson c of Ferry"), "{done:?}");
 }
 
 #[test]
 fn faulty_settings_are_told_with_their_place() {
-    let folder = files_in_folder(&[("untaught.yaml", "format: 1\nmin-readble: 80\n"), ("a.txt", "Sam sat.")]);
+    let folder = files_in_folder(&[("untaught.yaml", "format: 1\nmin-readble: 80\n"), ("a.txt", "Tam sat.")]);
     let done = untaught(["check", "a.txt"]).within(folder.path()).done();
     assert_eq!((done.code, done.out()), (Some(2), ""));
     assert!(
         done.err().contains("untaught.yaml:2:1: unknown key `min-readble`; did you mean `min-readable`?"),
         "{done:?}"
     );
-    let folder = files_in_folder(&[("untaught.yaml", "format: 1\nlesson: 99\n"), ("a.txt", "Sam sat.")]);
+    let folder = files_in_folder(&[("untaught.yaml", "format: 1\nlesson: 99\n"), ("a.txt", "Tam sat.")]);
     let done = untaught(["check", "a.txt"]).within(folder.path()).done();
     assert!(
         done.err().starts_with("untaught: untaught.yaml:2:9: the scope ")
@@ -161,7 +161,7 @@ fn many_threads_write_what_one_writes() {
     let folder = tempfile::tempdir().unwrap();
     for number in 0..300 {
         let text =
-            format!("Sam sat at {}. The night ship {} is in.\n", "mat ".repeat(number % 7), "zorb".repeat(number % 3));
+            format!("Tam sat at {}. The night ship {} is in.\n", "mat ".repeat(number % 7), "zorb".repeat(number % 3));
         fs::write(folder.path().join(format!("{number:03}.txt")), text).unwrap();
     }
     fs::write(folder.path().join("150.txt"), b"\x00\x01").unwrap();
@@ -213,8 +213,8 @@ fn every_kind_of_document_gives_the_same_verdicts() {
 #[test]
 fn places_in_documents_are_those_of_the_file() {
     let folder = files_in_folder(&[
-        ("a.md", "# Sam\n\nSam **sat** at night.\n\n```\nnight\n```\n"),
-        ("a.html", "<p>Sam</p>\n<script>night</script>\n<p>sat at n&#105;ght</p>"),
+        ("a.md", "# Tam\n\nTam **sat** at night.\n\n```\nnight\n```\n"),
+        ("a.html", "<p>Tam</p>\n<script>night</script>\n<p>sat at n&#105;ght</p>"),
     ]);
     let done = untaught(["check", "-l", "9", "-f", "json", "a.md", "a.html"]).within(folder.path()).done();
     let place = |text: usize| done.json()["texts"][text]["findings"][0]["places"].clone();
@@ -225,8 +225,8 @@ fn places_in_documents_are_those_of_the_file() {
 
 #[test]
 fn texts_come_in_as_records_and_each_has_its_line_out() {
-    let input = "{\"id\": 7, \"text\": \"Sam sat.\", \"lesson\": 3}\n\n{\"id\": \"x\", \"text\": \"night\", \"lesson\": \"9\"}\n\
-                 {\"id\": 8, \"txet\": \"Sam\"}\n{\"id\": 9, \"text\": \"Sam\", \"lesson\": \"99\"}\nnot json\n";
+    let input = "{\"id\": 7, \"text\": \"Tam sat.\", \"lesson\": 3}\n\n{\"id\": \"x\", \"text\": \"night\", \"lesson\": \"9\"}\n\
+                 {\"id\": 8, \"txet\": \"Tam\"}\n{\"id\": 9, \"text\": \"Tam\", \"lesson\": \"99\"}\nnot json\n";
     let done = untaught(["check", "-f", "jsonl"]).stdin(input.as_bytes()).done();
     assert_eq!(done.code, Some(2), "{done:?}");
     let out = done.out().to_owned();
@@ -239,13 +239,13 @@ fn texts_come_in_as_records_and_each_has_its_line_out() {
     }
     assert_eq!(lines[2]["id"], 8);
     assert!(lines.iter().all(|line| line["format"] == 1));
-    let plain = untaught(["check", "-f", "jsonl", "-l", "9"]).stdin(b"Sam sat.").done();
+    let plain = untaught(["check", "-f", "jsonl", "-l", "9"]).stdin(b"Tam sat.").done();
     assert_eq!(serde_json::from_str::<Value>(plain.out()).unwrap()["file"], "-", "a story is a story");
 }
 
 #[test]
 fn a_report_goes_to_a_file_only_when_it_is_whole() {
-    let folder = files_in_folder(&[("a.txt", "Sam sat."), ("out.json", "old")]);
+    let folder = files_in_folder(&[("a.txt", "Tam sat."), ("out.json", "old")]);
     let done = untaught(["check", "-l", "9", "a.txt", "-f", "json", "-o", "out.json"]).within(folder.path()).done();
     assert_eq!((done.code, done.out()), (Some(0), ""));
     let json: Value = serde_json::from_str(&fs::read_to_string(folder.path().join("out.json")).unwrap()).unwrap();
@@ -264,8 +264,8 @@ fn a_report_goes_to_a_file_only_when_it_is_whole() {
 fn a_text_is_placed_where_it_can_first_be_read() {
     let folder = files_in_folder(&[
         ("ferry.yaml", SCOPE),
-        ("one.txt", "Sam sat at the ship. Mash it at night, Pat."),
-        ("two.txt", "---\nlesson: a\n---\nSam sat. Ship it! Mash it!"),
+        ("one.txt", "Tam sat at the ship. Mash it at night, Pat."),
+        ("two.txt", "---\nlesson: a\n---\nTam sat. Ship it! Mash it!"),
         ("three.txt", "Jump!"),
         ("untaught.yaml", "format: 1\nscope: ferry.yaml\nmin-readable: 90\n"),
     ]);
@@ -277,7 +277,7 @@ fn a_text_is_placed_where_it_can_first_be_read() {
     assert_eq!(json["texts"][2]["lesson"], Value::Null, "{done:?}");
     let curve = json["texts"][1]["curve"].as_array().unwrap();
     assert_eq!(curve.len(), 3);
-    // At a: Sam, sat, it, it; then ship, mash.
+    // At a: Tam, sat, it, it; then ship, mash.
     let readable: Vec<&Value> = curve.iter().map(|point| &point["readable"]).collect();
     let words = json["texts"][1]["words"].as_u64().unwrap();
     assert_eq!(words, 6, "{done:?}");
@@ -298,10 +298,10 @@ fn a_shelf_is_seen_as_a_whole() {
     let folder = files_in_folder(&[
         ("ferry.yaml", SCOPE),
         ("untaught.yaml", "format: 1\nscope: ferry.yaml\nlesson-from-name: \"^([a-z])-\"\n"),
-        ("a-one.txt", "Sam sat. Pam sat."),
-        ("b-two.txt", "Sam sat. Sam spat."),
-        ("b-three.txt", "Mash it, Sam. Ship!"),
-        ("a-four.txt", "Sam sat at night."),
+        ("a-one.txt", "Tam sat. Pam sat."),
+        ("b-two.txt", "Tam sat. Tam spat."),
+        ("b-three.txt", "Mash it, Tam. Ship!"),
+        ("a-four.txt", "Tam sat at night."),
     ]);
     let done = untaught(["shelf", "-f", "json", "--order", "--enough", "3", "."]).within(folder.path()).done();
     let json = done.json();
@@ -338,8 +338,8 @@ fn a_proposed_order_is_that_of_the_rows_too() {
     let folder = files_in_folder(&[
         ("ferry.yaml", SCOPE),
         ("untaught.yaml", "format: 1\nscope: ferry.yaml\nlesson-from-name: \"^([a-z])-\"\n"),
-        ("a-one.txt", "Sam sat at night."),
-        ("b-two.txt", "Mash it, Sam. Ship!"),
+        ("a-one.txt", "Tam sat at night."),
+        ("b-two.txt", "Mash it, Tam. Ship!"),
         ("c-three.txt", "Pam sat."),
     ]);
     let rows = |args: &[&str]| -> Vec<(String, String)> {
@@ -363,7 +363,7 @@ fn practice_is_asked_for_only_where_there_is_something_to_practise() {
     let folder = files_in_folder(&[
         ("untaught.yaml", "format: 1\nscope: scope.yaml\nmin-focus: 90\n"),
         ("scope.yaml", scope),
-        ("one.txt", "Sam was sat. Was Pam?"),
+        ("one.txt", "Tam was sat. Was Pam?"),
     ]);
     for (args, code) in [
         (&["-l", "b"][..], 0),
@@ -383,7 +383,7 @@ fn the_id_of_a_record_comes_back_as_it_was() {
     let ids =
         ["null", "12345678901234567890123", "1.50", "-0", "1e400", "\"\\u0041\"", "{ \"b\": [1.0], \"a\": 2 }", "[]"];
     for (rest, code) in [
-        ("\"text\": \"Sam sat.\"", 0),
+        ("\"text\": \"Tam sat.\"", 0),
         ("\"text\": 5", 2),
         ("\"txet\": 5", 2),
         ("\"text\": \"\", \"lesson\": \"99\"", 2),
@@ -404,10 +404,10 @@ fn the_id_of_a_record_comes_back_as_it_was() {
             );
         }
     }
-    let none = untaught(["check", "-f", "jsonl"]).stdin("{\"text\": \"Sam\"}\n{\"txet\": 1}\n[{\"id\": 1}]").done();
+    let none = untaught(["check", "-f", "jsonl"]).stdin("{\"text\": \"Tam\"}\n{\"txet\": 1}\n[{\"id\": 1}]").done();
     assert!(none.out().lines().count() == 3 && !none.out().contains("\"id\""), "{none:?}");
     // What would act on a terminal is written otherwise, and means the same.
-    let records = "{\"id\": [\"\u{9b}\u{202e}x\",\t1\r], \"text\": \"Sam sat.\"}";
+    let records = "{\"id\": [\"\u{9b}\u{202e}x\",\t1\r], \"text\": \"Tam sat.\"}";
     let done = untaught(["check", "-f", "jsonl"]).stdin(records).done();
     assert!(done.out().starts_with(r#"{"format":1,"id":["\u009b\u202ex", 1 ],"#), "{done:?}");
 }
@@ -417,7 +417,7 @@ fn the_id_of_a_record_comes_back_as_it_was() {
 fn threads_that_cannot_be_started_are_done_without() {
     let folder = files_in_folder(&[]);
     for number in 0..200 {
-        fs::write(folder.path().join(format!("{number:03}.txt")), "Sam sat at night.").unwrap();
+        fs::write(folder.path().join(format!("{number:03}.txt")), "Tam sat at night.").unwrap();
     }
     let run = || untaught(["check", "-l", "9", "-f", "csv", "-j", "4", "."]).within(folder.path());
     let usual = run().done();

@@ -105,7 +105,7 @@ fn assert_tame(args: &[&str], folder: &std::path::Path, stdin: &str) -> [Done; 2
 #[test]
 fn control_characters_of_a_story_are_never_sent_raw() {
     let story =
-        format!("Sam {HOSTILE}sat on{HOSTILE}the quay. Q\u{1b}uay qua\u{9b}y shh{HOSTILE} \u{202e}ship\u{202c}s.");
+        format!("Tam {HOSTILE}sat on{HOSTILE}the quay. Q\u{1b}uay qua\u{9b}y shh{HOSTILE} \u{202e}ship\u{202c}s.");
     let folder = folder_with("story.txt", &story);
     for done in assert_tame(&["check", "story.txt", "--lesson", "2"], folder.path(), "") {
         assert_eq!(done.code, Some(1));
@@ -118,7 +118,7 @@ fn control_characters_of_a_story_are_never_sent_raw() {
 #[test]
 fn control_characters_of_a_file_name_are_never_sent_raw() {
     let name = format!("tab{HOSTILE}.txt");
-    let folder = folder_with(&name, "Sam sat on the quay.");
+    let folder = folder_with(&name, "Tam sat on the quay.");
     fs::create_dir(folder.path().join(HOSTILE)).unwrap();
     for done in assert_tame(&["check", &name, HOSTILE, "no\u{1b}.txt"], folder.path(), "") {
         assert_eq!(done.code, Some(2));
@@ -126,7 +126,7 @@ fn control_characters_of_a_file_name_are_never_sent_raw() {
         assert!(out.starts_with(r"tab\u{1b}[31m\u{1b}]0;owned\u{7}\u{9b}5m\u{d}\u{8}\u{7f}.txt"), "{done:?}");
         assert!(done.err().contains(r"there is no file no\u{1b}.txt"), "{done:?}");
     }
-    fs::write(folder.path().join(&name), b"Sam \xff").unwrap();
+    fs::write(folder.path().join(&name), b"Tam \xff").unwrap();
     assert_tame(&["check", &name], folder.path(), "");
     assert_tame(&["check", &name, "--scope", &name], folder.path(), "");
     assert_tame(&["scope", &name], folder.path(), "");
@@ -136,7 +136,7 @@ fn control_characters_of_a_file_name_are_never_sent_raw() {
 
 #[test]
 fn control_characters_on_the_command_line_are_never_sent_raw() {
-    let folder = folder_with("story.txt", "Sam sat.");
+    let folder = folder_with("story.txt", "Tam sat.");
     for args in [
         &["check", "story.txt", "--lesson", HOSTILE][..],
         &["check", "story.txt", "--scope", HOSTILE],
@@ -145,7 +145,7 @@ fn control_characters_on_the_command_line_are_never_sent_raw() {
         &["scope", HOSTILE],
         &["explain", HOSTILE],
     ] {
-        assert_tame(args, folder.path(), "Sam sat.");
+        assert_tame(args, folder.path(), "Tam sat.");
     }
 }
 
@@ -157,7 +157,7 @@ fn control_characters_of_a_scope_file_are_never_sent_raw() {
          teach: [s, a, t, m]\n- id: two\n  teach: [igh]\n"
     );
     let folder = folder_with("scope.yaml", &scope);
-    fs::write(folder.path().join("story.txt"), "Sam sat at night.").unwrap();
+    fs::write(folder.path().join("story.txt"), "Tam sat at night.").unwrap();
     for done in assert_tame(&["scope", "scope.yaml"], folder.path(), "") {
         assert!(done.out().contains(r"\u{1b}[31m"), "{done:?}");
     }
@@ -186,9 +186,9 @@ fn control_characters_of_front_matter_are_never_sent_raw() {
         format!("\"{hostile}\": 1"),
         format!("names: \"{hostile}\""),
         format!("names: [\"{hostile}\"]"),
-        format!("names: [Sam, {HOSTILE}]"),
+        format!("names: [Tam, {HOSTILE}]"),
     ] {
-        assert_tame(&["check"], folder.path(), &format!("---\n{front}\n---\nSam sat on the quay.\n"));
+        assert_tame(&["check"], folder.path(), &format!("---\n{front}\n---\nTam sat on the quay.\n"));
     }
 }
 
@@ -197,7 +197,7 @@ fn control_characters_of_front_matter_are_never_sent_raw() {
 #[test]
 fn progress_makes_room_for_complaints() {
     use std::process::{Command, Stdio};
-    let folder = folder_with("a.txt", "Sam sat.");
+    let folder = folder_with("a.txt", "Tam sat.");
     if Command::new("script").arg("--version").stdout(Stdio::null()).status().is_err() {
         return;
     }
@@ -213,7 +213,7 @@ fn progress_makes_room_for_complaints() {
     let mut child = script.stdin(Stdio::null()).stdout(Stdio::piped()).stderr(Stdio::piped()).spawn().unwrap();
     // Progress is shown once a run takes longer than a second.
     std::thread::sleep(std::time::Duration::from_millis(1500));
-    fs::write(&pipe, "Sam sat.").unwrap();
+    fs::write(&pipe, "Tam sat.").unwrap();
     assert_eq!(crate::support::wait(&mut child, "script"), Some(2));
     let mut shown = String::new();
     std::io::Read::read_to_string(&mut child.stdout.take().unwrap(), &mut shown).unwrap();

@@ -117,7 +117,7 @@ fn resolved(key: Key, sets: &BTreeSet<Set>) -> EffectiveSettings {
         line(LaterRule),
     );
     let folder = FolderSettings::parse(&file, Path::new("/shelf/untaught.yaml")).unwrap();
-    let (front, _) = front_matter(&format!("---\ntitle: Kite\n{}\n---\nSam sat.", line(Front))).unwrap();
+    let (front, _) = front_matter(&format!("---\ntitle: Kite\n{}\n---\nTam sat.", line(Front))).unwrap();
     let record = value(key, Record);
     resolve(&Layers {
         text: Some(Path::new(TEXT)),

@@ -350,7 +350,7 @@ mod tests {
         let reader = Reader::default();
         let scope = Scope::parse("format: 1\ntitle: Two\nlessons:\n- teach: [s, a, t, m]\n- teach: [sh]\n", &reader);
         let scope = scope.unwrap();
-        let text = "Sam sat.\nMat mash? Mash!";
+        let text = "Tam sat.\nMat mash? Mash!";
         let options = Options { every_word: true, ..Options::at(LessonIndex::FIRST) };
         let report = check(text, &scope, &reader, &options);
         let lines = Lines::new(text);

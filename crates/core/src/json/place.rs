@@ -86,7 +86,7 @@ mod tests {
     fn a_curve_has_a_point_for_each_lesson() {
         let reader = Reader::default();
         let scope = Scope::parse("format: 1\nlessons:\n- teach: [s, a, t, m]\n- teach: [sh]\n", &reader).unwrap();
-        let report = check("Sam sat. Mash! Mat!", &scope, &reader, &Options::at(LessonIndex::FIRST));
+        let report = check("Tam sat. Mash! Mat!", &scope, &reader, &Options::at(LessonIndex::FIRST));
         let found = obstacles(&report, &Judge::new(&reader, &scope), LessonIndex::FIRST);
         let points = CurvePoint::all(&curve(&report, &scope), &scope);
         let point = |lesson, percent| CurvePoint { lesson, decodable: Some(percent), readable: Some(percent) };

@@ -25,7 +25,7 @@ pub enum Need {
         /// The lesson that teaches either, if any does.
         lesson: Option<LessonIndex>,
     },
-    /// A chunk, suffix or prefix that the scope teaches: `ank as in bank`, `-ing`.
+    /// A chunk, suffix or prefix that the scope teaches: `amp as in stamp`, `-ing`.
     Chunk {
         /// The chunk.
         chunk: ChunkId,

@@ -298,12 +298,12 @@ mod tests {
 
     #[test]
     fn ids_and_runs_are_told_apart_however_many() {
-        let twice = "- {id: a, teach: [ank as in bank]}\n- {id: b, teach: [ank as in tank]}\n- {id: a}\n";
+        let twice = "- {id: a, teach: [amp as in stamp]}\n- {id: b, teach: [amp as in lamp]}\n- {id: a}\n";
         let told: Vec<String> = faults(twice).iter().map(ToString::to_string).collect();
         assert_eq!(
             told,
             [
-                "line 4, column 19: `ank as in tank` is taught twice: lesson a teaches it already",
+                "line 4, column 19: `amp as in lamp` is taught twice: lesson a teaches it already",
                 "line 5, column 8: two lessons have the id a: the first is lesson 1 of the list"
             ]
         );

@@ -1,4 +1,4 @@
-//! The notation of patterns: `sh`, `a_e`, `ea as in bread`, `ea = /ɛ/`, `ank as in bank`, `-ed as in jumped`, `un-`.
+//! The notation of patterns: `sh`, `a_e`, `ea as in bread`, `ea = /ɛ/`, `amp as in stamp`, `-ed as in jumped`, `un-`.
 
 use untaught_phonics::formation::AffixId;
 use untaught_phonics::{CORRESPONDENCES, CorrespondenceId, Grade, Part, Reading, SoundId, spelled};
@@ -20,7 +20,7 @@ pub enum Pattern {
 /// A run of parts that is taught as one, an ending or a beginning.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct Chunk {
-    /// As written in the scope: `ank as in bank`.
+    /// As written in the scope: `amp as in stamp`.
     pub label: String,
     /// Alternative runs of correspondences: `-s` is /s/ or /z/.
     pub runs: Vec<Vec<CorrespondenceId>>,
@@ -256,7 +256,7 @@ mod tests {
         assert_eq!(read("ea as in head"), Ok("ea as in head".to_owned()));
         assert_eq!(read("ea = /ɛ/"), Ok("ea as in bread".to_owned()));
         assert_eq!(read("ear = /ɪə/"), Ok("ear as in hear".to_owned()));
-        assert_eq!(read("ank as in bank"), Ok("ank as in bank".to_owned()));
+        assert_eq!(read("amp as in stamp"), Ok("amp as in stamp".to_owned()));
         assert_eq!(read("-ed as in jumped"), Ok("-ed as in jumped".to_owned()));
         assert_eq!(
             read("ea as in bed"),

@@ -16,7 +16,7 @@ pub enum Skill {
     CompoundWords,
     /// Words shortened with an apostrophe: *can't*.
     Contractions,
-    /// *Sam's*, *the dogs'*.
+    /// *Tam's*, *the dogs'*.
     Possessives,
     /// A vowel letter in an unstressed syllable that is not heard as its short sound: *about*.
     Schwa,

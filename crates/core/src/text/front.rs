@@ -133,20 +133,20 @@ mod tests {
 
     #[test]
     fn front_matter_is_read_and_skipped() {
-        let text = "---\nlesson: 12\nnames: [Tab, \"No\"]\nstory-words: [ferry]\n---\nTab sat.\n";
+        let text = "---\nlesson: 12\nnames: [Rob, \"No\"]\nstory-words: [ferry]\n---\nRob sat.\n";
         let (front, start) = front_matter(text).unwrap();
         assert_eq!(front.lesson.as_deref(), Some("12"));
-        assert_eq!(front.names, ["Tab", "No"]);
+        assert_eq!(front.names, ["Rob", "No"]);
         assert_eq!(front.story_words, ["ferry"]);
-        assert_eq!(&text[start..], "Tab sat.\n");
+        assert_eq!(&text[start..], "Rob sat.\n");
     }
 
     #[test]
     fn a_text_without_a_block_is_left_alone() {
-        for text in ["", "Sam sat.", "---\nSam sat.\n---\nTab ran.", "---", "--- a dash\nSam", "---\nnever closed\n"] {
+        for text in ["", "Tam sat.", "---\nTam sat.\n---\nRob ran.", "---", "--- a dash\nTam", "---\nnever closed\n"] {
             assert_eq!(front_matter(text), Ok((FrontMatter::default(), 0)), "{text:?}");
         }
-        assert_eq!(front_matter("---\n---\nSam").unwrap().1, 8);
+        assert_eq!(front_matter("---\n---\nTam").unwrap().1, 8);
     }
 
     #[test]
@@ -154,7 +154,7 @@ mod tests {
         let lesson = |text: &str| front_matter(text).map(|(front, start)| (front.lesson, start)).unwrap();
         let found = |start| (Some("3".to_owned()), start);
         assert_eq!(lesson("---\nlesson: 3\n---"), found(17));
-        assert_eq!(lesson("\u{feff}--- \t\r\nlesson: 3\r\n...\t\r\nSam"), found(27));
+        assert_eq!(lesson("\u{feff}--- \t\r\nlesson: 3\r\n...\t\r\nTam"), found(27));
         assert_eq!(lesson("---\nlesson: 3\n----\n...x\n ---\n"), (None, 0));
         assert_eq!(lesson("---\nlesson: 3\n---\r"), (None, 0));
         assert_eq!(lesson("---\rlesson: 3\r---\r"), (None, 0));
@@ -162,11 +162,11 @@ mod tests {
 
     #[test]
     fn front_matter_has_bounds() {
-        let fault = |block: &str| front_matter(&format!("---\n{block}\n---\nSam")).unwrap_err().to_string();
+        let fault = |block: &str| front_matter(&format!("---\n{block}\n---\nTam")).unwrap_err().to_string();
         let long = "ab".repeat(1 << 19);
         for (block, said) in [
             (format!("names: [{long}]"), "line 2, column 9: in the front matter: `abab"),
-            (format!("story-words: [{}]", "Sam, ".repeat(5_001)), "this list has 5,001 entries; it may have 5,000"),
+            (format!("story-words: [{}]", "Tam, ".repeat(5_001)), "this list has 5,001 entries; it may have 5,000"),
             (format!("focus: [{}]", "sh, ".repeat(101)), "this list has 101 entries; it may have 100"),
             (format!("lesson: {long}"), "line 2, column 9: in the front matter: the lesson is too long"),
             (format!("scope: {long}"), "in the front matter: the scope is too long"),

@@ -74,8 +74,8 @@ mod tests {
             "unknown key `teech`; did you mean `teach`? The keys are id, title, teach"
         );
         assert_eq!(
-            plain("names: invalid type: string \"Tab\", expected a sequence"),
-            "this must be a list such as [s, a, t], not the text \"Tab\""
+            plain("names: invalid type: string \"Rob\", expected a sequence"),
+            "this must be a list such as [s, a, t], not the text \"Rob\""
         );
         assert_eq!(plain("missing field `lessons`"), "the key `lessons` is missing");
     }

@@ -67,17 +67,17 @@ fn paragraphs_are_lines() {
         assert_eq!(lines.len(), 7, "{name}: {lines:#?}");
         assert_eq!(lines[0], "The kite in the plum tree", "{name}");
         assert_eq!(lines[5], "a fishing net", "{name}");
-        assert!(lines[6].starts_with("“The net!” said Pip."), "{name}");
+        assert!(lines[6].starts_with("“The net!” said Tim."), "{name}");
     }
 }
 
 #[test]
 fn changes_are_accepted_and_what_is_hidden_is_left_out() {
     let shown = "The net\n\
-                 Nan had a fat nut. It was in the net. Pip ran to the pond.\n\
-                 Pip did jump\n\
+                 Ada had a fat nut. It was in the net. Tim ran to the pond.\n\
+                 Tim did jump\n\
                  and swim.\n\
-                 who\nhas\nPip\na net\nNan\na nut\n\
+                 who\nhas\nTim\na net\nAda\na nut\n\
                  By the log they sat.\n\
                  Big pond";
     for name in ["net.docx", "net.odt", "net-again.docx"] {

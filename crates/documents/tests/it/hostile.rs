@@ -166,14 +166,14 @@ fn markup_without_end_is_refused_or_read() {
     let said = refusal(Kind::Docx, docx(&bomb));
     assert_eq!(said, format!("is damaged (it defines its own entities, which are not decoded{DAMAGED}"));
     let attributes: String = (0..100_000).map(|n| format!(" a{n}='1'")).collect();
-    let flood = body(&format!("<w:p{attributes}><w:r><w:t>Sam</w:t></w:r></w:p>"));
-    assert_eq!(read(Kind::Docx, docx(&flood)).unwrap().text(), "Sam");
+    let flood = body(&format!("<w:p{attributes}><w:r><w:t>Tam</w:t></w:r></w:p>"));
+    assert_eq!(read(Kind::Docx, docx(&flood)).unwrap().text(), "Tam");
     for unit in ["<div>", "<b>", "<table><tr><td>", "<p a=b>", "&amp;", "<!--", "<", "</p>", "<svg>"] {
-        let page = format!("<p>Sam</p>{}", unit.repeat((1 << 20) / unit.len()));
-        assert!(read(Kind::Html, page.into_bytes()).unwrap().text().starts_with("Sam"), "{unit}");
+        let page = format!("<p>Tam</p>{}", unit.repeat((1 << 20) / unit.len()));
+        assert!(read(Kind::Html, page.into_bytes()).unwrap().text().starts_with("Tam"), "{unit}");
     }
     for unit in [">", "- ", "[", "![", "*", "`", "<a ", "|a|\n|-|\n", "[a]: b\n"] {
-        let page = format!("Sam\n\n{}", unit.repeat((1 << 20) / unit.len()));
-        assert!(read(Kind::Markdown, page.into_bytes()).unwrap().text().starts_with("Sam"), "{unit}");
+        let page = format!("Tam\n\n{}", unit.repeat((1 << 20) / unit.len()));
+        assert!(read(Kind::Markdown, page.into_bytes()).unwrap().text().starts_with("Tam"), "{unit}");
     }
 }

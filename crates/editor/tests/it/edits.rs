@@ -21,7 +21,7 @@ fn piece() -> impl Strategy<Value = String> {
         "e\u{301}",
         "“",
         "’s",
-        "Tab",
+        "Rob",
         "---\n",
         "lesson: 7\n",
         "\u{feff}",

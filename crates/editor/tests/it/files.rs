@@ -32,7 +32,7 @@ fn settings_of_the_folder_hold_and_change_without_a_restart() {
     let (story, scope, settings) =
         (uri(folder.path(), "story.txt"), uri(folder.path(), "scope.yaml"), uri(folder.path(), "untaught.yaml"));
     let mut client = client(&[]);
-    client.open(&story, "plaintext", "A ship in a mist. Pip sat at night.");
+    client.open(&story, "plaintext", "A ship in a mist. Tim sat at night.");
     let (_, items) = client.pushed(&story).unwrap();
     assert_eq!(items.len(), 1, "{items:#?}");
     let related = &items[0]["relatedInformation"][0];

@@ -9,7 +9,7 @@ const STORY: &str = "file:///stories/story.txt";
 #[test]
 fn a_story_is_opened_edited_and_closed() {
     let mut client = Client::at_lesson_12();
-    client.open(STORY, "plaintext", "Sam sat at night.\n");
+    client.open(STORY, "plaintext", "Tam sat at night.\n");
     let (version, items) = client.pushed(STORY).unwrap();
     assert_eq!(version, Some(1));
     assert_eq!(items.len(), 1, "{items:#?}");
@@ -102,7 +102,7 @@ fn a_request_that_is_cancelled_while_it_waits_is_not_worked_on() {
 #[test]
 fn edits_outside_the_text_are_drawn_in() {
     let mut client = Client::at_lesson_12();
-    client.open("untitled:Untitled-1", "plaintext", "Sam");
+    client.open("untitled:Untitled-1", "plaintext", "Tam");
     let place = |line: u32, character: u32| json!({ "line": line, "character": character });
     client.change(
         "untitled:Untitled-1",
@@ -115,7 +115,7 @@ fn edits_outside_the_text_are_drawn_in() {
     );
     let (_, items) = client.pushed("untitled:Untitled-1").unwrap();
     assert_eq!(items.len(), 1);
-    assert_eq!(items[0]["range"]["start"], place(0, 4), "what was left of the text is “Sam night”");
+    assert_eq!(items[0]["range"]["start"], place(0, 4), "what was left of the text is “Tam night”");
     assert_eq!(client.leave(), End::Clean);
 }
 
@@ -152,7 +152,7 @@ fn diagnostics_are_pushed_or_pulled_never_both() {
     let can = json!({ "textDocument": { "diagnostic": {} } });
     let mut client = Client::new(can, json!({ "lesson": "12" }));
     assert_eq!(client.about["capabilities"]["diagnosticProvider"]["interFileDependencies"], true);
-    client.open(STORY, "plaintext", "Sam sat at night.");
+    client.open(STORY, "plaintext", "Tam sat at night.");
     let ask = |client: &mut Client, previous: Value| {
         let params = json!({ "textDocument": { "uri": STORY }, "previousResultId": previous });
         client.ask("textDocument/diagnostic", params).unwrap()

@@ -16,7 +16,7 @@ fn able() -> Client {
         },
         "workspace": { "workspaceEdit": { "documentChanges": true } },
     });
-    Client::new(can, json!({ "untaught": { "lesson": "20", "names": ["Tab"] } }))
+    Client::new(can, json!({ "untaught": { "lesson": "20", "names": ["Rob"] } }))
 }
 
 /// The text after the edits of an action, and its title.
@@ -38,7 +38,7 @@ fn done(action: &Value, text: &str) -> (String, String) {
 #[test]
 fn a_word_is_explained() {
     let mut client = able();
-    client.open(STORY, "plaintext", "Tab can chop at night in the wind.\n");
+    client.open(STORY, "plaintext", "Rob can chop at night in the wind.\n");
     let shown = |client: &mut Client, column: u32| {
         client.position("textDocument/hover", STORY, 0, column)["contents"]["value"].as_str().map(str::to_owned)
     };
@@ -66,15 +66,15 @@ fn a_word_is_explained() {
 #[test]
 fn a_word_is_swapped_declared_or_waited_for() {
     let mut client = able();
-    let text = "Sam had a huge leap.\nThen Bridgette Leap had stones at an elephant.\n";
+    let text = "Tam had a huge leap.\nThen Bridgette Leap had stones at an elephant.\n";
     client.open(STORY, "plaintext", text);
     let made: Vec<(String, String)> =
         client.actions(STORY, 0, 11, 11).iter().map(|action| done(action, text)).collect();
     let find = |title: &str| {
         made.iter().find(|(found, _)| found.starts_with(title)).unwrap_or_else(|| panic!("{title}: {made:#?}"))
     };
-    assert!(find("Replace “huge” with “big”").1.starts_with("Sam had a big leap."));
-    assert!(find("Pre-teach the word “huge”").1.starts_with("---\nstory-words: [huge]\n---\nSam had"));
+    assert!(find("Replace “huge” with “big”").1.starts_with("Tam had a big leap."));
+    assert!(find("Pre-teach the word “huge”").1.starts_with("---\nstory-words: [huge]\n---\nTam had"));
     assert!(find("Move this story to lesson").1.starts_with("---\nlesson: "));
     assert!(!made.iter().any(|(title, _)| title.contains("the name")), "{made:#?}");
     let titles = |client: &mut Client, from: u32, to: u32| -> Vec<String> {
@@ -92,7 +92,7 @@ fn a_word_is_swapped_declared_or_waited_for() {
 #[test]
 fn markdown_is_read_as_its_reader_sees_it() {
     let mut client = able();
-    let text = "---\r\nlesson: 20\r\nnames: [Tab]\r\n---\r\n\r\n# A *kn*ight\r\n\r\n`night` 😀 caf&eacute; [a sight](night.html)\r\n";
+    let text = "---\r\nlesson: 20\r\nnames: [Rob]\r\n---\r\n\r\n# A *kn*ight\r\n\r\n`night` 😀 caf&eacute; [a sight](night.html)\r\n";
     client.open(NOTES, "markdown", text);
     let found: Vec<(Value, Value)> = client
         .pushed(NOTES)
@@ -113,7 +113,7 @@ fn markdown_is_read_as_its_reader_sees_it() {
             .unwrap(),
         text,
     );
-    assert!(made.starts_with("---\r\nlesson: 20\r\nnames: [Tab]\r\nstory-words: [sight]\r\n---\r\n"), "{made}");
+    assert!(made.starts_with("---\r\nlesson: 20\r\nnames: [Rob]\r\nstory-words: [sight]\r\n---\r\n"), "{made}");
     assert_eq!(client.leave(), End::Clean);
 }
 
@@ -128,7 +128,7 @@ fn the_summary_is_shown_once() {
         let offered = client.about["capabilities"].clone();
         assert_eq!(offered.get("inlayHintProvider").is_some(), hints);
         assert_eq!(offered.get("codeLensProvider").is_some(), lenses);
-        client.open(STORY, "plaintext", "Sam sat at night.\n");
+        client.open(STORY, "plaintext", "Tam sat at night.\n");
         let about = json!({ "uri": STORY });
         let all = json!({ "start": { "line": 0, "character": 0 }, "end": { "line": 9, "character": 0 } });
         let hint = client.ask("textDocument/inlayHint", json!({ "textDocument": about, "range": all })).unwrap();

@@ -229,7 +229,7 @@ mod tests {
         let offered = |before: &str, word: &str, swap: &str| swaps(word, before, &judge, at).contains(&swap.to_owned());
         // The word before tells.
         for (before, word, swap) in
-            [("Go to the ", "ferry", "bring"), ("“The ", "seal", "shut"), ("Sam\u{2019}s ", "hedge", "evade")]
+            [("Go to the ", "ferry", "bring"), ("“The ", "seal", "shut"), ("Tam\u{2019}s ", "hedge", "evade")]
         {
             assert!(!offered(before, word, swap), "{before}{word}: {swap}");
         }

@@ -11,7 +11,7 @@ pub fn is_contraction(word: &str) -> bool {
     word.contains('\'') && (ENDINGS.iter().any(|ending| word.ends_with(ending)) || WITH_S.contains(&word))
 }
 
-/// Whether a word is a possessive: *Sam's*, *the dogs'*.
+/// Whether a word is a possessive: *Tam's*, *the dogs'*.
 #[must_use]
 pub fn is_possessive(word: &str) -> bool {
     (word.ends_with("'s") || word.ends_with("s'")) && !is_contraction(word)
