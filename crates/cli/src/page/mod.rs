@@ -51,6 +51,11 @@ fn environment() -> Environment<'static> {
     environment.set_trim_blocks(true);
     environment.set_lstrip_blocks(true);
     environment.set_formatter(harmless);
+    // All that the templates use of what the library has built in, which would take longer to compile than all else of it.
+    environment.add_test("none", |value: &Value| value.is_none());
+    environment.add_filter("length", |list: &Value| list.len());
+    environment.add_filter("join", |list: Vec<String>, between: &str| list.join(between));
+    environment.add_function("range", |count: u32| (0..count).collect::<Vec<u32>>());
     environment.add_global("style", Value::from_safe_string(include_str!("style.css").to_owned()));
     environment.add_global("pack_style", Value::from_safe_string(include_str!("pack.css").to_owned()));
     environment.add_global("here", Value::from_safe_string(HERE.to_string()));

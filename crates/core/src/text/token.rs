@@ -69,11 +69,13 @@ const CLASSES: [u8; 256] = {
     classes
 };
 
+#[inline]
 fn class(byte: u8) -> u8 {
     CLASSES[usize::from(byte)]
 }
 
 /// How many ASCII letters the bytes begin with, eight at a time.
+#[inline]
 fn letters(bytes: &[u8]) -> usize {
     const HIGH: u64 = 0x8080_8080_8080_8080;
     const ONES: u64 = 0x0101_0101_0101_0101;
@@ -96,6 +98,7 @@ fn letters(bytes: &[u8]) -> usize {
 impl Iterator for Tokens<'_> {
     type Item = Token;
 
+    #[inline]
     fn next(&mut self) -> Option<Token> {
         if let Some(token) = self.waiting.pop() {
             return Some(token);
