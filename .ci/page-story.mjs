@@ -1,4 +1,4 @@
-// The story: pasted, marked, looked at, mended, saved, printed.
+// The story: pasted, marked, looked at, corrected, saved, printed.
 
 import assert from "node:assert/strict";
 import { execFileSync } from "node:child_process";
@@ -60,7 +60,7 @@ test("the lesson is changed by the keyboard, the buttons and a click", async () 
   assert.match(await page.getAttribute("#curve", "aria-label"), /from lesson 33/);
 });
 
-test("a click on a word tells how it is cut, what it needs and when that is taught", async () => {
+test("a click on a word shows how it is split up, what it needs and when that is taught", async () => {
   await lesson(page, 12);
   await paste(page, "😀 Sam sat at night.");
   const box = await page.locator("#marks .u").boundingBox();
@@ -78,24 +78,24 @@ test("a word of two readings shows the other one", async () => {
   const box = await page.locator("#marks .d").first().boundingBox();
   await page.mouse.click(box.x + box.width / 2, box.y + box.height / 2);
   await settled(page);
-  assert.match(await text("#word"), /Another reading, not taught yet: \/waɪnd\//);
+  assert.match(await text("#word"), /Another pronunciation, not taught yet: \/waɪnd\//);
 });
 
 test("a name is declared with a click, and taken back", async () => {
   await lesson(page, 12);
   await paste(page, "Sam met Theodora.");
   await page.click('#notes button:has-text("Theodora")');
-  await page.click('#word button:has-text("It is a name")');
+  await page.click('#word button:has-text("This is a name")');
   await settled(page);
   assert.deepEqual(await untaught(), []);
-  assert.match(await text("#figures"), /1 told/);
-  await page.click('button[aria-label="Theodora is no longer told beforehand"]');
+  assert.match(await text("#figures"), /1 pre-taught/);
+  await page.click('button[aria-label="Remove Theodora"]');
   await settled(page);
   assert.deepEqual(await untaught(), ["Theodora"]);
   await page.fill("#tell", "Theodora, ferry");
   await page.click('.tell button');
   await settled(page);
-  assert.match(await text("#notes"), /“ferry” is told beforehand, but the story does not have it/);
+  assert.match(await text("#notes"), /“ferry” is pre-taught, but it is not in the story/);
 });
 
 test("the keyboard goes to a word and back", async () => {
@@ -177,7 +177,7 @@ test("a story is saved with its front matter and opened as it was", async () => 
   assert.equal((await page.inputValue("#text")).trim(), "Sam met Theodora.\n\nAt night.");
 });
 
-test("front matter with a fault is told with its line and left in the story", async () => {
+test("front matter with an error is reported with its line and left in the story", async () => {
   const buffer = Buffer.from("---\nlevel: 3\n---\nSam sat.\n");
   await page.setInputFiles("#open-story-file", { name: "sam.txt", mimeType: "text/plain", buffer });
   await settled(page);
@@ -185,13 +185,13 @@ test("front matter with a fault is told with its line and left in the story", as
   assert.match(await page.inputValue("#text"), /^---\nlevel: 3/);
 });
 
-test("a scope of one's own counts; one with an error is told at its line and not used", async () => {
+test("a scope file of the user's own is used; one with an error is reported with its line and not used", async () => {
   await paste(page, "Sam sat at night.");
   const file = (content) => ({ name: "ours.yaml", mimeType: "text/yaml", buffer: Buffer.from(content) });
   await page.setInputFiles("#own-scope-file", file("format: 1\ntitle: Ours\nlessons:\n- teach: [s, a, t, m]\n- teech: [igh]\n"));
   await settled(page);
-  const told = await text("#faults");
-  for (const part of ["ours.yaml", "Line 5", "unknown key `teech`", "did you mean `teach`", "- teech: [igh]", "still in force"]) assert.ok(told.includes(part), `${part} in ${told}`);
+  const shown = await text("#faults");
+  for (const part of ["ours.yaml", "Line 5", "unknown key `teech`", "did you mean `teach`", "- teech: [igh]", "Still using the previous scope"]) assert.ok(shown.includes(part), `${part} in ${shown}`);
   assert.match(await text("#lesson-name"), /^Lesson 15/);
   await page.setInputFiles("#own-scope-file", file("format: 1\ntitle: Ours\nlessons:\n- teach: [s, a, t, m, n]\n- teach: [igh]\n"));
   await settled(page);
@@ -251,7 +251,7 @@ test("hostile text is text", async () => {
   assert.deepEqual(page.odd, []);
 });
 
-test("the marks stand under their words however the lines break", async () => {
+test("the marks are under their words however the lines break", async () => {
   const story = readFileSync(join(READERS, readdirSync(READERS).sort().at(-1)), "utf8").split("---\n").at(-1);
   await paste(page, `${story}\n\n${"long".repeat(60)}\n\tSam  sat   \n`);
   for (const width of [1280, 900, 700, 390, 320]) {
@@ -272,7 +272,7 @@ test("a printed story has its marks and its words, and no buttons", async () => 
   await page.pdf({ path: join(SHOTS, "story.pdf") });
   const printed = execFileSync("pdftotext", ["-layout", join(SHOTS, "story.pdf"), "-"], { encoding: "utf8" });
   for (const part of ["Lesson 12", "readable", "Sam sat at night.", "igh as in night"]) assert.ok(printed.includes(part), `${part} in ${printed}`);
-  for (const part of ["Copy the report", "Own scope", "It is a name"]) assert.ok(!printed.includes(part), part);
+  for (const part of ["Copy the report", "Open a scope file", "This is a name"]) assert.ok(!printed.includes(part), part);
 });
 
 test("the report is copied", async () => {

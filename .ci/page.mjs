@@ -17,7 +17,7 @@ export function browser() {
 }
 
 /**
- * The page as a file, without a network. What it asks of a network, what it says on the console and what it alerts are kept.
+ * The page as a file, without a network. Network requests, console messages and dialogs are recorded.
  */
 export async function open(browser, options = {}) {
   const context = await browser.newContext({ viewport: { width: 1280, height: 900 }, offline: true, acceptDownloads: true, ...options });
@@ -65,7 +65,7 @@ export async function lesson(page, number) {
   await settled(page);
 }
 
-/** The words of the story with their statuses, as they stand on the page. */
+/** The words of the story with their statuses, as the page shows them. */
 export async function statuses(page) {
   await page.click("#read");
   const words = await page.$$eval("#marks .w", (all) =>

@@ -2,7 +2,7 @@
 
 use criterion::{Criterion, Throughput, criterion_group, criterion_main};
 use std::hint::black_box;
-use untaught::{Judge, Options, Reader, Scope, check, tokens};
+use untaught::{Judge, LessonIndex, Options, Reader, Scope, check, tokens};
 
 const STORIES: [&str; 3] = [
     include_str!("../scope-files/readers/20-tabs-itch.txt"),
@@ -21,9 +21,9 @@ fn engine(criterion: &mut Criterion) {
     let reader = Reader::default();
     let scope = scope(&reader);
     criterion.bench_function("check a story of 160 words", |bencher| {
-        bencher.iter(|| check(black_box(STORIES[1]), &scope, &reader, &Options::at(40)));
+        bencher.iter(|| check(black_box(STORIES[1]), &scope, &reader, &Options::at(LessonIndex::new(40).unwrap())));
     });
-    let judge = Judge { reader: &reader, scope: &scope };
+    let judge = Judge::new(&reader, &scope);
     for (name, word) in
         [("of the dictionary", "lighthouses"), ("derived", "goatherds"), ("by its letters", "splinkering")]
     {
@@ -42,7 +42,7 @@ fn engine(criterion: &mut Criterion) {
     group.throughput(Throughput::Elements(tokens(&long).count() as u64)).sample_size(20);
     group.bench_function("find its words", |bencher| bencher.iter(|| tokens(black_box(&long)).count()));
     group.bench_function("check it", |bencher| {
-        bencher.iter(|| check(black_box(&long), &scope, &reader, &Options::at(40)))
+        bencher.iter(|| check(black_box(&long), &scope, &reader, &Options::at(LessonIndex::new(40).unwrap())))
     });
     group.finish();
 }

@@ -1,7 +1,7 @@
 //! Words that the dictionary lacks, made of words that it has: each row stands for a class, and was cut by ear (common practice, no
 //! source). Where a class was once read wrongly, the false reading is named.
 
-use untaught::{Judge, Origin, Reader, Scope};
+use untaught::{Judge, LessonIndex, Need, Origin, Reader, Scope};
 
 /// A word, its cutting and its sounds.
 const DERIVED: [(&str, &str, &str); 42] = [
@@ -148,16 +148,16 @@ fn a_syllabic_l_opens_the_syllable_of_an_ending() {
 fn consonants_alone_are_sounds_or_abbreviations() {
     let reader = Reader::default();
     let scope = Scope::embedded("starter", &reader).unwrap();
-    let judge = Judge { reader: &reader, scope: &scope };
+    let judge = Judge::new(&reader, &scope);
     for sound in ["shh", "psst", "hmm", "zzz", "brrr", "chrrr", "tsk"] {
         assert!(judge.judge(sound).first_decodable().is_some(), "{sound}");
     }
     for abbreviation in ["dr", "ms", "lt", "km", "xkcd", "phd"] {
         let verdict = judge.judge(abbreviation);
-        let needs = judge.needs(&verdict, 10);
+        let needs = judge.needs(&verdict, LessonIndex::new(10).unwrap());
         assert_eq!((verdict.first_readable(), verdict.by_letters()), (None, false), "{abbreviation}");
         assert_eq!(needs.len(), 1, "{abbreviation}");
-        assert_eq!(needs[0].label, "teaching whole, as an abbreviation", "{abbreviation}");
+        assert_eq!(needs[0], Need::Abbreviation, "{abbreviation}");
     }
 }
 
@@ -167,10 +167,11 @@ fn a_past_is_read_by_its_ending_wherever_it_stands() {
     let reader = Reader::default();
     for name in ["starter", "england-years-1-2"] {
         let scope = Scope::embedded(name, &reader).unwrap();
-        let judge = Judge { reader: &reader, scope: &scope };
+        let judge = Judge::new(&reader, &scope);
         for word in ["panicked", "unwanted", "unused", "unexpected", "supposedly", "embedded", "enclosed", "clogged"] {
             let verdict = judge.judge(word);
-            let labels: Vec<String> = judge.needs(&verdict, scope.last()).into_iter().map(|need| need.label).collect();
+            let needs = judge.needs(&verdict, scope.last());
+            let labels: Vec<String> = needs.iter().map(|need| untaught::messages::need(need, &scope)).collect();
             assert!(
                 !labels.iter().any(|label| label.starts_with("ed ") || label.starts_with("-ed")),
                 "{name}: {word}: {labels:?}"
@@ -185,7 +186,7 @@ fn compounds_are_told_from_what_looks_like_them() {
     let reader = Reader::default();
     let is_compound = |word: &str| {
         let word = reader.read(word);
-        untaught::demands(&reader, &word, &word.readings[0]).contains(&untaught::Skill::CompoundWords)
+        untaught::skills_demanded(&reader, &word, &word.readings[0]).contains(&untaught::Skill::CompoundWords)
     };
     for word in [
         "bathtub",
@@ -215,8 +216,8 @@ fn compounds_are_told_from_what_looks_like_them() {
 fn plurals_are_of_ordinary_words() {
     let reader = Reader::default();
     let scope = Scope::embedded("starter", &reader).unwrap();
-    let judge = Judge { reader: &reader, scope: &scope };
-    let first = |word: &str| judge.judge(word).first_decodable().unwrap_or(u16::MAX);
+    let judge = Judge::new(&reader, &scope);
+    let first = |word: &str| judge.judge(word).first_decodable().map_or(usize::MAX, LessonIndex::get);
     let es = first("lunches");
     for word in ["branches", "bunches", "ashes", "grasses", "masses", "presses", "riches"] {
         assert_eq!(first(word), es, "{word}");
@@ -225,4 +226,171 @@ fn plurals_are_of_ordinary_words() {
         assert_eq!(first(word), first("puppies").max(first(&word.replace("ies", "y"))), "{word}");
     }
     assert_eq!(first("stories"), first("story"));
+}
+
+/// What a word is made of: the classes that were once misread, each by words that show it. Common practice, no source.
+#[test]
+fn words_are_made_of_what_they_are_made_of() {
+    let reader = Reader::default();
+    let scope = Scope::embedded("starter", &reader).unwrap();
+    let judge = Judge::new(&reader, &scope);
+    let made_of = |word: &str| judge.explain(word).readings[0].made_of.clone().unwrap_or_default();
+    let wrong = |table: &[(&str, &str)]| -> Vec<String> {
+        let wrong = table.iter().filter(|(word, made)| made_of(word) != *made);
+        wrong.map(|(word, made)| format!("{word} = {}, not {made}", made_of(word))).collect()
+    };
+    let made = [
+        // Endings that were missed, or whose base was.
+        ("dogs", "dog + -s"),
+        ("axes", "ax + -es"),
+        ("eldest", "eld + -est"),
+        ("sprightly", "spright + -ly"),
+        ("truly", "true + -ly"),
+        ("wholly", "whole + -ly"),
+        ("spoonful", "spoon + -ful"),
+        ("pocketful", "pocket + -ful"),
+        ("ashamed", "ashame + -ed"),
+        ("panicked", "panic + -ed"),
+        ("dying", "die + -ing"),
+        ("starring", "star + -ing"),
+        ("admitted", "admit + -ed"),
+        ("stepping", "step + -ing"),
+        ("matting", "mat + -ing"),
+        // The commoner base, by what is heard.
+        ("browses", "browse + -s"),
+        ("branches", "branch + -es"),
+        ("teddies", "teddy + -es"),
+        ("caring", "care + -ing"),
+        ("tensed", "tense + -ed"),
+        // The l belongs to the base.
+        ("wobbly", "wobble + -y"),
+        ("simply", "simple + -ly"),
+        ("really", "real + -ly"),
+        // Beginnings, and compounds with short words.
+        ("unlock", "un- + lock"),
+        ("undo", "un- + do"),
+        ("uphill", "up + hill"),
+        ("nobody", "no + body"),
+        ("bypass", "by + pass"),
+        ("someone", "some + one"),
+        ("friendship", "friend + -ship"),
+        ("spaceship", "space + ship"),
+        ("earring", "ear + ring"),
+        ("backfire", "back + fire"),
+    ];
+    assert_eq!(wrong(&made), [""; 0]);
+    // Words that only look made of others.
+    let simple = [
+        "corner",
+        "supper",
+        "mister",
+        "patter",
+        "pitcher",
+        "dover",
+        "priest",
+        "evening",
+        "its",
+        "shout",
+        "heroes'",
+        "forget",
+        "forgot",
+        "format",
+        "carnation",
+        "pumpkin",
+        "antifreeze",
+        "semicircle",
+        "postwar",
+        "represent",
+        "disease",
+        "policy",
+        "nomad",
+        "feed",
+        "news",
+        "baby",
+        "parish",
+        "fourteen",
+    ];
+    let simple: Vec<(&str, &str)> =
+        simple.iter().filter(|word| !word.ends_with('\'')).map(|word| (*word, "")).collect();
+    assert_eq!(wrong(&simple), [""; 0]);
+    assert_eq!(made_of("heroes"), "hero + -es");
+    assert_eq!(made_of("forgotten"), "forgot + -en");
+}
+
+/// Words that were cut or sounded wrongly, each of a class. Common practice, no source.
+#[test]
+fn classes_of_cuttings_that_were_wrong() {
+    let reader = Reader::default();
+    for (word, cut, syllables) in [
+        // A long vowel before ve makes a split spelling, wherever it is.
+        ("evening", "e_e·v·n·i·ng", 2),
+        ("ashamed", "a·sh·a·m·ed", 2),
+        ("hooray", "h·oo·r·ay", 2),
+        ("trowel", "t·r·ow·e·l", 2),
+        ("hereafter", "h·ere·a·f·t·er", 3),
+        ("forlorn", "f·or·l·or·n", 2),
+        ("shepherdess", "sh·e·p·h·er·d·e·ss", 3),
+        ("scarecrow", "s·c·are·c·r·ow", 2),
+        // Two syllables as they are said.
+        ("every", "e·v·er·y", 2),
+        ("everyone", "e·v·er·y·o_e·n", 3),
+        ("different", "d·i·ff·er·e·n·t", 2),
+        ("several", "s·e·v·er·a·l", 2),
+    ] {
+        let read = reader.read(word);
+        let cut_as = crate::shared::cut(&read.readings[0]);
+        assert_eq!((cut_as.as_str(), read.readings[0].syllables()), (cut, syllables), "{word}");
+        assert_eq!(read.readings.len(), 1, "{word}");
+    }
+    // The everyday reading alone.
+    for (word, ipa) in [("dove", "dʌv"), ("minute", "ˈmɪnət"), ("puss", "pʊs"), ("fie", "faɪ"), ("ma'am", "mæm")]
+    {
+        let readings: Vec<String> = reader.read(word).readings.iter().map(untaught::Reading::ipa).collect();
+        assert_eq!(readings, [ipa], "{word}");
+    }
+    // A mute e that changes nothing is read with the plain spelling.
+    let scope = Scope::parse("format: 1\nlessons:\n- teach: [a, b, r, x, ea]\n- teach: [th]\n", &reader).unwrap();
+    let first = |word: &str| Judge::new(&reader, &scope).judge(word).first_decodable().map(LessonIndex::get);
+    assert_eq!((first("axe"), first("breathe")), (Some(0), Some(1)));
+}
+
+/// No form of a word is read before the word, whatever its ending; a compared adjective is not held to it.
+#[test]
+fn no_form_of_a_word_is_read_before_the_word() {
+    let reader = Reader::default();
+    let mut seen = 0;
+    for name in ["starter", "england-years-1-2", "common-core-k-3"] {
+        let scope = Scope::embedded(name, &reader).unwrap();
+        let judge = Judge::new(&reader, &scope);
+        let first = |word: &str| judge.judge(word).first_readable().map_or(usize::MAX, LessonIndex::get);
+        for (form, base) in [("leaving", "leave"), ("promised", "promise"), ("cried", "cry"), ("pages", "page")] {
+            assert!(first(form) >= first(base), "{name}: {form}");
+        }
+        for (word, _) in reader.common(20) {
+            let read = reader.read(word);
+            let [reading] = read.readings.as_slice() else { continue };
+            let form = ["s", "ed", "ing"].iter().any(|ending| word.ends_with(ending));
+            let Some(base) = reader.inflected_of(word, reading).filter(|_| form) else { continue };
+            if reader.read(&base).readings.len() == 1 && scope.sight_lesson(word).is_none() {
+                seen += 1;
+                assert!(first(word) >= first(&base), "{name}: {word} before {base}");
+            }
+        }
+    }
+    assert!(seen > 5_000, "{seen}");
+}
+
+/// The s of *chews* is the ending -s once the scope names that, and *it's* is never made with -s.
+#[test]
+fn an_ending_is_practised_as_that_ending() {
+    let reader = Reader::default();
+    let text = "format: 1\nlessons:\n- teach: [ch, ew, i, t, s as in is]\n- teach: [-s]\n";
+    let scope = Scope::parse(text, &reader).unwrap();
+    let focus = |pattern: &str| untaught::Focus::of(&scope, &[untaught::Pattern::parse(pattern, &reader).unwrap()]);
+    let practises = |word: &str, pattern: &str| {
+        let read = reader.read(word);
+        focus(pattern).is_in(&reader, word, &read.readings[0])
+    };
+    assert!(practises("chews", "-s") && !practises("chews", "s as in is") && practises("is", "s as in is"));
+    assert!(!practises("it's", "-s") && practises("it's", "-'s"));
 }

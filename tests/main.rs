@@ -1,8 +1,8 @@
 //! What holds across the crates. One program, so that it is linked once.
 
+mod covering;
 mod derived;
 mod letters;
-mod materials;
 mod properties;
 mod published_tables;
 mod readers;

@@ -8,7 +8,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use crate::shared::{cut, rows};
 use untaught::{Part, Reader, Reading, Word, fold_word};
-use untaught_lexicon::{Lexicon, Part as Packed};
+use untaught_lexicon::{Lexicon, PackedPart};
 use untaught_phonics::{SoundId, spelled};
 
 const ENGLAND: &str = include_str!("data/england_appendix1.tsv");
@@ -365,8 +365,8 @@ impl Tally {
 }
 
 /// The sound and the letters of a part as it stands in its word.
-fn standing(part: Packed) -> Option<(&'static str, &'static str)> {
-    let Packed::Known { id, e_dropped } = part else {
+fn standing(part: PackedPart) -> Option<(&'static str, &'static str)> {
+    let PackedPart::Known { id, e_dropped } = part else {
         return None;
     };
     let spelling = id.get().spelling;
@@ -475,8 +475,8 @@ fn nearly_every_word_of_the_dictionary_has_a_whole_cutting() {
         words += 1;
         let is_common = matches!(entry.commonness(), Some(10 | 20 | 35));
         common += usize::from(is_common);
-        let parts: Vec<Packed> = entry.readings().next().map_or_else(Vec::new, |reading| reading.parts().collect());
-        let odd = parts.iter().filter(|part| matches!(part, Packed::Odd(_))).count();
+        let parts: Vec<PackedPart> = entry.readings().next().map_or_else(Vec::new, |reading| reading.parts().collect());
+        let odd = parts.iter().filter(|part| matches!(part, PackedPart::Odd(_))).count();
         if odd == 0 && !parts.is_empty() {
             continue;
         }

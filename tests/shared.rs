@@ -12,3 +12,8 @@ pub(crate) fn rows(table: &str) -> Vec<Vec<&str>> {
 pub(crate) fn cut(reading: &Reading) -> String {
     reading.parts.iter().map(Part::spelling).collect::<Vec<_>>().join("·")
 }
+
+/// The lesson at an index, from 0.
+pub(crate) fn at(index: usize) -> untaught::LessonIndex {
+    untaught::LessonIndex::new(index).unwrap()
+}

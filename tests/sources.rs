@@ -1,7 +1,7 @@
 //! The source lists themselves: sorted, without doubles, each line with its reason.
 
 const READINGS: &str = include_str!("../crates/lexicon-compiler/data/readings.tsv");
-const NOT_BASES: &str = include_str!("../crates/lexicon-compiler/data/not-bases.tsv");
+const EXCEPTIONS: &str = include_str!("../crates/lexicon-compiler/data/exceptions.tsv");
 const COMMONNESS: &str = include_str!("../crates/lexicon-compiler/data/commonness.tsv");
 const CATALOGUE: &str = include_str!("../crates/phonics/data/catalogue.tsv");
 
@@ -11,10 +11,10 @@ fn lines(list: &str) -> Vec<Vec<&str>> {
 
 #[test]
 fn reviewed_lists_are_sorted_and_without_doubles() {
-    for (name, list) in [("readings", READINGS), ("not-bases", NOT_BASES), ("commonness", COMMONNESS)] {
+    for (name, list) in [("readings", READINGS), ("exceptions", EXCEPTIONS), ("commonness", COMMONNESS)] {
         let words: Vec<&str> = lines(list).iter().map(|columns| columns[0]).collect();
         assert!(words.len() > 20, "{name}");
-        let wrong = words.windows(2).find(|pair| pair[0] > pair[1] || name != "not-bases" && pair[0] == pair[1]);
+        let wrong = words.windows(2).find(|pair| pair[0] > pair[1] || name != "exceptions" && pair[0] == pair[1]);
         assert_eq!(wrong, None, "{name}");
     }
 }
@@ -37,10 +37,16 @@ fn the_catalogue_is_laid_out_for_reading() {
     }
 }
 
+/// Each exception says what the word is falsely made of, with a reason of its own kind.
 #[test]
-fn lookalikes_are_sorted_and_without_doubles() {
-    let words: Vec<&str> = include_str!("../crates/core/data/lookalikes.txt").lines().collect();
-    assert!(words.len() > 100);
-    assert_eq!(words.windows(2).find(|pair| pair[0] >= pair[1]), None);
-    assert!(words.iter().all(|word| word.bytes().all(|b| b.is_ascii_lowercase())));
+fn every_exception_has_a_reason() {
+    for columns in lines(EXCEPTIONS) {
+        let [word, claim, of, reason] = columns[..] else { panic!("{columns:?}") };
+        assert!(
+            ["not-ending", "not-beginning", "not-compound", "compound", "ending"].contains(&claim),
+            "{word}: {claim}"
+        );
+        assert_eq!(of.split(' ').count(), 2, "{word}: {of}");
+        assert!(reason.split(' ').count() > 2, "{word}: {reason}");
+    }
 }

@@ -4,13 +4,20 @@
 //! Open Government Licence v3.0; rows read in a public copy (`tests/data`). The dictionary is American: accent differences are named.
 
 use crate::shared::rows;
-use untaught::{Judge, Reader, Scope, fold_word};
+use untaught::{Judge, LessonIndex, Reader, Scope, fold_word};
 
 const EXAMPLES: &str = include_str!("data/england_appendix1.tsv");
 const EXCEPTIONS: &str = include_str!("data/england_exception_words.tsv");
 
 /// Example words that are not decodable by the end of their year, each with its reason.
 const NOT_YET: &[(&str, &str)] = &[
+    (
+        "goes",
+        "no form of a word is easier than the word: go is an exception word of year 1, and goes is read as its form",
+    ),
+    ("cried", "as goes: the y of cry is a rule of year 2"),
+    ("tried", "as cried"),
+    ("dried", "as cried"),
     ("Thursday", "s for /z/ is stated by no rule of year 1; is, his, has are its exceptions"),
     ("Tuesday", "as Thursday"),
     ("horse", "se is stated by no rule of year 1; house is its exception"),
@@ -62,10 +69,10 @@ const DECODABLE: &[(&str, &str)] = &[
 fn found(table: &str, columns: (usize, usize), wanted: impl Fn(bool) -> bool) -> Vec<String> {
     let reader = Reader::default();
     let scope = Scope::embedded("england-years-1-2", &reader).unwrap();
-    let judge = Judge { reader: &reader, scope: &scope };
+    let judge = Judge::new(&reader, &scope);
     let last_of = |year: &str| {
         let of_year = |id: &str| id.starts_with('R') || id.split('.').next().is_some_and(|of| of <= year);
-        scope.lessons.iter().rposition(|lesson| of_year(&lesson.id)).unwrap() as u16
+        scope.lessons().iter().rposition(|lesson| of_year(&lesson.id)).and_then(LessonIndex::new).unwrap()
     };
     let mut found = Vec::new();
     for row in rows(table) {

@@ -1,7 +1,7 @@
 //! The rules of judgement, each on words that show it. Facts of the trade here are common practice, no source, but where a source is
 //! named.
 
-use untaught::{Judge, Need, Options, Reader, Scope, Status, check};
+use untaught::{Judge, LessonIndex, Options, Reader, Scope, Status, check, messages};
 
 /// A scope of one lesson a line, entries separated by commas; `sight: …` and `skills: …` in a line of their own belong to it.
 fn scope(reader: &Reader, lessons: &[&str]) -> Scope {
@@ -20,9 +20,11 @@ fn scope(reader: &Reader, lessons: &[&str]) -> Scope {
 fn first(lessons: &[&str], word: &str) -> usize {
     let reader = Reader::default();
     let scope = scope(&reader, lessons);
-    let judge = Judge { reader: &reader, scope: &scope };
-    judge.judge(word).first_decodable().map_or(0, |place| usize::from(place) + 1)
+    let judge = Judge::new(&reader, &scope);
+    judge.judge(word).first_decodable().map_or(0, |lesson| lesson.get() + 1)
 }
+
+use crate::shared::at;
 
 const LETTERS: &str = "a, b, c, d, e, f, g, h, i, j, k, l, m, n, o, p, qu, r, s, t, u, v, w, x, \"y\", z";
 
@@ -153,10 +155,10 @@ fn skills_restrict_once_named() {
     }
 }
 
-fn status(lessons: &[&str], at: u16, word: &str) -> Status {
+fn status(lessons: &[&str], at: usize, word: &str) -> Status {
     let reader = Reader::default();
     let scope = scope(&reader, lessons);
-    Judge { reader: &reader, scope: &scope }.judge(word).status(at, false)
+    Judge::new(&reader, &scope).judge(word).status(crate::shared::at(at), false)
 }
 
 #[test]
@@ -177,15 +179,18 @@ fn sight_words_count_as_decodable_once_they_are_and_may_be_inflected() {
 fn needs_are_told_in_a_teachers_words() {
     let reader = Reader::default();
     let scope = scope(&reader, &["n, t, b, r", "igh", "s | skills: [initial-blends]"]);
-    let judge = Judge { reader: &reader, scope: &scope };
-    let need = |label: &str, lesson| Need { label: label.to_owned(), lesson };
-    let verdict = judge.judge("bright");
+    let judge = Judge::new(&reader, &scope);
+    let told = |word: &str, at: usize| -> Vec<(String, Option<usize>)> {
+        let needs = judge.needs(&judge.judge(word), LessonIndex::new(at).unwrap());
+        needs.iter().map(|need| (messages::need(need, &scope), need.lesson().map(LessonIndex::get))).collect()
+    };
+    let need = |label: &str, lesson| (label.to_owned(), lesson);
     assert_eq!(
-        judge.needs(&verdict, 0),
+        told("bright", 0),
         [need("igh as in night", Some(1)), need("consonants together at the start", Some(2))]
     );
-    assert_eq!(judge.needs(&verdict, 1), [need("consonants together at the start", Some(2))]);
-    assert_eq!(judge.needs(&judge.judge("bread"), 2), [need("ea as in bread", None), need("d as in dog", None)]);
+    assert_eq!(told("bright", 1), [need("consonants together at the start", Some(2))]);
+    assert_eq!(told("bread", 2), [need("ea as in bread", None), need("d as in dog", None)]);
 }
 
 #[test]
@@ -213,7 +218,7 @@ fn percent_decodable_is_decodable_over_running_words() {
     let reader = Reader::default();
     let scope = scope(&reader, &["m, a, t"]);
     let text = format!("mat am {}", "fish ".repeat(32));
-    let report = check(&text, &scope, &reader, &Options::at(0));
+    let report = check(&text, &scope, &reader, &Options::at(at(0)));
     assert_eq!((report.tokens.decodable, report.tokens.words), (2, 34));
     assert_eq!(report.tokens.percent_decodable().map(|percent| format!("{percent:.1}")).as_deref(), Some("5.9"));
 }
@@ -262,7 +267,7 @@ fn a_named_ending_or_beginning_holds_back_the_words_made_with_it() {
 fn a_word_with_two_readings_says_what_it_depends_on() {
     let reader = Reader::default();
     let scope = scope(&reader, &[&format!("{LETTERS}, ea, i_e, th")]);
-    let report = check("They read it. The wind is here. Tea with bread.", &scope, &reader, &Options::at(0));
+    let report = check("They read it. The wind is here. Tea with bread.", &scope, &reader, &Options::at(at(0)));
     let depends: Vec<(&str, &str, &str)> =
         report.two_readings.iter().map(|two| (two.word(), two.counted.as_str(), two.other.as_str())).collect();
     assert_eq!(depends, [("read", "riːd", "rɛd"), ("wind", "wɪnd", "waɪnd")]);
@@ -272,7 +277,7 @@ fn a_word_with_two_readings_says_what_it_depends_on() {
 fn focus_counts_the_words_that_practise_a_lesson() {
     let reader = Reader::default();
     let scope = scope(&reader, &[LETTERS, "sh, -er"]);
-    let report = check("The ship is in the shed. A faster fish, her corner.", &scope, &reader, &Options::at(1));
+    let report = check("The ship is in the shed. A faster fish, her corner.", &scope, &reader, &Options::at(at(1)));
     let words: Vec<&str> =
         report.focus.types.iter().map(|number| report.distinct[*number].verdict.word.text.as_str()).collect();
     assert_eq!(words, ["ship", "shed", "faster", "fish"]);
@@ -285,9 +290,9 @@ fn likely_names_may_count_as_told() {
     let reader = Reader::default();
     let scope = scope(&reader, &[LETTERS]);
     let text = "At the pond sat Brighty. Then Brighty ran.";
-    let strict = check(text, &scope, &reader, &Options::at(0));
+    let strict = check(text, &scope, &reader, &Options::at(at(0)));
     assert!(strict.findings.iter().any(|finding| finding.word() == "brighty" && finding.likely_name));
-    let lenient = check(text, &scope, &reader, &Options { allow_names: true, ..Options::at(0) });
+    let lenient = check(text, &scope, &reader, &Options { allow_names: true, ..Options::at(at(0)) });
     assert_eq!(lenient.tokens.story, 2);
 }
 
@@ -298,7 +303,7 @@ fn the_worked_example_of_twenty_four_words_comes_out() {
     let text = "The cat has a hat. A rat sat. The rat has a hat. The cat sat. A rat ran. The cat ran. Cat sat.";
     let reader = Reader::default();
     let lesson = "a, c, d, n, r, t, h, th, s | sight: [a, the]";
-    let taught = check(text, &scope(&reader, &[lesson]), &reader, &Options::at(0));
+    let taught = check(text, &scope(&reader, &[lesson]), &reader, &Options::at(at(0)));
     assert_eq!((taught.tokens.decodable, taught.tokens.words), (16, 24));
     assert_eq!((taught.types.decodable, taught.types.words), (6, 8));
     let percents = |report: &untaught::Report| {
@@ -310,7 +315,7 @@ fn the_worked_example_of_twenty_four_words_comes_out() {
         ["percent decodable 66.7", "potential for accuracy 100.0", "decodable and taught irregular words 100.0"];
     assert_eq!(percents(&taught), expected);
     let unvoiced = scope(&reader, &["a, c, d, n, r, t, h, th, s as in sun | sight: [a, the]"]);
-    let without = check(text, &unvoiced, &reader, &Options::at(0));
+    let without = check(text, &unvoiced, &reader, &Options::at(at(0)));
     assert_eq!(without.tokens.decodable, 14);
     assert_eq!(percents(&without)[..2], ["percent decodable 58.3", "potential for accuracy 91.7"]);
 }
@@ -320,7 +325,7 @@ fn the_worked_example_of_twenty_four_words_comes_out() {
 fn the_measures_differ_on_regular_sight_words() {
     let reader = Reader::default();
     let scope = scope(&reader, &["a, t, m | sight: [said, see]", "s, ee"]);
-    let report = check("mat said see at", &scope, &reader, &Options::at(0));
+    let report = check("mat said see at", &scope, &reader, &Options::at(at(0)));
     assert_eq!(untaught::measures(&report).map(|measure| measure.part), [2, 4, 3]);
 }
 
@@ -328,7 +333,7 @@ fn the_measures_differ_on_regular_sight_words() {
 fn a_lesson_counts_what_it_reviews() {
     let reader = Reader::default();
     let scope = scope(&reader, &[LETTERS, "sh", "ck | review: [sh]"]);
-    let report = check("A fish on a rock, 3 ships.", &scope, &reader, &Options::at(2));
+    let report = check("A fish on a rock, 3 ships.", &scope, &reader, &Options::at(at(2)));
     assert_eq!((report.focus.tokens, report.review.tokens), (1, 2));
     assert_eq!(report.uncounted, ["3"]);
 }
@@ -344,15 +349,15 @@ fn a_sight_word_and_another_are_read_put_together() {
     let reader = Reader::default();
     let first = |skill: &str, word: &str| {
         let scope = Scope::parse(&scope(skill), &reader).unwrap();
-        Judge { reader: &reader, scope: &scope }.judge(word).first_readable()
+        Judge::new(&reader, &scope).judge(word).first_readable()
     };
     for (word, at, with_skill) in [("sometimes", 1, 3), ("someone", 1, 3), ("onto", 1, 3)] {
-        assert_eq!(first("", word), Some(at), "{word}");
-        assert_eq!(first("- skills: [compound-words]\n", word), Some(with_skill), "{word}");
+        assert_eq!(first("", word), Some(crate::shared::at(at)), "{word}");
+        assert_eq!(first("- skills: [compound-words]\n", word), Some(crate::shared::at(with_skill)), "{word}");
     }
     // *handsome* is not heard as *some*, *today* not as *to*.
     assert_eq!(first("", "handsome"), None);
-    assert_eq!(first("", "today"), Some(0));
+    assert_eq!(first("", "today"), Some(at(0)));
 }
 
 #[test]
@@ -377,8 +382,8 @@ fn capitals_plurals_and_possessives_make_no_word_easier() {
     ];
     for name in ["starter", "england-years-1-2", "common-core-k-3"] {
         let scope = Scope::embedded(name, &reader).unwrap();
-        let judge = Judge { reader: &reader, scope: &scope };
-        let first = |word: &str| judge.judge(&untaught::fold_word(word)).first_readable().unwrap_or(u16::MAX);
+        let judge = Judge::new(&reader, &scope);
+        let first = |word: &str| judge.judge(word).first_readable().map_or(usize::MAX, LessonIndex::get);
         let mut easier = Vec::new();
         let mut seen = 0;
         for (word, _) in
@@ -408,7 +413,7 @@ fn addresses_are_not_counted() {
     let scope = scope(&reader, &[LETTERS]);
     let text =
         "Ask sam.kett@pennock.example, or see https://pennock.example/map and www.pennock.example. Nell is @ the inn.";
-    let report = check(text, &scope, &reader, &Options::at(0));
+    let report = check(text, &scope, &reader, &Options::at(at(0)));
     let words: Vec<&str> = report.distinct.iter().map(|word| word.verdict.word.text.as_str()).collect();
     assert_eq!(words, ["ask", "or", "see", "and", "nell", "is", "the", "inn"]);
     assert_eq!(report.tokens.uncounted, 11);

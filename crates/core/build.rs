@@ -1,5 +1,5 @@
-//! Packs the lists of words that only look derived, and the scope files that come with the program, so that no YAML is read when it starts. They are checked by the tests, and
-//! here: a file that is not well formed stops the build.
+//! Packs the built-in scope files, so that the program does not parse YAML when it starts. A file that is not well formed
+//! stops the build; the tests check the rest.
 
 use std::fmt::Write as _;
 use std::path::Path;
@@ -7,9 +7,7 @@ use std::{env, fs};
 
 use serde::Deserialize;
 
-const FOLDER: &str = "../../scope-files";
-/// Words that only look made of others: with an ending or a beginning, and of two words.
-const LISTS: [(&str, &str); 2] = [("lookalikes", "data/lookalikes.txt"), ("not_compounds", "data/not-compounds.txt")];
+const FOLDER: &str = "scope-files";
 const NAMES: [&str; 4] = ["starter", "england-years-1-2", "common-core-k-3", "dolch"];
 
 #[derive(Deserialize)]
@@ -58,14 +56,6 @@ fn main() {
     }
     out.push_str("];\n");
     write("scopes.rs", &out);
-    for (name, path) in LISTS {
-        let list = fs::read_to_string(path).unwrap_or_else(|error| panic!("{path}: {error}"));
-        println!("cargo::rerun-if-changed={path}");
-        let words: Vec<&str> = list.lines().collect();
-        assert!(words.is_sorted(), "{path} is not sorted");
-        let out = format!("static {}: [&str; {}] = {words:?};\n", name.to_uppercase(), words.len());
-        write(&format!("{name}.rs"), &out);
-    }
 }
 
 fn write(name: &str, text: &str) {

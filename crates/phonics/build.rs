@@ -22,7 +22,7 @@ fn main() {
     fs::write(target, out).expect("the build folder can be written");
 }
 
-/// Calls `row` with the place (`file:line`) and the columns of every line that is neither heading nor comment.
+/// Calls `row` with the location (`file:line`) and the columns of each line except the heading and comments.
 fn rows(file: &str, mut row: impl FnMut(&str, Vec<&str>)) {
     let text = fs::read_to_string(Path::new("data").join(file)).unwrap_or_else(|e| panic!("data/{file}: {e}"));
     let lines = text.lines().enumerate().filter(|(_, line)| !line.starts_with('#') && !line.is_empty());
@@ -36,7 +36,7 @@ fn write_sounds(out: &mut String, phones: &[&str]) -> Vec<Sound> {
     let mut table = String::new();
     rows("sounds.tsv", |place, columns| {
         let [name, ipa, key, kind, heard] = columns[..] else { panic!("{place}: five columns expected") };
-        assert!(sounds.iter().all(|s| s.name != name), "{place}: {name} stands twice");
+        assert!(sounds.iter().all(|s| s.name != name), "{place}: duplicate sound {name}");
         let kind = match kind {
             "short" => "Short",
             "long" => "Long",
@@ -45,10 +45,10 @@ fn write_sounds(out: &mut String, phones: &[&str]) -> Vec<Sound> {
             "weak" => "Weak",
             "consonant" => "Consonant",
             "cluster" => "Cluster",
-            _ => panic!("{place}: no kind of sound is called {kind}"),
+            _ => panic!("{place}: unknown kind of sound: {kind}"),
         };
         let ipa: Vec<&str> = ipa.split('|').collect();
-        // AX is the trade's schwa; the dictionary's base symbol for it is AH.
+        // AX is the usual symbol for schwa; the dictionary's base symbol for it is AH.
         let base = name.replace("AX", "AH");
         let _ = writeln!(
             table,
@@ -75,16 +75,16 @@ fn write_correspondences(out: &mut String, sounds: &[Sound], phones: &[&str]) {
             .position(|s| s.name == sound)
             .unwrap_or_else(|| panic!("{place}: sounds.tsv has no sound {sound}"));
         let legal = |c: char| c.is_ascii_lowercase() || c == '_';
-        assert!(!spelling.is_empty() && spelling.chars().all(legal), "{place}: {spelling} is no spelling");
+        assert!(!spelling.is_empty() && spelling.chars().all(legal), "{place}: {spelling} is not a spelling");
         let entry = (spelling.to_owned(), id);
-        assert!(!seen.contains(&entry), "{place}: {spelling} {sound} stands twice");
+        assert!(!seen.contains(&entry), "{place}: duplicate correspondence {spelling} {sound}");
         seen.push(entry);
         let grade = match grade {
             "everyday" => "Everyday",
             "common" => "Common",
             "rare" => "Rare",
             "odd" => "Odd",
-            _ => panic!("{place}: no grade is called {grade}"),
+            _ => panic!("{place}: unknown grade: {grade}"),
         };
         let mut heard: Vec<String> = sounds[id].heard.clone();
         heard.extend(also.split(',').filter(|a| !a.is_empty()).map(str::to_owned));
@@ -92,8 +92,8 @@ fn write_correspondences(out: &mut String, sounds: &[Sound], phones: &[&str]) {
         let _ = writeln!(
             table,
             "    Correspondence {{ spelling: {spelling:?}, sound: SoundId({id}), key: {key:?}, grade: Grade::{grade}, \
-             place: {}, heard: &[{}] }},",
-            place_literal(place, at),
+             context: {}, heard: &[{}] }},",
+            context_literal(place, at),
             heard.join(", ")
         );
     });
@@ -101,24 +101,23 @@ fn write_correspondences(out: &mut String, sounds: &[Sound], phones: &[&str]) {
     let _ = writeln!(out, "pub static CORRESPONDENCES: [Correspondence; {}] = [\n{table}];", seen.len());
     let mut by_spelling: Vec<usize> = (0..seen.len()).collect();
     by_spelling.sort_by_key(|id| &seen[*id].0);
-    let _ = writeln!(out, "/// Their places, in the order of the alphabet.");
+    let _ = writeln!(out, "/// The indices of the correspondences, sorted by spelling.");
     let _ = writeln!(out, "static BY_SPELLING: [u16; {}] = {by_spelling:?};", seen.len());
 }
 
 /// `UH(R)`: the phone UH, but only before R.
 fn heard_literal(place: &str, text: &str, phones: &[&str]) -> String {
-    let number = |name: &str| {
-        phones.iter().position(|p| *p == name).unwrap_or_else(|| panic!("{place}: no phone is called {name}"))
-    };
+    let number =
+        |name: &str| phones.iter().position(|p| *p == name).unwrap_or_else(|| panic!("{place}: unknown phone: {name}"));
     let (text, next) = match text.split_once('(') {
         Some((text, next)) => (text, format!("Some(Phone({}))", number(next.trim_end_matches(')')))),
         None => (text, "None".to_owned()),
     };
     let list: Vec<String> = text.split(' ').map(|p| format!("Phone({})", number(p))).collect();
-    format!("Heard {{ phones: &[{}], next: {next} }}", list.join(", "))
+    format!("Transcription {{ phones: &[{}], next: {next} }}", list.join(", "))
 }
 
-fn place_literal(place: &str, text: &str) -> String {
+fn context_literal(place: &str, text: &str) -> String {
     let mut flags = vec!["start", "end", "open", "closed", "mute"].into_iter().map(|f| (f, false)).collect::<Vec<_>>();
     let (mut before, mut after) = (0u32, 0u32);
     let mask = |letters: &str| letters.bytes().fold(0, |m, b| m | 1 << (b - b'a'));
@@ -129,9 +128,9 @@ fn place_literal(place: &str, text: &str) -> String {
             after = mask(letters);
         } else {
             let flag = flags.iter_mut().find(|(f, _)| *f == word);
-            flag.unwrap_or_else(|| panic!("{place}: no place is called {word}")).1 = true;
+            flag.unwrap_or_else(|| panic!("{place}: unknown position: {word}")).1 = true;
         }
     }
     let flags: Vec<String> = flags.iter().map(|(f, on)| format!("{f}: {on}")).collect();
-    format!("Place {{ {}, before: {before}, after: {after} }}", flags.join(", "))
+    format!("Context {{ {}, before: {before}, after: {after} }}", flags.join(", "))
 }

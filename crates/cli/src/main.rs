@@ -1,70 +1,43 @@
-//! The command `untaught`. It parses, calls, and maps the outcome to an exit code: 0 all texts meet their thresholds, 1 some text
-//! falls short, 2 the run itself failed.
+//! The command `untaught`. It parses the arguments, runs a command and maps the outcome to an exit code: 0 all texts meet their
+//! thresholds, 1 some text falls short, 2 the run itself failed.
+//!
+//! From the ground up: `output` writes, `args` are the arguments, `settings` are resolved from them
+//! and from settings files, `texts` finds and reads stories and works on them in parallel,
+//! `analysis` is what is found out about them, `reports` is what is printed (pages are templates in `pages`), `commands` run it all.
 
+mod analysis;
 mod args;
-mod check;
-mod editor;
-mod explain;
+mod commands;
 mod input;
-mod materials;
 mod output;
-mod page;
-mod patterns;
-mod place;
-mod scope;
-mod serve;
-mod shelf;
-mod shell;
+mod pages;
+mod reports;
+mod settings;
 mod texts;
 
 use std::process::ExitCode;
 
 use clap::Parser as _;
 
-use args::{Args, Command};
-use output::Failure;
-
-/// How a run ended.
-#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
-enum Outcome {
-    /// All texts meet their thresholds.
-    Met,
-    /// Some text falls short.
-    Short,
-    /// Part of the run failed.
-    Failed,
-}
+use args::Args;
+use output::{Failure, Outcome};
 
 fn main() -> ExitCode {
     let args = match Args::try_parse() {
         Ok(args) => args,
-        Err(error) => return output::usage(&error),
+        Err(error) => return output::usage(error),
     };
     args.color.apply();
-    let outcome = match &args.command {
-        Command::Check(check) => check::run(check),
-        Command::Place(place) => place::run(place),
-        Command::Shelf(shelf) => shelf::run(shelf),
-        Command::Page(page) => serve::run(page),
-        Command::Editor(_) => editor::run(),
-        Command::Completions(completions) => shell::completions(completions.shell),
-        Command::Man => shell::manual(),
-        Command::Words(words) => materials::words::run(words),
-        Command::Chain(chain) => materials::chain::run(chain),
-        Command::Boxes(boxes) => materials::boxes::run(boxes),
-        Command::Contrast(contrast) => materials::contrast::run(contrast),
-        Command::Dictation(dictation) => materials::dictation::run(dictation),
-        Command::Pack(pack) => materials::pack::run(pack),
-        Command::Explain(explain) => explain::run(explain),
-        Command::Patterns(patterns) => patterns::run(patterns),
-        Command::Scope(scope) => scope::run(scope),
-    };
-    match outcome {
+    match commands::run(&args.command) {
         Ok(Outcome::Met) | Err(Failure::ClosedPipe) => ExitCode::SUCCESS,
         Ok(Outcome::Short) => ExitCode::from(1),
         Ok(Outcome::Failed) => ExitCode::from(2),
         Err(Failure::Message(message)) => {
-            output::complain(&message);
+            output::complain(message);
+            ExitCode::from(2)
+        }
+        Err(Failure::Faults(message)) => {
+            output::complain(message);
             ExitCode::from(2)
         }
     }

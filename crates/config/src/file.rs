@@ -26,7 +26,7 @@ pub(crate) struct SettingsFile {
     pub(crate) min_focus: Option<f64>,
 }
 
-/// What holds for the texts that a glob fits.
+/// Settings for the texts that a glob fits.
 #[derive(Debug, Default, Deserialize)]
 #[serde(deny_unknown_fields, rename_all = "kebab-case")]
 pub(crate) struct Rule {
@@ -43,6 +43,38 @@ pub(crate) struct Rule {
     pub(crate) min_readable: Option<f64>,
     pub(crate) min_focus: Option<f64>,
 }
+
+/// The keys that the whole file and a rule share.
+pub(crate) struct Keys<'f> {
+    pub(crate) scope: Option<&'f str>,
+    pub(crate) lesson: Option<&'f str>,
+    pub(crate) names: &'f [String],
+    pub(crate) story_words: &'f [String],
+    pub(crate) focus: &'f [String],
+    /// Least percent decodable, readable, and practising the focus.
+    pub(crate) thresholds: [Option<f64>; 3],
+}
+
+// The reader cannot share the fields themselves: it would no longer refuse unknown keys.
+macro_rules! keys {
+    ($written:ident) => {
+        impl $written {
+            pub(crate) fn keys(&self) -> Keys<'_> {
+                Keys {
+                    scope: self.scope.as_deref(),
+                    lesson: self.lesson.as_ref().map(|id| id.0.as_str()),
+                    names: &self.names,
+                    story_words: &self.story_words,
+                    focus: &self.focus,
+                    thresholds: [self.min_decodable, self.min_readable, self.min_focus],
+                }
+            }
+        }
+    };
+}
+
+keys!(SettingsFile);
+keys!(Rule);
 
 /// One glob, or a list of them.
 #[derive(Debug, Default)]

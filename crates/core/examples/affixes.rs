@@ -1,5 +1,5 @@
-//! Prints every common word that is recognised as a base with an ending or a beginning, for reading by eye: what only looks like
-//! one belongs into `data/lookalikes.txt`. `cargo run --release -p untaught --example affixes -- -er -est`
+//! Prints every common word that is recognised as a base with a suffix or a prefix, for review: words that only look like
+//! one belong in `lexicon-compiler/data/exceptions.tsv`. `cargo run --release -p untaught --example affixes -- -er -est`
 
 fn main() {
     let reader = untaught::Reader::default();

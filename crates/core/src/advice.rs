@@ -1,46 +1,48 @@
-//! Looking at a scope: what its author may want to know. Advice, not faults.
+//! Advice on a scope for its author. These are suggestions, not errors.
 
 use std::collections::BTreeMap;
 
-use untaught_phonics::{CorrespondenceId, Grade, spelled};
+use untaught_phonics::{CorrespondenceId, Grade, Reading, spelled};
 
-use crate::{Focus, Judge, Pattern, Place, Reader, Reading, Scope, fold_word, scope_label};
+use crate::{Focus, Judge, LessonIndex, Need, Pattern, Reader, Scope, messages};
 
-/// Fewer common words than this that practise a pattern at its lesson make it hard to write for.
+/// If fewer common words than this practise a pattern at its lesson, it is hard to write for.
 pub const FEW: usize = 10;
 
-/// Size class of the words that count as common, about the 11,000 commonest of the dictionary.
+/// Size class of words that count as common: about the 11,000 commonest in the dictionary.
 const COMMON: u8 = 20;
 
-/// Size class of the very commonest, some 4,000.
+/// Size class of the very commonest words: about 4,000.
 const COMMONEST: u8 = 10;
 
-/// What there is to say about a scope.
+/// The advice on a scope.
 #[derive(Debug)]
 pub struct Advice {
-    /// Sight words that can be sounded out, at their lesson or later: word, lesson that teaches it, lesson from which it is decodable.
-    pub sight: Vec<(String, Place, Place)>,
+    /// Sight words that are decodable at their lesson or later: word, lesson that teaches it, first lesson at which it is
+    /// decodable.
+    pub sight: Vec<(String, LessonIndex, LessonIndex)>,
     /// Patterns with fewer than [`FEW`] common decodable words at their lesson: pattern, lesson, number of words.
-    pub thin: Vec<(String, Place, usize)>,
-    /// What keeps the commonest words from ever being decodable: correspondence, number of words, some of them.
+    pub thin: Vec<(String, LessonIndex, usize)>,
+    /// Untaught correspondences in very common words, which are therefore never decodable: correspondence, number of words,
+    /// examples.
     pub missing: Vec<(String, usize, Vec<String>)>,
-    /// Bare spellings with further common sounds that no lesson names: spelling, lesson, those sounds.
-    pub ambiguous: Vec<(String, Place, Vec<String>)>,
+    /// Bare spellings with other common sounds that the scope never names: spelling, lesson, those sounds.
+    pub ambiguous: Vec<(String, LessonIndex, Vec<String>)>,
 }
 
-/// Looks at a scope. Cost: a judgement of the 11,000 commonest words; some hundredths of a second.
+/// Analyses a scope. Cost: a judgement of the 11,000 commonest words; a few hundredths of a second.
 #[must_use]
 pub fn advise(scope: &Scope, reader: &Reader) -> Advice {
-    let judge = Judge { reader, scope };
-    let mut decodable: Vec<(&'static str, Reading, Place)> = Vec::new();
-    let mut missing: BTreeMap<String, Vec<(u8, String)>> = BTreeMap::new();
+    let judge = Judge::new(reader, scope);
+    let mut decodable: Vec<(&'static str, Reading, LessonIndex)> = Vec::new();
+    let mut missing: BTreeMap<Need, Vec<(u8, String)>> = BTreeMap::new();
     for (word, class) in reader.common(COMMON) {
         let verdict = judge.judge(word);
         match verdict.first_decodable() {
-            Some(place) => decodable.push((word, verdict.word.readings[0].clone(), place)),
+            Some(taught_in) => decodable.push((word, verdict.word.readings[0].clone(), taught_in)),
             None if class <= COMMONEST && verdict.first_readable().is_none() => {
                 for need in judge.needs(&verdict, scope.last()) {
-                    missing.entry(need.label).or_default().push((class, word.to_owned()));
+                    missing.entry(need).or_default().push((class, word.to_owned()));
                 }
             }
             None => {}
@@ -49,46 +51,50 @@ pub fn advise(scope: &Scope, reader: &Reader) -> Advice {
     Advice {
         sight: sight(&judge),
         thin: thin(scope, reader, &decodable),
-        missing: most(missing),
+        missing: most(missing, scope),
         ambiguous: ambiguous(scope),
     }
 }
 
-fn places(scope: &Scope) -> impl Iterator<Item = (Place, &crate::Lesson)> {
-    (0..).zip(&scope.lessons)
-}
-
-fn sight(judge: &Judge<'_>) -> Vec<(String, Place, Place)> {
-    let words = places(judge.scope).flat_map(|(place, lesson)| lesson.sight.iter().map(move |word| (place, word)));
-    let first = words.filter_map(|(place, word)| {
-        let decodable = judge.judge(&fold_word(word)).first_decodable()?;
-        Some((word.clone(), place, decodable))
+fn sight(judge: &Judge<'_>) -> Vec<(String, LessonIndex, LessonIndex)> {
+    let words = judge
+        .scope()
+        .indexed_lessons()
+        .flat_map(|(taught_in, lesson)| lesson.sight.iter().map(move |word| (taught_in, word)));
+    let first = words.filter_map(|(taught_in, word)| {
+        let decodable = judge.judge(word).first_decodable()?;
+        Some((word.clone(), taught_in, decodable))
     });
     first.collect()
 }
 
-fn thin(scope: &Scope, reader: &Reader, decodable: &[(&str, Reading, Place)]) -> Vec<(String, Place, usize)> {
+fn thin(
+    scope: &Scope,
+    reader: &Reader,
+    decodable: &[(&str, Reading, LessonIndex)],
+) -> Vec<(String, LessonIndex, usize)> {
     let mut thin = Vec::new();
-    for (place, lesson) in places(scope) {
+    for (taught_in, lesson) in scope.indexed_lessons() {
         for pattern in &lesson.patterns {
             let focus = Focus::of(scope, std::slice::from_ref(pattern));
-            let ready = decodable.iter().filter(|(.., first)| *first <= place);
+            let ready = decodable.iter().filter(|(.., first)| *first <= taught_in);
             let count = ready.filter(|(word, reading, _)| focus.is_in(reader, word, reading)).take(FEW).count();
             if count < FEW {
-                thin.push((pattern.label(), place, count));
+                thin.push((pattern.label(), taught_in, count));
             }
         }
     }
     thin
 }
 
-/// The fifteen that keep back most words.
-fn most(missing: BTreeMap<String, Vec<(u8, String)>>) -> Vec<(String, usize, Vec<String>)> {
+/// Returns the fifteen that hold back the most words.
+fn most(missing: BTreeMap<Need, Vec<(u8, String)>>, scope: &Scope) -> Vec<(String, usize, Vec<String>)> {
     let mut list: Vec<(String, usize, Vec<String>)> = missing
         .into_iter()
-        .map(|(label, mut words)| {
+        .filter(|(need, _)| !need.is_whole_word())
+        .map(|(need, mut words)| {
             words.sort_by_key(|(class, word)| (*class, word.len()));
-            (label, words.len(), words.into_iter().take(4).map(|(_, word)| word).collect())
+            (messages::need(&need, scope), words.len(), words.into_iter().take(4).map(|(_, word)| word).collect())
         })
         .filter(|(_, count, _)| *count > 1)
         .collect();
@@ -97,15 +103,16 @@ fn most(missing: BTreeMap<String, Vec<(u8, String)>>) -> Vec<(String, usize, Vec
     list
 }
 
-fn ambiguous(scope: &Scope) -> Vec<(String, Place, Vec<String>)> {
+fn ambiguous(scope: &Scope) -> Vec<(String, LessonIndex, Vec<String>)> {
     let mut found = Vec::new();
-    for (place, lesson) in places(scope) {
+    for (taught_in, lesson) in scope.indexed_lessons() {
         for pattern in &lesson.patterns {
             let Pattern::Bare(spelling) = pattern else { continue };
             let further = |id: &CorrespondenceId| id.get().grade == Grade::Common && !scope.names(*id);
-            let sounds: Vec<String> = spelled(spelling).filter(further).map(scope_label).collect();
+            let sounds: Vec<String> =
+                spelled(spelling).filter(further).map(|id| messages::correspondence(id, scope)).collect();
             if !sounds.is_empty() {
-                found.push(((*spelling).to_owned(), place, sounds));
+                found.push(((*spelling).to_owned(), taught_in, sounds));
             }
         }
     }

@@ -1,27 +1,26 @@
-//! The words that can be sounded out at a lesson: a filter over the dictionary.
+//! The words that are decodable at a lesson: a filter over the dictionary.
 
 use std::ops::RangeInclusive;
 
 use untaught_lexicon::Entry;
 use untaught_phonics::CorrespondenceId;
 
-use crate::word::Bases;
-use crate::{Judge, Place, Word};
+use crate::{Judge, LessonIndex, Word};
 
-/// An ordinary word of the dictionary that can be sounded out.
+/// An ordinary word in the dictionary that is decodable at a lesson.
 #[derive(Debug)]
 pub struct Decodable {
-    /// The word; the first reading is the one that counts.
+    /// The word; its first reading is the one that becomes decodable first.
     pub word: Word,
-    /// The lesson from which it can be sounded out.
-    pub first: Place,
-    /// The word of which it is an inflected form, if it is one.
+    /// The first lesson at which it is decodable.
+    pub first: LessonIndex,
+    /// The base word, if this word is an inflected form.
     pub base: Option<String>,
-    /// How common it is: a size class, 10 the commonest and 50 the rarest.
+    /// How common it is: a size class from 10 (commonest) to 50 (rarest).
     pub class: u8,
 }
 
-/// A word that may be one of those, before it is judged.
+/// A word that may be decodable but has not been judged yet.
 #[derive(Clone, Copy, Debug)]
 pub struct Candidate {
     entry: Entry,
@@ -35,63 +34,64 @@ impl Candidate {
         self.entry.word()
     }
 
-    /// Whether a correspondence of some kind stands in a reading.
+    /// Whether one of its readings contains a correspondence that `wanted` accepts.
     #[must_use]
     pub fn has(self, wanted: impl Fn(CorrespondenceId) -> bool) -> bool {
-        let is_it = |part: untaught_lexicon::Part| match part {
-            untaught_lexicon::Part::Known { id, .. } => wanted(id),
-            untaught_lexicon::Part::Odd(_) => false,
+        let is_it = |part: untaught_lexicon::PackedPart| match part {
+            untaught_lexicon::PackedPart::Known { id, .. } => wanted(id),
+            untaught_lexicon::PackedPart::Odd(_) => false,
         };
         self.entry.readings().any(|reading| reading.parts().any(is_it))
     }
 
-    /// Whether a reading has so many syllables.
+    /// Whether one of its readings has a number of syllables in this range.
     #[must_use]
     pub fn has_syllables(self, wanted: &RangeInclusive<usize>) -> bool {
-        let vowel = |part: &untaught_lexicon::Part| match part {
-            untaught_lexicon::Part::Known { id, .. } => id.get().sound.get().kind.is_vowel(),
-            untaught_lexicon::Part::Odd(_) => true,
+        let vowel = |part: &untaught_lexicon::PackedPart| match part {
+            untaught_lexicon::PackedPart::Known { id, .. } => id.get().sound.get().kind.is_vowel(),
+            untaught_lexicon::PackedPart::Odd(_) => true,
         };
         self.entry.readings().any(|reading| wanted.contains(&reading.parts().filter(vowel).count().max(1)))
     }
 }
 
 impl Judge<'_> {
-    /// The ordinary words up to a size class of which each part may have been taught by a lesson, in alphabetical order: those that
-    /// can be sounded out, and a few more. Cost: a look at each word of the dictionary.
-    pub fn candidates(&self, at: Place, class: u8) -> impl Iterator<Item = Candidate> {
+    /// Returns the ordinary words up to a size class whose parts may all have been taught by a lesson, in alphabetical order: all
+    /// decodable words, and a few others. Cost: a pass over the dictionary.
+    pub fn candidates(&self, at: LessonIndex, class: u8) -> impl Iterator<Item = Candidate> {
         let sieve = self.sieve(at);
         let passes = move |entry: &Entry| {
             entry.readings().any(|reading| {
                 reading.parts().all(|part| match part {
-                    untaught_lexicon::Part::Known { id, .. } => sieve[id.index()],
-                    untaught_lexicon::Part::Odd(_) => false,
+                    untaught_lexicon::PackedPart::Known { id, .. } => sieve[id.index()],
+                    untaught_lexicon::PackedPart::Odd(_) => false,
                 })
             })
         };
-        let entries = self.reader.lexicon.entries().filter_map(|entry| Some((entry, entry.commonness()?)));
+        let entries = self.reader().lexicon.entries().filter_map(|entry| Some((entry, entry.commonness()?)));
         let found = entries.filter(move |(entry, common)| *common <= class && passes(entry));
         found.map(|(entry, class)| Candidate { entry, class })
     }
 
-    /// A candidate as a word that can be sounded out at a lesson, if it is one. Cost: a judgement.
+    /// Judges a candidate; returns it if it is decodable at the lesson. Cost: a judgement.
     #[must_use]
-    pub fn decodable(&self, candidate: Candidate, at: Place) -> Option<Decodable> {
+    pub fn decodable(&self, candidate: Candidate, at: LessonIndex) -> Option<Decodable> {
         let Candidate { entry, class } = candidate;
-        let look = |first, bases: &Bases<'_>| (first <= at).then(|| (first, bases.inflected_of()));
-        let (word, _, found) = self.sound_out(self.reader.word_of(&entry), look);
-        let (first, base) = found?;
+        let (word, earliest) = self.sound_out(self.reader().word_of(&entry));
+        let first = earliest.first()?.lesson().filter(|first| *first <= at)?;
+        let base = self.reader().inflected_of(&word.text, &word.readings[0]);
         Some(Decodable { word, first, base, class })
     }
 
-    /// By correspondence, whether something taught by a lesson may cover it somewhere. Lets too much through, never too little.
-    fn sieve(&self, at: Place) -> Vec<bool> {
-        let table = self.scope.table();
-        let in_runs: Vec<CorrespondenceId> = table.ids_of_runs(at).collect();
+    /// For each correspondence, whether something taught by the lesson may cover it somewhere. May accept too many, never
+    /// too few.
+    fn sieve(&self, at: LessonIndex) -> Vec<bool> {
+        let table = self.scope().table();
+        let in_chunks: Vec<CorrespondenceId> = table.ids_of_chunks(at).collect();
         let may = |id: CorrespondenceId| {
             let lesson = table.lesson(id).min(table.weak(id)).min(table.after_split(id)).min(table.e_dropped(id));
-            // The y that an ending turned into i.
-            lesson <= at || in_runs.contains(&id) || matches!(id.get().spelling, "i" | "ie")
+            // A y that a suffix changed to i.
+            lesson.by(at) || in_chunks.contains(&id) || matches!(id.get().spelling, "i" | "ie")
         };
         CorrespondenceId::all().map(may).collect()
     }
@@ -99,23 +99,24 @@ impl Judge<'_> {
 
 #[cfg(test)]
 mod tests {
-    use crate::{Judge, Reader, Scope};
+    use crate::{Judge, LessonIndex, Reader, Scope};
 
-    /// The sieve turns nothing down that the judge lets pass.
+    /// The sieve never rejects a word that the judge accepts.
     #[test]
-    fn the_words_of_a_lesson_are_those_the_judge_lets_pass() {
+    fn the_words_of_a_lesson_are_those_the_judge_accepts() {
         let reader = Reader::default();
         for (name, _) in Scope::all_embedded() {
             let scope = Scope::embedded(name, &reader).unwrap();
-            let judge = Judge { reader: &reader, scope: &scope };
-            for at in [scope.last() / 4, scope.last() / 2, scope.last()] {
+            let judge = Judge::new(&reader, &scope);
+            let last = scope.last().get();
+            for at in [last / 4, last / 2, last].map(|at| LessonIndex::new(at).unwrap()) {
                 let found = judge.candidates(at, 20).filter_map(|candidate| judge.decodable(candidate, at));
                 let found: Vec<String> = found.map(|found| found.word.text).collect();
                 let judged = reader
                     .common(20)
                     .filter(|(word, _)| judge.judge(word).first_decodable().is_some_and(|first| first <= at));
                 let judged: Vec<&str> = judged.map(|(word, _)| word).collect();
-                assert_eq!(found, judged, "{name} at {at}");
+                assert_eq!(found, judged, "{name} at {at:?}");
             }
         }
     }

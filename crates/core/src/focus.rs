@@ -2,9 +2,10 @@
 
 use std::ops::RangeInclusive;
 
-use untaught_phonics::{CorrespondenceId, Grade, spelled};
+use untaught_phonics::formation::AffixId;
+use untaught_phonics::{CorrespondenceId, Formation, Grade, Part, Reading, spelled};
 
-use crate::{Pattern, Place, Reader, Reading, Scope};
+use crate::{Chunk, LessonIndex, Pattern, Reader, Scope};
 
 /// Patterns to look for in readings.
 #[derive(Clone, Debug)]
@@ -12,34 +13,40 @@ pub struct Focus {
     /// Their names.
     pub labels: Vec<String>,
     singles: Vec<CorrespondenceId>,
-    runs: Vec<crate::Run>,
+    chunks: Vec<Chunk>,
+    /// Suffixes that the scope names: the s of *chews* practises -s, not `s as in is`.
+    endings: Vec<AffixId>,
 }
 
 impl Focus {
-    /// The patterns that a lesson itself teaches.
+    /// Returns the patterns that a lesson itself teaches.
     #[must_use]
-    pub fn of_lesson(scope: &Scope, place: Place) -> Focus {
-        Focus::of(scope, scope.lesson(place).map_or(&[], |lesson| &lesson.patterns))
+    pub fn of_lesson(scope: &Scope, lesson: LessonIndex) -> Focus {
+        Focus::of(scope, scope.lesson(lesson).map_or(&[], |lesson| &lesson.patterns))
     }
 
-    /// What a lesson practises: the patterns that it teaches, else those that it reviews.
+    /// Returns the patterns that a lesson practises: those it teaches or, if there are none, those it reviews.
     #[must_use]
-    pub fn practised_at(scope: &Scope, place: Place) -> Focus {
-        let lesson = scope.lesson(place);
+    pub fn practised_at(scope: &Scope, lesson: LessonIndex) -> Focus {
+        let lesson = scope.lesson(lesson);
         let taught = lesson.map_or(&[][..], |lesson| &lesson.patterns);
         let reviewed = lesson.map_or(&[][..], |lesson| &lesson.review_patterns);
         Focus::of(scope, if taught.is_empty() { reviewed } else { taught })
     }
 
-    /// Some patterns, as the scope understands them: of a bare spelling the sounds that it teaches there.
+    /// Resolves patterns in a scope: a bare spelling means the sounds that the scope teaches for it.
     #[must_use]
     pub fn of(scope: &Scope, patterns: &[Pattern]) -> Focus {
-        let mut focus =
-            Focus { labels: patterns.iter().map(Pattern::label).collect(), singles: Vec::new(), runs: Vec::new() };
+        let mut focus = Focus {
+            labels: patterns.iter().map(Pattern::label).collect(),
+            singles: Vec::new(),
+            chunks: Vec::new(),
+            endings: scope.table().affixes().map(|(_, affix, _)| affix).collect(),
+        };
         for pattern in patterns {
             match pattern {
                 Pattern::One(id, _) => focus.singles.push(*id),
-                Pattern::Run(run) => focus.runs.push(run.clone()),
+                Pattern::Chunk(chunk) => focus.chunks.push(chunk.clone()),
                 Pattern::Bare(spelling) => {
                     let everyday = spelled(spelling).filter(|id| id.get().grade == Grade::Everyday);
                     let taught_here = |id: &CorrespondenceId| !scope.names(*id);
@@ -50,63 +57,81 @@ impl Focus {
         focus
     }
 
-    /// Whether a correspondence is looked for on its own.
+    /// Whether a correspondence is a focus pattern itself.
     #[must_use]
     pub fn teaches(&self, id: CorrespondenceId) -> bool {
         self.singles.contains(&id)
     }
 
-    /// Whether a correspondence is looked for on its own, or begins a chunk that is: without one no reading practises any.
+    /// Whether a correspondence is a focus pattern or begins one. A reading without such a correspondence practises no pattern.
     #[must_use]
     pub fn touches(&self, id: CorrespondenceId) -> bool {
-        self.teaches(id) || self.runs.iter().any(|run| run.parts.iter().any(|parts| parts.first() == Some(&id)))
+        self.teaches(id) || self.chunks.iter().any(|chunk| chunk.runs.iter().any(|run| run.first() == Some(&id)))
     }
 
-    /// Whether there is nothing to look for.
+    /// Whether there are no patterns.
     #[must_use]
     pub fn is_empty(&self) -> bool {
-        self.singles.is_empty() && self.runs.is_empty()
+        self.singles.is_empty() && self.chunks.is_empty()
     }
 
-    /// Where in a reading of a word the patterns stand: numbers of the first and last part of each stretch.
+    /// Finds the patterns in a reading of a word: the index range of the parts of each match.
     #[must_use]
     pub fn stretches(&self, reader: &Reader, word: &str, reading: &Reading) -> Vec<RangeInclusive<usize>> {
         let parts = &reading.parts;
-        let is_single = |at: &usize| parts[*at].id().is_some_and(|id| self.singles.contains(&id));
-        let mut found: Vec<RangeInclusive<usize>> = (0..parts.len()).filter(is_single).map(|at| at..=at).collect();
-        for run in &self.runs {
-            let one = Focus { labels: Vec::new(), singles: Vec::new(), runs: vec![run.clone()] };
-            if !one.is_in(reader, word, reading) {
-                continue;
-            }
-            for list in &run.parts {
-                let fits = |at: &usize| {
-                    parts[*at..].iter().zip(list).filter(|(a, b)| a.id() == Some(**b)).count() == list.len()
-                };
-                found.extend((0..parts.len()).filter(fits).map(|at| at..=at + list.len() - 1));
+        let mut found: Vec<RangeInclusive<usize>> =
+            (0..self.stem(reading)).filter(|at| self.is_single(&parts[*at])).map(|at| at..=at).collect();
+        for chunk in self.chunks.iter().filter(|chunk| is_in(chunk, reader, word, reading)) {
+            for run in &chunk.runs {
+                let fits = |at: &usize| begins(&parts[*at..], run);
+                found.extend((0..parts.len()).filter(fits).map(|at| at..=at + run.len() - 1));
             }
         }
         found
     }
 
-    /// Whether a reading of a word practises one of the patterns; an ending or beginning only where the word is made with it.
+    /// Whether a reading of a word practises one of the patterns. A suffix or prefix counts only if the word is formed with it.
     #[must_use]
     pub fn is_in(&self, reader: &Reader, word: &str, reading: &Reading) -> bool {
-        let parts = &reading.parts;
-        let single = |part: &crate::Part| part.id().is_some_and(|id| self.singles.contains(&id));
-        let run = |run: &crate::Run| {
-            let spelled = run.parts.iter().any(|list| {
-                let fits = |at: usize| parts[at..].iter().zip(list).all(|(a, b)| a.id() == Some(*b));
-                let last = parts.len().checked_sub(list.len());
-                last.is_some_and(|last| match (run.start, run.end) {
-                    (true, _) => fits(0),
-                    (_, true) => fits(last) && last > 0,
-                    _ => (0..=last).any(fits),
-                })
-            });
-            // Whether the word is made with it is the dearer question.
-            spelled && run.affix().is_none_or(|affix| reader.base_of(word, reading, affix).is_some())
-        };
-        parts.iter().any(single) || self.runs.iter().any(run)
+        reading.parts[..self.stem(reading)].iter().any(|part| self.is_single(part))
+            || self.chunks.iter().any(|chunk| is_in(chunk, reader, word, reading))
     }
+
+    fn is_single(&self, part: &Part) -> bool {
+        part.id().is_some_and(|id| self.singles.contains(&id))
+    }
+
+    /// The number of parts before a suffix that the scope names.
+    fn stem(&self, reading: &Reading) -> usize {
+        let ending = match reading.made {
+            Some(Formation::Affixed { affix, .. }) if self.endings.contains(&affix) => affix,
+            _ => return reading.parts.len(),
+        };
+        let letters = ending.get().letters().trim_start_matches('\'');
+        let mut tail = String::new();
+        for (at, part) in reading.parts.iter().enumerate().rev() {
+            tail.insert_str(0, part.letters());
+            if tail == letters {
+                return at;
+            }
+        }
+        reading.parts.len()
+    }
+}
+
+fn begins(parts: &[Part], run: &[CorrespondenceId]) -> bool {
+    parts.len() >= run.len() && parts.iter().zip(run).all(|(part, id)| part.id() == Some(*id))
+}
+
+fn is_in(chunk: &Chunk, reader: &Reader, word: &str, reading: &Reading) -> bool {
+    let parts = &reading.parts;
+    let spelled = chunk.runs.iter().any(|run| {
+        let last = parts.len().checked_sub(run.len());
+        last.is_some_and(|last| match (chunk.start, chunk.end) {
+            (true, _) => begins(parts, run),
+            (_, true) => last > 0 && begins(&parts[last..], run),
+            _ => (0..=last).any(|at| begins(&parts[at..], run)),
+        })
+    });
+    spelled && chunk.affix.is_none_or(|affix| reader.has_affix(word, reading, affix))
 }

@@ -1,27 +1,61 @@
-//! `untaught` reads a story and a phonics scope and sequence and says which words a child cannot yet be expected to read, and why.
+//! `untaught` checks a story against a phonics scope and sequence and reports which words a child cannot yet be expected to
+//! read, and why.
 //!
-//! Text in, findings out: nothing here opens a file, prints, or knows a terminal. A [`Scope`] is parsed from the text of a scope
-//! file; a [`Reader`] knows how words are read; [`check`] puts a text against both at a lesson, [`Judge`] a single word.
+//! The library takes text and returns findings; it does not open files or print. A [`Scope`] is parsed from the text of a
+//! scope file; a [`Reader`] knows how words are pronounced and spelled; [`check`] uses both to judge a text at a lesson, and
+//! [`Judge`] judges single words. [`messages`] writes all sentences for people; [`json`] has the reports for programs.
 //!
 //! ```
-//! use untaught::{Options, Reader, Scope, check};
+//! use untaught::{LessonIndex, Options, Reader, Scope, check};
 //!
 //! let reader = Reader::default();
 //! let scope = Scope::parse("format: 1\nlessons:\n- teach: [s, a, t, m]\n- teach: [igh]\n", &reader).unwrap();
-//! let report = check("Sam sat at night.", &scope, &reader, &Options::at(0));
+//! let report = check("Sam sat at night.", &scope, &reader, &Options::at(LessonIndex::FIRST));
 //! assert_eq!(report.tokens.decodable, 3);
 //! assert_eq!(report.findings[0].word(), "night");
+//! ```
+//!
+//! # Worked examples
+//!
+//! They are also in the folder `examples`: `cargo run -p untaught --example check_text`.
+//!
+//! ## Check a text
+//!
+//! ```
+#![doc = include_str!("../examples/check_text.rs")]
+//! ```
+//!
+//! ## Explain a word
+//!
+//! ```
+#![doc = include_str!("../examples/explain_word.rs")]
+//! ```
+//!
+//! ## Find the lesson of a text
+//!
+//! ```
+#![doc = include_str!("../examples/place_text.rs")]
+//! ```
+//!
+//! ## List decodable words
+//!
+//! ```
+#![doc = include_str!("../examples/decodable_words.rs")]
 //! ```
 
 mod advice;
 mod bank;
 mod check;
+mod curve;
+mod error;
+mod explain;
 mod focus;
+pub mod json;
 mod judge;
 mod measures;
-mod place;
+pub mod messages;
+mod position;
 mod practice;
-pub mod say;
 mod scope;
 mod text;
 mod types;
@@ -33,13 +67,17 @@ pub use bank::{Candidate, Decodable};
 pub use check::{
     Checker, Counts, Finding, FocusCount, Memory, Options, PLACES, Report, TwoReadings, Type, WordAt, check, percent,
 };
+pub use curve::{Curve, Obstacle, curve, obstacles};
+pub use error::Error;
+pub use explain::{Explanation, PartExplanation, ReadingExplanation};
 pub use focus::Focus;
-pub use judge::{Cover, Judge, Need, Status, Step, Verdict, demands};
+pub use judge::{Cover, CoverStep, Judge, Need, Status, Verdict, skills_demanded};
 pub use measures::{Measure, measures};
-pub use place::{Curve, Obstacle, curve, obstacles};
-pub use practice::{Practice, Taught};
-pub(crate) use scope::scope_label;
-pub use scope::{Lesson, Pattern, Place, Run, Scope, Skill};
-pub use text::{FrontMatter, Kind, Lines, Token, Tokens, fold_word, front_matter, tokens};
-pub use word::{Origin, Part, Reader, Reading, Word};
-pub use yaml::{Fault, Position};
+pub use position::Position;
+pub use practice::{Practice, TaughtPattern};
+pub use scope::{Chunk, ChunkId, Lesson, LessonIndex, Pattern, Scope, Skill, UnknownLesson};
+pub use text::{FrontMatter, Lines, Token, TokenKind, Tokens, fold_word, front_matter, tokens};
+pub use untaught_phonics as phonics;
+pub use untaught_phonics::{Part, Reading};
+pub use word::{Origin, Reader, Word};
+pub use yaml::Fault;

@@ -1,4 +1,4 @@
-//! Published measures of decodability, by their published names. Counts only: no index of how difficult a word is.
+//! Published measures of decodability, under their published names. They only count words; they do not rate difficulty.
 
 use crate::{Counts, Report, Status};
 
@@ -9,22 +9,23 @@ pub struct Measure {
     pub name: &'static str,
     /// Where it is defined.
     pub source: &'static str,
-    /// Running words that count for it.
+    /// Number of running words that it counts.
     pub part: usize,
-    /// Running words.
+    /// Number of running words.
     pub whole: usize,
 }
 
 impl Measure {
-    /// In percent; none for a text without words.
+    /// `part` as a percentage of `whole`; `None` for a text without words.
     #[must_use]
     pub fn percent(&self) -> Option<f64> {
         crate::percent(self.part, self.whole)
     }
 }
 
-/// The published measures of a checked text. No published definition says what to do with names, titles, numerals or contractions:
-/// here names and story words are in the denominator only, numerals in neither, and contractions are words.
+/// Computes the published measures of a checked text. The published definitions do not say how to treat names, titles,
+/// numerals or contractions. Here, names and story words count only in `whole`, numerals count in neither, and contractions
+/// are words.
 #[must_use]
 pub fn measures(report: &Report) -> [Measure; 3] {
     let Counts { words, decodable, sight, .. } = report.tokens;

@@ -1,35 +1,35 @@
-//! What a text practises: how often each pattern of a scope stands in its decodable words.
+//! What a text practises: how often its decodable words contain each pattern of a scope.
 
 use std::collections::HashMap;
 use std::sync::Arc;
 
-use crate::{Focus, Judge, Place, Report, Status, Verdict};
+use crate::{Focus, Judge, LessonIndex, Report, Status, Verdict};
 
-/// Counts practice against one scope. A word that several texts have is looked at once.
+/// Counts the practice of a scope's patterns. A word that occurs in several texts is analysed only once.
 #[derive(Debug)]
 pub struct Practice<'a> {
     judge: Judge<'a>,
-    patterns: Vec<Taught>,
+    patterns: Vec<TaughtPattern>,
     known: HashMap<Box<str>, Vec<u16>>,
 }
 
 /// A pattern of a scope.
 #[derive(Clone, Debug)]
-pub struct Taught {
+pub struct TaughtPattern {
     /// The pattern, for people.
     pub label: String,
     /// The lesson that teaches it.
-    pub lesson: Place,
+    pub lesson: LessonIndex,
     focus: Focus,
 }
 
 impl<'a> Practice<'a> {
-    /// Prepares the patterns of a scope.
+    /// Prepares the patterns of the judge's scope.
     #[must_use]
     pub fn new(judge: Judge<'a>) -> Practice<'a> {
-        let scope = judge.scope;
-        let taught = (0..).zip(&scope.lessons).flat_map(|(lesson, entry)| {
-            entry.patterns.iter().map(move |pattern| Taught {
+        let scope = judge.scope();
+        let taught = scope.indexed_lessons().flat_map(|(lesson, entry)| {
+            entry.patterns.iter().map(move |pattern| TaughtPattern {
                 label: pattern.label(),
                 lesson,
                 focus: Focus::of(scope, std::slice::from_ref(pattern)),
@@ -39,14 +39,14 @@ impl<'a> Practice<'a> {
         Practice { judge, patterns, known: HashMap::new() }
     }
 
-    /// The patterns of the scope in its order.
+    /// The patterns of the scope, in scope order.
     #[must_use]
-    pub fn patterns(&self) -> &[Taught] {
+    pub fn patterns(&self) -> &[TaughtPattern] {
         &self.patterns
     }
 
-    /// How many running words of a checked text practise each pattern, in the order of [`Practice::patterns`]. Only words that are
-    /// decodable at the lesson of the check practise anything. Cost: each new word against each pattern.
+    /// Counts the running words of a checked text that practise each pattern, in the order of [`Practice::patterns`]. Only
+    /// words that are decodable at the lesson of the check count. Cost: one comparison for each new word and pattern.
     #[must_use]
     pub fn count(&mut self, report: &Report) -> Vec<usize> {
         let mut counts = vec![0; self.patterns.len()];
@@ -62,8 +62,8 @@ impl<'a> Practice<'a> {
         let Practice { judge, patterns, known } = self;
         let word = &verdict.word;
         if !known.contains_key(word.text.as_str()) {
-            let practised = |(_, pattern): &(u16, &Taught)| {
-                word.readings.first().is_some_and(|reading| pattern.focus.is_in(judge.reader, &word.text, reading))
+            let practised = |(_, pattern): &(u16, &TaughtPattern)| {
+                word.readings.first().is_some_and(|reading| pattern.focus.is_in(judge.reader(), &word.text, reading))
             };
             let numbers = (0..).zip(patterns.iter()).filter(practised).map(|(number, _)| number).collect();
             known.insert(word.text.as_str().into(), numbers);
@@ -83,9 +83,14 @@ mod tests {
         let text =
             "format: 1\nlessons:\n- teach: [a, t, m, i, n, p]\n- {teach: [sh, ck], sight: [she]}\n- teach: [igh]\n";
         let scope = Scope::parse(text, &reader).unwrap();
-        let judge = Judge { reader: &reader, scope: &scope };
+        let judge = Judge::new(&reader, &scope);
         let mut practice = Practice::new(judge);
-        let report = check("Tim, mash a ship. She mashed a ship at night.", &scope, &reader, &Options::at(1));
+        let report = check(
+            "Tim, mash a ship. She mashed a ship at night.",
+            &scope,
+            &reader,
+            &Options::at(LessonIndex::new(1).unwrap()),
+        );
         let labels: Vec<String> = practice.patterns().iter().map(|taught| taught.label.clone()).collect();
         let counts = practice.count(&report);
         let found: Vec<(&str, usize)> = labels.iter().map(String::as_str).zip(counts).filter(|(_, n)| *n > 0).collect();

@@ -1,6 +1,6 @@
-//! The distinct words of a text, numbered in the order of their first place.
+//! The distinct words of a text, numbered in order of first appearance.
 //!
-//! This is the table that every running word goes through. Nearly all are ASCII and no longer than sixteen letters: these are
+//! Every running word is looked up in this table. Nearly all words are ASCII and have at most sixteen letters: these are
 //! compared as two machine words, already in lower case, without touching other memory.
 
 use std::collections::HashMap;
@@ -24,12 +24,12 @@ struct Slot {
     number: u32,
 }
 
-/// Up to sixteen letters and apostrophes in lower case, filled up with zeros.
+/// Up to sixteen letters and apostrophes in lower case, padded with zeros.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
 struct Key(u64, u64);
 
 impl Key {
-    /// The key of a word, if it is short and of ASCII letters and apostrophes.
+    /// Makes the key of a word, if it is short and has only ASCII letters and apostrophes.
     #[inline(always)]
     fn of(text: &str, start: usize, end: usize) -> Option<Key> {
         const LOW: u64 = 0x2020_2020_2020_2020;
@@ -44,7 +44,7 @@ impl Key {
                 None => bytes[from..from + length].iter().rev().fold(0, |word, byte| word << 8 | u64::from(*byte)),
             };
             let mask = u64::MAX >> (64 - 8 * length);
-            // Letters and apostrophes all have, or take on, the bit of lower case.
+            // Sets the lower-case bit of letters; apostrophes already have it.
             (window & mask, (window | LOW) & mask)
         };
         let (raw, first) = eight(start, length.min(8));
@@ -66,7 +66,7 @@ impl Default for Types {
 }
 
 impl Types {
-    /// The number of the word at a place in a text; whether it is the first of its kind.
+    /// Returns the number of the word at `start..end`, and whether this is its first occurrence.
     #[inline]
     pub(crate) fn number(&mut self, text: &str, start: usize, end: usize) -> (usize, bool) {
         let Some(key) = Key::of(text, start, end) else { return self.long(&text[start..end]) };
@@ -95,7 +95,7 @@ impl Types {
 
     fn long(&mut self, word: &str) -> (usize, bool) {
         let folded = fold_word(word);
-        // What folds to a short ASCII word is that word: “ﬁsh”, “DON’T”.
+        // A word that folds to a short ASCII word is that word: “ﬁsh”, “DON’T”.
         if folded.len() < word.len() || !word.is_ascii() {
             let end = folded.len();
             if Key::of(&folded, 0, end).is_some() {

@@ -2,6 +2,7 @@
 
 use std::io::{Cursor, Read as _};
 
+use memchr::memmem;
 use zip::ZipArchive;
 use zip::result::ZipError;
 
@@ -9,11 +10,16 @@ use crate::Problem;
 
 /// How many files an archive may have.
 const MAX_ENTRIES: usize = 10_000;
-/// How large a file in it may be, unpacked.
-const MAX_ENTRY: u64 = 64 << 20;
+/// How many ends of a directory may be in an archive: its own, and those of archives that lie in it unpacked. At each of them, the
+/// library tries to read a directory until it finds a whole one.
+const MAX_ENDS: usize = 100;
 /// How much is unpacked of one archive, all in all.
-const MAX_TOTAL: u64 = 256 << 20;
-/// How many bytes may come out of one: text hardly gets beyond a twentieth of this.
+const MAX_TOTAL: u64 = 64 << 20;
+/// How many bytes may come out of each byte of the archive: documents hardly get beyond half of this.
+const TOTAL_RATIO: u64 = 25;
+/// What may come out of any archive, however small.
+const ANY_TOTAL: u64 = 8 << 20;
+/// How many bytes may come out of each byte of a file in it.
 const MAX_RATIO: u64 = 200;
 /// What may come out of any file, however small it is packed.
 const ANY_RATIO: u64 = 1 << 20;
@@ -22,17 +28,28 @@ const ANY_RATIO: u64 = 1 << 20;
 pub(crate) struct Archive {
     zip: ZipArchive<Cursor<Vec<u8>>>,
     size: u64,
+    /// What may be unpacked all in all, and what was.
+    most: u64,
     unpacked: u64,
 }
 
 impl Archive {
     pub(crate) fn open(bytes: Vec<u8>) -> Result<Archive, Problem> {
         let size = bytes.len() as u64;
-        let zip = ZipArchive::new(Cursor::new(bytes)).map_err(|error| problem(&error))?;
-        if zip.len() > MAX_ENTRIES {
-            return Err(Problem::too_large(format_args!("has more than {MAX_ENTRIES} files inside")));
+        // Whatever the end of the directory says, every file has an entry, and every entry begins so. They are counted before the library
+        // reads the directory, which takes some hundred bytes of memory for each.
+        if memmem::find_iter(&bytes, b"PK\x01\x02").nth(MAX_ENTRIES).is_some() {
+            return Err(Problem::too_large("has more than 10,000 files inside"));
         }
-        Ok(Archive { zip, size, unpacked: 0 })
+        if memmem::find_iter(&bytes, b"PK\x05\x06").nth(MAX_ENDS).is_some() {
+            return Err(Problem::damaged("it has more than one directory"));
+        }
+        let mut zip = ZipArchive::new(Cursor::new(bytes)).map_err(|error| problem(&error))?;
+        if has_overlaps(&mut zip) {
+            return Err(Problem::damaged("the files in it overlap"));
+        }
+        let most = MAX_TOTAL.min(ANY_TOTAL.max(size.saturating_mul(TOTAL_RATIO)));
+        Ok(Archive { zip, size, most, unpacked: 0 })
     }
 
     pub(crate) fn has(&self, name: &str) -> bool {
@@ -44,7 +61,7 @@ impl Archive {
         let Some(index) = self.zip.index_for_name(name) else { return Ok(None) };
         let mut file = self.zip.by_index(index).map_err(|error| problem(&error))?;
         let packed = file.compressed_size().min(self.size);
-        let most = MAX_ENTRY.min(MAX_TOTAL - self.unpacked).min(ANY_RATIO.max(packed.saturating_mul(MAX_RATIO)));
+        let most = (self.most - self.unpacked).min(ANY_RATIO.max(packed.saturating_mul(MAX_RATIO)));
         let mut bytes = Vec::new();
         file.by_ref()
             .take(most + 1)
@@ -52,7 +69,7 @@ impl Archive {
             .map_err(|_| Problem::damaged("a part of it cannot be unpacked"))?;
         let read = bytes.len() as u64;
         if read > most {
-            return Err(Problem::too_large("unpacks to far more than a story needs"));
+            return Err(Problem::too_large(format_args!("unpacks to more than {} MB", (self.unpacked + most) >> 20)));
         }
         self.unpacked += read;
         Ok(Some(bytes))
@@ -64,6 +81,18 @@ impl Archive {
     }
 }
 
+/// Whether files in an archive share bytes, so that a small archive unpacks to much. What cannot be found is never unpacked.
+fn has_overlaps(zip: &mut ZipArchive<Cursor<Vec<u8>>>) -> bool {
+    let mut places: Vec<(u64, u64)> = (0..zip.len())
+        .filter_map(|number| {
+            let file = zip.by_index_raw(number).ok()?;
+            Some((file.header_start(), file.data_start()?.saturating_add(file.compressed_size())))
+        })
+        .collect();
+    places.sort_unstable();
+    places.windows(2).any(|two| two[1].0 < two[0].1)
+}
+
 /// A name from inside a file, short enough for a sentence.
 fn shown(name: &str) -> String {
     name.chars().take(60).map(|c| if c.is_control() { '\u{fffd}' } else { c }).collect()
@@ -73,7 +102,7 @@ fn problem(error: &ZipError) -> Problem {
     match error {
         ZipError::UnsupportedArchive(ZipError::PASSWORD_REQUIRED) | ZipError::InvalidPassword => locked(),
         ZipError::CompressionMethodNotSupported(_) => Problem::new(
-            "is packed in an unusual way: open it in the program it was made with, save it again and try once more",
+            "is packed in an unusual way: open it in the program it was made with, save it again and try again",
         ),
         _ => Problem::damaged("its archive cannot be opened"),
     }
@@ -130,21 +159,42 @@ mod tests {
     fn bombs_are_refused() {
         let bomb = made::archive(&[("a", &vec![0; 8 << 20])]);
         assert!(bomb.len() < 20_000);
-        assert!(refusal(bomb, "a").contains("unpacks to far more"));
+        assert!(refusal(bomb, "a").starts_with("was not read: it unpacks to more than 1 MB; save"));
         // Small files may be as regular as they like.
         let small = made::archive(&[("a", &vec![0; 1 << 20])]);
         assert_eq!(Archive::open(small).unwrap().need("a").unwrap().len(), 1 << 20);
         let names: Vec<String> = (0..=MAX_ENTRIES).map(|n| n.to_string()).collect();
         let many: Vec<(&str, &[u8])> = names.iter().map(|name| (name.as_str(), &b""[..])).collect();
-        assert!(refusal(made::archive(&many), "1").contains("more than 10000 files"));
+        assert!(refusal(made::archive(&many), "1").contains("more than 10,000 files"));
     }
 
     #[test]
     fn what_is_unpacked_is_counted_together() {
-        let noise: Vec<u8> = (0..1 << 20).map(|n: u32| (n.wrapping_mul(2_654_435_761) >> 24) as u8).collect();
+        let mut state = 1_u64;
+        let noise: Vec<u8> = std::iter::repeat_with(|| {
+            state ^= state << 13;
+            state ^= state >> 7;
+            state ^= state << 17;
+            state as u8
+        })
+        .take(1 << 20)
+        .collect();
         let mut archive = Archive::open(made::archive(&[("a", &noise)])).unwrap();
         let times = (0..300).take_while(|_| archive.read("a").is_ok()).count();
-        assert_eq!(times, 256);
+        assert_eq!(times, usize::try_from((archive.size * TOTAL_RATIO) >> 20).unwrap());
+        let problem = archive.read("a").unwrap_err().to_string();
+        assert!(problem.contains(&format!("unpacks to more than {times} MB")), "{problem}");
+        // Little may come out of a small archive, and from none more than there is room for.
+        let page = [b"night ".repeat(1 << 10), vec![b' '; (1 << 20) - (8 << 10)]].concat();
+        let mut small = Archive::open(made::archive(&[("a", &page), ("b", &noise[..100])])).unwrap();
+        let times = (0..300).take_while(|_| small.read("a").is_ok()).count();
+        assert_eq!((times, small.size < 10_000), (8, true));
+        assert_eq!(small.read("b").unwrap().unwrap().len(), 100);
+        let most = |size: usize| {
+            let filler = ("filler", &noise.repeat(size)[..]);
+            Archive::open(made::archive(&[filler])).unwrap().most >> 20
+        };
+        assert_eq!(most(3), 64);
     }
 
     #[test]

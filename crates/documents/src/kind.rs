@@ -65,13 +65,13 @@ impl Kind {
             }
             (Kind::Docx | Kind::Odt | Kind::Epub, Look::Zip(inside)) => Ok(inside.unwrap_or(kind)),
             (Kind::Docx | Kind::Odt | Kind::Epub, Look::Nothing) => {
-                Err(Problem::new("is empty: it was perhaps not saved or copied to its end"))
+                Err(Problem::new("is empty: perhaps saving or copying it was interrupted"))
             }
             (Kind::Docx, Look::Other) => Err(not_a("a Word document (.docx)")),
             (Kind::Odt, Look::Other) => Err(not_a("a text document (.odt)")),
             (Kind::Epub, Look::Other) => Err(not_a("an e-book (.epub)")),
             (_, Look::Zip(_)) => Err(Problem::new(
-                "is not a text file but an archive (zip): if it is a .docx, .odt or .epub, give its name that ending",
+                "is not a text file but an archive (zip): if it is a .docx, .odt or .epub, rename it with that extension",
             )),
             (_, Look::Nothing | Look::Other) => Ok(kind),
         }
@@ -79,7 +79,7 @@ impl Kind {
 }
 
 fn not_a(what: &str) -> Problem {
-    Problem::new(format!("is not {what} inside, whatever its name says: open it, save it as one and try again"))
+    Problem::new(format!("has the extension of {what} but is not one: open it, save it as one and try again"))
 }
 
 /// What bytes look like from outside.
@@ -161,14 +161,14 @@ mod tests {
         for (name, bytes, part) in [
             ("a.txt", &b"%PDF-1.7"[..], "is a PDF: save it as"),
             ("a.docx", b"%PDF-1.7", "is a PDF"),
-            ("a", b"PK\x03\x04....", "give its name that ending"),
+            ("a", b"PK\x03\x04....", "rename it with that extension"),
             ("a.html", b"PK\x05\x06", "archive"),
             ("a.doc", ole, "old Word document"),
             ("a.docx", &locked, "password"),
             ("a.rtf", b"{\\rtf1", "RTF"),
-            ("a.docx", b"Sam sat.", "not a Word document"),
+            ("a.docx", b"Sam sat.", "a Word document (.docx) but is not one"),
             ("a.odt", b"", "is empty"),
-            ("a.epub", b"<html>", "not an e-book"),
+            ("a.epub", b"<html>", "but is not one"),
         ] {
             let problem = Kind::of(name, bytes).unwrap_err().to_string();
             assert!(problem.contains(part), "{name}: {problem}");

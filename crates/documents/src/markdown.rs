@@ -47,7 +47,7 @@ fn bare(line: &str) -> &str {
     line.trim_end_matches([' ', '\t'])
 }
 
-/// What stands between two pieces of text. The stronger wins.
+/// The gap between two pieces of text. The stronger wins.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Default)]
 enum Gap {
     #[default]

@@ -2,7 +2,7 @@
 
 use std::fmt;
 
-/// A sentence without its subject: whoever prints it puts the name of the file and a space before it.
+/// A sentence without its subject: callers print the file name and a space before it.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct Problem(String);
 
@@ -11,16 +11,14 @@ impl Problem {
         Problem(sentence.into())
     }
 
-    /// A file that its own program can probably mend.
+    /// A damaged file that its own program can probably repair.
     pub(crate) fn damaged(what: impl fmt::Display) -> Problem {
-        Problem(format!(
-            "is damaged ({what}): open it in the program it was made with, save it again and try once more"
-        ))
+        Problem(format!("is damaged ({what}): open it in the program it was made with, save it again and try again"))
     }
 
     /// A file that goes beyond what any story needs.
     pub(crate) fn too_large(what: impl fmt::Display) -> Problem {
-        Problem(format!("is not read, for it {what}: save only the story, as plain text, and try again"))
+        Problem(format!("was not read: it {what}; save only the story, as plain text, and try again"))
     }
 }
 

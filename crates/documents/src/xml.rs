@@ -9,7 +9,7 @@ use quick_xml::reader::NsReader;
 
 use crate::{Problem, decode};
 
-/// How deep elements may stand in one another.
+/// How deep elements may be nested.
 const MAX_DEPTH: usize = 1_000;
 /// How many namespaces may be named at a place: real documents name some thirty.
 const MAX_NAMESPACES: usize = 256;
@@ -58,7 +58,7 @@ fn unescaped(value: &str) -> String {
     quick_xml::escape::unescape(value).map_or_else(|_| value.to_owned(), Cow::into_owned)
 }
 
-/// Who is told what stands in a file.
+/// Receives the contents of a file.
 pub(crate) trait Visitor {
     /// An element begins; the answer is whether to go into it. An element that is not gone into does not end either.
     fn start(&mut self, name: Name<'_>, attributes: &Attributes<'_>) -> bool;
@@ -85,7 +85,7 @@ pub(crate) fn walk(bytes: Vec<u8>, visitor: &mut impl Visitor) -> Result<(), Pro
             Event::Start(element) => {
                 depth += 1;
                 if depth > MAX_DEPTH {
-                    return Err(Problem::too_large("is nested far deeper than a story needs"));
+                    return Err(Problem::too_large("is nested too deeply"));
                 }
                 if left_out.is_none()
                     && !visitor.start((usual(&namespace), element.local_name().into_inner()), &Attributes(&element))
@@ -109,7 +109,7 @@ pub(crate) fn walk(bytes: Vec<u8>, visitor: &mut impl Visitor) -> Result<(), Pro
                 let text = match character {
                     Some(character) => &*character.encode_utf8(&mut buffer),
                     None => resolve_predefined_entity(&reference)
-                        .ok_or_else(|| Problem::damaged("it has entities of its own, which are not decoded"))?,
+                        .ok_or_else(|| Problem::damaged("it defines its own entities, which are not decoded"))?,
                 };
                 if left_out.is_none() {
                     visitor.text(text);
@@ -139,7 +139,7 @@ fn text(bytes: Vec<u8>) -> Result<String, Problem> {
 /// What an error says, without the quoted contents of the file.
 fn short(error: &quick_xml::Error) -> &'static str {
     match error {
-        quick_xml::Error::Namespace(_) => "its namespaces cannot be told apart",
+        quick_xml::Error::Namespace(_) => "its namespaces are ambiguous",
         quick_xml::Error::Escape(_) => "an entity in it cannot be decoded",
         _ => "its XML is not well-formed",
     }
@@ -150,9 +150,9 @@ mod tests {
     use super::*;
 
     #[derive(Default)]
-    struct Told(String);
+    struct EventLog(String);
 
-    impl Visitor for Told {
+    impl Visitor for EventLog {
         fn start(&mut self, (space, name): Name<'_>, attributes: &Attributes<'_>) -> bool {
             let value = attributes.get("a").unwrap_or_default();
             self.0.push_str(&format!("<{space}:{name} {value}>"));
@@ -167,7 +167,7 @@ mod tests {
     }
 
     fn told(xml: &str) -> Result<String, String> {
-        let mut told = Told::default();
+        let mut told = EventLog::default();
         walk(xml.as_bytes().to_vec(), &mut told).map(|()| told.0).map_err(|problem| problem.to_string())
     }
 
@@ -181,19 +181,19 @@ mod tests {
     #[test]
     fn hostile_files_are_refused() {
         let deep = format!("{}{}", "<a>".repeat(MAX_DEPTH + 1), "</a>".repeat(MAX_DEPTH + 1));
-        assert!(told(&deep).unwrap_err().contains("nested far deeper"));
+        assert!(told(&deep).unwrap_err().contains("is nested too deeply"));
         let inside = format!("<no>{deep}</no>");
-        assert!(told(&inside).unwrap_err().contains("nested far deeper"));
+        assert!(told(&inside).unwrap_err().contains("is nested too deeply"));
         let bomb = "<!DOCTYPE a [<!ENTITY b 'ha'><!ENTITY c '&b;&b;'>]><a>&c;</a>";
-        assert!(told(bomb).unwrap_err().contains("entities of its own"));
+        assert!(told(bomb).unwrap_err().contains("its own entities"));
         let external = "<!DOCTYPE a [<!ENTITY b SYSTEM 'file:///etc/passwd'>]><a>&b;</a>";
-        assert!(told(external).unwrap_err().contains("entities of its own"));
+        assert!(told(external).unwrap_err().contains("its own entities"));
         let spaces: String = (0..=MAX_NAMESPACES).map(|n| format!(" xmlns:n{n}='u{n}'")).collect();
         assert!(told(&format!("<a{spaces}/>")).unwrap_err().contains("namespaces"));
         for broken in ["<a>", "<a></b>", "<a", "</a>", "<a>&", "<a>&#0;</a>", "<a>&#x110000;</a>", "<a>&b", "<!-- "] {
             assert!(told(broken).unwrap_err().contains("is damaged"), "{broken}");
         }
-        assert!(walk(b"<a>\xe9</a>".to_vec(), &mut Told::default()).unwrap_err().to_string().contains("UTF-8"));
+        assert!(walk(b"<a>\xe9</a>".to_vec(), &mut EventLog::default()).unwrap_err().to_string().contains("UTF-8"));
         // An attribute that stands there twice, many times.
         let many = format!("<a{}/>", " a='1'".repeat(200_000));
         assert_eq!(told(&many).unwrap(), "<:a 1></a>");

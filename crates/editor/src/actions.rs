@@ -8,19 +8,24 @@ use lsp_types::{
     TextDocumentEdit, TextEdit, WorkspaceEdit,
 };
 use untaught::{Judge, Status};
-use untaught_thesaurus::swaps;
+use untaught_lists::swaps;
 
 use crate::buffer::Buffer;
 use crate::client::Client;
-use crate::front::{self, Change, List};
-use crate::shelf::READER;
-use crate::story::Story;
+use crate::front::{self, DeclaredList, TextChange};
+use crate::shared_files::READER;
+use crate::story::CheckedStory;
 
 /// Words whose actions are offered at once: more cannot be told apart in a menu.
 const WORDS: usize = 4;
 
 /// The actions for the untaught words in a range.
-pub(crate) fn actions(buffer: &Buffer, story: &Story, client: &Client, params: &CodeActionParams) -> Vec<CodeAction> {
+pub(crate) fn actions(
+    buffer: &Buffer,
+    story: &CheckedStory,
+    client: &Client,
+    params: &CodeActionParams,
+) -> Vec<CodeAction> {
     let wanted = |kind: &CodeActionKind| kind.as_str().is_empty() || *kind == CodeActionKind::QUICKFIX;
     if params.context.only.as_ref().is_some_and(|only| !only.iter().any(wanted)) {
         return Vec::new();
@@ -31,41 +36,47 @@ pub(crate) fn actions(buffer: &Buffer, story: &Story, client: &Client, params: &
     untaught.take(WORDS).flat_map(|(span, number)| for_word(buffer, story, client, span, *number)).collect()
 }
 
-fn for_word(buffer: &Buffer, story: &Story, client: &Client, span: &Range<usize>, number: usize) -> Vec<CodeAction> {
+fn for_word(
+    buffer: &Buffer,
+    story: &CheckedStory,
+    client: &Client,
+    span: &Range<usize>,
+    number: usize,
+) -> Vec<CodeAction> {
     let (Some(loaded), Some(report)) = (&story.plan.scope, &story.report) else { return Vec::new() };
     let Some(word) = report.distinct.get(number).filter(|word| word.status == Status::Untaught) else {
         return Vec::new();
     };
     let scope = &loaded.scope;
-    let judge = Judge { reader: &READER, scope };
+    let judge = Judge::new(&READER, scope);
     let text = &buffer.text;
     let written = &text[span.clone()];
     let name = story.finding_of[number].is_some_and(|finding| report.findings[finding].likely_name);
-    let mut made: Vec<(String, Vec<Change>)> = Vec::new();
+    let mut made: Vec<(String, Vec<TextChange>)> = Vec::new();
     // A word that is marked up inside is left to the writer, and a name is no word to swap.
     let plain = !written.contains(|c: char| !c.is_alphabetic() && !matches!(c, '\'' | '\u{2019}'));
     if plain && !name {
         for swap in swaps(written, &text[..span.start], &judge, story.plan.lesson) {
             let changes =
-                article(text, span, &swap).into_iter().chain([Change { span: span.clone(), text: swap.clone() }]);
-            made.push((format!("Put “{swap}” instead of “{written}”"), changes.collect()));
+                article(text, span, &swap).into_iter().chain([TextChange { span: span.clone(), text: swap.clone() }]);
+            made.push((format!("Replace “{written}” with “{swap}”"), changes.collect()));
         }
     }
     let told = bare(written);
-    let lists = [(List::Names, "Tell the child the name"), (List::StoryWords, "Tell the child the word")];
+    let lists = [(DeclaredList::Names, "Pre-teach the name"), (DeclaredList::StoryWords, "Pre-teach the word")];
     for (list, title) in lists {
-        let told = if list == List::Names { told.to_owned() } else { told.to_lowercase() };
-        if list == List::Names && !told.starts_with(char::is_uppercase) {
+        let told = if list == DeclaredList::Names { told.to_owned() } else { told.to_lowercase() };
+        if list == DeclaredList::Names && !told.starts_with(char::is_uppercase) {
             continue;
         }
         let change = front::add(text, list, &told).and_then(|change| front::framed_for(text, change));
-        made.extend(change.map(|change| (format!("{title} “{told}” beforehand"), vec![change])));
+        made.extend(change.map(|change| (format!("{title} “{told}”"), vec![change])));
     }
-    let later = word.verdict.first_readable().and_then(|place| scope.lesson(place));
+    let later = word.verdict.first_readable().and_then(|lesson| scope.lesson(lesson));
     if let Some(later) = later {
         let change = front::lesson(text, &later.id).and_then(|change| front::framed_for(text, change));
         made.extend(change.map(|change| {
-            (format!("Move this story to lesson {}, which can read “{written}”", later.id), vec![change])
+            (format!("Move this story to lesson {}, where “{written}” can be read", later.id), vec![change])
         }));
     }
     made.into_iter().map(|(title, changes)| action(buffer, client, title, changes)).collect()
@@ -77,7 +88,7 @@ fn bare(written: &str) -> &str {
 }
 
 /// *a* before a word becomes *an* where the new one begins with a vowel letter, and the other way round.
-fn article(text: &str, span: &Range<usize>, swap: &str) -> Option<Change> {
+fn article(text: &str, span: &Range<usize>, swap: &str) -> Option<TextChange> {
     let before = text[..span.start].strip_suffix(' ')?;
     let start = before
         .rfind(|c: char| !c.is_alphabetic())
@@ -93,10 +104,10 @@ fn article(text: &str, span: &Range<usize>, swap: &str) -> Option<Change> {
     };
     // *an hour* stays as it is when the sound did not ask for it before either.
     let changes = vowel(&text[span.clone()]) != vowel(swap);
-    changes.then(|| Change { span: start..before.len(), text: wanted.to_owned() })
+    changes.then(|| TextChange { span: start..before.len(), text: wanted.to_owned() })
 }
 
-fn action(buffer: &Buffer, client: &Client, title: String, changes: Vec<Change>) -> CodeAction {
+fn action(buffer: &Buffer, client: &Client, title: String, changes: Vec<TextChange>) -> CodeAction {
     let edits: Vec<TextEdit> =
         changes.into_iter().map(|change| TextEdit::new(buffer.lines.range(&change.span), change.text)).collect();
     let edit = if client.versioned_edits {

@@ -11,7 +11,7 @@ use serde::Serialize;
 use serde::de::DeserializeOwned;
 use serde_json::Value;
 
-use crate::list::List;
+use crate::diagnostic_list::DiagnosticList;
 use crate::state::State;
 use crate::{actions, hover, scopes, summary, wire};
 
@@ -23,27 +23,27 @@ pub(crate) fn answer(state: &mut State, id: &RequestId, method: &str, params: Va
     Some(match method {
         request::DocumentDiagnosticRequest::METHOD => read(params).map(|params| diagnostics(state, id, &params)),
         request::InlayHintRequest::METHOD => with(id, params, |params: InlayHintParams| {
-            let buffer = state.checked(&params.text_document.uri)?;
-            buffer.story.as_ref().filter(|_| params.range.start.line == 0).map(|story| summary::hints(buffer, story))
+            let (buffer, story) = state.checked(&params.text_document.uri)?;
+            story.filter(|_| params.range.start.line == 0).map(|story| summary::hints(buffer, story))
         }),
         request::CodeLensRequest::METHOD => with(id, params, |params: CodeLensParams| {
-            let buffer = state.checked(&params.text_document.uri)?;
-            buffer.story.as_ref().map(summary::lenses)
+            let (_, story) = state.checked(&params.text_document.uri)?;
+            story.map(summary::lenses)
         }),
         request::HoverRequest::METHOD => with(id, params, |params: HoverParams| {
             let at = params.text_document_position_params;
-            state.checked(&at.text_document.uri)?;
-            let (buffer, client) = (state.buffers.get(&at.text_document.uri)?, &state.client);
-            match (&buffer.story, buffer.is_scope()) {
-                (Some(story), _) => hover::hover(buffer, story, client, at.position),
-                (None, true) => scopes::hover(buffer, client, at.position),
+            let client = state.client.clone();
+            let (buffer, story) = state.checked(&at.text_document.uri)?;
+            match (story, buffer.is_scope()) {
+                (Some(story), _) => hover::hover(buffer, story, &client, at.position),
+                (None, true) => scopes::hover(buffer, &client, at.position),
                 (None, false) => None,
             }
         }),
         request::CodeActionRequest::METHOD => with(id, params, |params: CodeActionParams| {
-            state.checked(&params.text_document.uri)?;
-            let (buffer, client) = (state.buffers.get(&params.text_document.uri)?, &state.client);
-            buffer.story.as_ref().map(|story| actions::actions(buffer, story, client, &params))
+            let client = state.client.clone();
+            let (buffer, story) = state.checked(&params.text_document.uri)?;
+            story.map(|story| actions::actions(buffer, story, &client, &params))
         }),
         request::Completion::METHOD => with(id, params, |params: CompletionParams| {
             let at = params.text_document_position;
@@ -69,7 +69,8 @@ fn diagnostics(state: &mut State, id: &RequestId, params: &DocumentDiagnosticPar
     if params.previous_result_id.as_ref() == Some(&result) {
         return head + &["{\"kind\":\"unchanged\",\"resultId\":\"", &result, "\"}}"].concat();
     }
-    let mut list = List::after(head + &["{\"kind\":\"full\",\"resultId\":\"", &result, "\",\"items\":"].concat());
+    let mut list =
+        DiagnosticList::after(head + &["{\"kind\":\"full\",\"resultId\":\"", &result, "\",\"items\":"].concat());
     state.diagnostics(uri, &mut list);
     let elsewhere = if state.client.pulls_related { state.elsewhere() } else { BTreeMap::new() };
     let related = elsewhere

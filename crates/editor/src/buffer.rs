@@ -6,13 +6,12 @@ use std::path::{Path, PathBuf};
 use lsp_types::{TextDocumentContentChangeEvent, Uri};
 use untaught_documents::Kind;
 
-use crate::place;
 use crate::positions::{Encoding, LineIndex};
-use crate::story::Story;
+use crate::uri;
 
 /// What an open text is for.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
-pub(crate) enum Role {
+pub(crate) enum BufferRole {
     /// A story, as plain text or Markdown.
     Story(Kind),
     /// The settings of a folder, `untaught.yaml`.
@@ -29,24 +28,12 @@ pub(crate) struct Buffer {
     pub(crate) uri: Uri,
     /// Where it is saved, if it is a file.
     pub(crate) path: Option<PathBuf>,
-    pub(crate) role: Role,
+    pub(crate) role: BufferRole,
     pub(crate) version: i32,
     /// Another number for every state of every buffer.
     pub(crate) edition: u64,
     pub(crate) text: String,
     pub(crate) lines: LineIndex,
-    /// What the last check found.
-    pub(crate) story: Option<Story>,
-    /// Another number for every check of every story that found something new.
-    pub(crate) check: u64,
-    /// The story was checked anew since its diagnostics were last pushed.
-    pub(crate) fresh: bool,
-    /// Of a scope file or settings file: what is wrong with it, and the edition that it holds for.
-    pub(crate) faults: Option<(u64, Vec<untaught::Fault>)>,
-    /// The version whose diagnostics were last pushed.
-    pub(crate) told: Option<i32>,
-    /// Of a scope file or settings file: the message that told them.
-    pub(crate) message: String,
 }
 
 /// All of them, by URI.
@@ -65,23 +52,9 @@ impl Buffers {
     pub(crate) fn open(&mut self, uri: Uri, language: &str, version: i32, text: String) {
         self.editions += 1;
         let lines = LineIndex::new(&text, self.encoding);
-        let (path, role) = (place::path(&uri), role(&uri, language));
+        let (path, role) = (uri::to_path(&uri), role(&uri, language));
         let (key, edition) = (uri.as_str().to_owned(), self.editions);
-        let buffer = Buffer {
-            uri,
-            path,
-            role,
-            version,
-            edition,
-            text,
-            lines,
-            story: None,
-            check: 0,
-            fresh: true,
-            faults: None,
-            told: None,
-            message: String::new(),
-        };
+        let buffer = Buffer { uri, path, role, version, edition, text, lines };
         self.open.insert(key, buffer);
     }
 
@@ -116,29 +89,29 @@ impl Buffers {
 impl Buffer {
     /// Whether it is YAML that is meant as a scope file.
     pub(crate) fn is_scope(&self) -> bool {
-        self.role == Role::Yaml && self.text.lines().any(|line| line.trim_end().starts_with("lessons:"))
+        self.role == BufferRole::Yaml && self.text.lines().any(|line| line.trim_end().starts_with("lessons:"))
     }
 }
 
 /// By the language the client gives, else by the ending of the name.
-fn role(uri: &Uri, language: &str) -> Role {
+fn role(uri: &Uri, language: &str) -> BufferRole {
     let name = uri.as_str().rsplit(['/', ':']).next().unwrap_or_default().to_ascii_lowercase();
     let ending = name.rsplit_once('.').map_or("", |(_, ending)| ending);
     match language {
-        _ if name == untaught_config::NAME => Role::Settings,
-        "yaml" => Role::Yaml,
-        "markdown" => Role::Story(Kind::Markdown),
+        _ if name == untaught_config::NAME => BufferRole::Settings,
+        "yaml" => BufferRole::Yaml,
+        "markdown" => BufferRole::Story(Kind::Markdown),
         // Some editors call plain text what they have no name for.
         "plaintext" | "text" | "txt" | "" => match ending {
-            "md" | "markdown" => Role::Story(Kind::Markdown),
-            "yaml" | "yml" => Role::Yaml,
-            _ => Role::Story(Kind::Text),
+            "md" | "markdown" => BufferRole::Story(Kind::Markdown),
+            "yaml" | "yml" => BufferRole::Yaml,
+            _ => BufferRole::Story(Kind::Text),
         },
         _ => match ending {
-            "txt" | "text" => Role::Story(Kind::Text),
-            "md" | "markdown" => Role::Story(Kind::Markdown),
-            "yaml" | "yml" => Role::Yaml,
-            _ => Role::Other,
+            "txt" | "text" => BufferRole::Story(Kind::Text),
+            "md" | "markdown" => BufferRole::Story(Kind::Markdown),
+            "yaml" | "yml" => BufferRole::Yaml,
+            _ => BufferRole::Other,
         },
     }
 }

@@ -4,9 +4,10 @@ use std::path::PathBuf;
 
 use lsp_types::{ClientCapabilities, InitializeParams, MarkupKind, PositionEncodingKind};
 use serde_json::Value;
+use untaught_config::EditorSettings;
 
-use crate::place;
 use crate::positions::Encoding;
+use crate::uri;
 
 /// What was agreed on when the session began.
 #[derive(Clone, Debug)]
@@ -82,57 +83,32 @@ fn encoding(can: &ClientCapabilities) -> Encoding {
 /// The folders of the client's workspace: none, one or several.
 pub(crate) fn folders(params: &InitializeParams) -> Vec<PathBuf> {
     if let Some(folders) = &params.workspace_folders {
-        return folders.iter().filter_map(|folder| place::path(&folder.uri)).collect();
+        return folders.iter().filter_map(|folder| uri::to_path(&folder.uri)).collect();
     }
     #[expect(deprecated, reason = "older clients know nothing else")]
-    let root = params.root_uri.as_ref().and_then(place::path);
+    let root = params.root_uri.as_ref().and_then(uri::to_path);
     root.into_iter().collect()
 }
 
-/// What the client was set to, for texts that say nothing themselves and have no settings file.
-#[derive(Clone, PartialEq, Eq, Debug, Default)]
-pub(crate) struct Wishes {
-    pub(crate) scope: Option<String>,
-    pub(crate) lesson: Option<String>,
-    pub(crate) names: Vec<String>,
-    /// Every word that looks like a name counts as one.
-    pub(crate) allow_names: bool,
-    /// Whether anything was said of names.
-    named: bool,
+/// Reads the client's settings: `{"untaught": {…}}` or the inner object alone. Values of another kind are ignored: it is the user's own
+/// settings file.
+pub(crate) fn settings(told: &Value) -> EditorSettings {
+    let told = told.get("untaught").unwrap_or(told);
+    let text = |key: &str| match told.get(key)? {
+        Value::String(text) if !text.trim().is_empty() => Some(text.trim().to_owned()),
+        Value::Number(number) => Some(number.to_string()),
+        _ => None,
+    };
+    let names = told.get("names").filter(|names| !names.is_null()).map(|names| match names {
+        Value::Array(names) => names.iter().filter_map(|name| name.as_str().map(str::to_owned)).collect(),
+        Value::String(names) => names.split(',').map(|name| name.trim().to_owned()).collect(),
+        _ => Vec::new(),
+    });
+    EditorSettings { scope: text("scope"), lesson: text("lesson"), names }
 }
 
-impl Wishes {
-    /// Reads `{"untaught": {…}}` or the inner object alone. What is of another kind is passed over: it is the user's own settings file.
-    pub(crate) fn read(settings: &Value) -> Wishes {
-        let settings = settings.get("untaught").unwrap_or(settings);
-        let text = |key: &str| match settings.get(key)? {
-            Value::String(text) if !text.trim().is_empty() => Some(text.trim().to_owned()),
-            Value::Number(number) => Some(number.to_string()),
-            _ => None,
-        };
-        let said = settings.get("names");
-        let names = match said {
-            Some(Value::Array(names)) => names.iter().filter_map(|name| name.as_str().map(str::to_owned)).collect(),
-            Some(Value::String(names)) => names.split(',').map(|name| name.trim().to_owned()).collect(),
-            _ => Vec::new(),
-        };
-        let (allow, names): (Vec<String>, Vec<String>) = names.into_iter().partition(|name| name == "allow");
-        let named = said.is_some_and(|said| !said.is_null());
-        Wishes { scope: text("scope"), lesson: text("lesson"), names, allow_names: !allow.is_empty(), named }
-    }
-
-    /// These wishes, and where they say nothing those with which the session began.
-    pub(crate) fn or(self, first: &Wishes) -> Wishes {
-        let Wishes { scope, lesson, names, allow_names, named } = self;
-        let (names, allow_names, named) =
-            if named { (names, allow_names, named) } else { (first.names.clone(), first.allow_names, first.named) };
-        let scope = scope.or_else(|| first.scope.clone());
-        Wishes { scope, lesson: lesson.or_else(|| first.lesson.clone()), names, allow_names, named }
-    }
-
-    /// Whether a message of changed settings has any in it.
-    pub(crate) fn are_in(settings: &Value) -> bool {
-        settings.get("untaught").is_some_and(Value::is_object)
-            || ["scope", "lesson", "names"].iter().any(|key| settings.get(key).is_some())
-    }
+/// Whether a message of changed settings has any in it.
+pub(crate) fn has_settings(told: &Value) -> bool {
+    told.get("untaught").is_some_and(Value::is_object)
+        || ["scope", "lesson", "names"].iter().any(|key| told.get(key).is_some())
 }

@@ -7,9 +7,9 @@ use std::ops::Range;
 const KEYS: [&str; 12] =
     ["format", "title", "about", "source", "lessons", "id", "teach", "sight", "skills", "review", "names", "scope"];
 
-/// What belongs at a place.
+/// What an entry is.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
-pub(crate) enum Place {
+pub(crate) enum EntryKind {
     /// A pattern.
     Pattern,
     /// A skill.
@@ -22,8 +22,8 @@ pub(crate) enum Place {
 
 /// An entry of a list, or what has been written of it.
 #[derive(Clone, PartialEq, Eq, Debug)]
-pub(crate) struct Entry {
-    pub(crate) place: Place,
+pub(crate) struct ScopeEntry {
+    pub(crate) kind: EntryKind,
     /// Where it stands, without quotes: from its beginning to its end.
     pub(crate) span: Range<usize>,
     /// The quote it stands in.
@@ -31,17 +31,17 @@ pub(crate) struct Entry {
 }
 
 /// The entry at an offset. Cost: a look back to the last key.
-pub(crate) fn entry(text: &str, offset: usize) -> Entry {
+pub(crate) fn entry(text: &str, offset: usize) -> ScopeEntry {
     let line_start = text[..offset].rfind('\n').map_or(0, |at| at + 1);
     let before = &text[line_start..offset];
-    let other = |place| Entry { place, span: offset..offset, quote: None };
+    let other = |kind| ScopeEntry { kind, span: offset..offset, quote: None };
     if before.trim_start().starts_with('#') || before.contains(" #") {
-        return other(Place::Other);
+        return other(EntryKind::Other);
     }
-    let place = match last_key(&text[..offset]) {
-        Some("teach" | "review") => Place::Pattern,
-        Some("skills") => Place::Skill,
-        _ => Place::Other,
+    let kind = match last_key(&text[..offset]) {
+        Some("teach" | "review") => EntryKind::Pattern,
+        Some("skills") => EntryKind::Skill,
+        _ => EntryKind::Other,
     };
     let is_edge = |c: char| matches!(c, '[' | ']' | ',' | '{' | '}' | '\n' | '\r');
     let mut start = text[..offset].rfind(is_edge).map_or(0, |at| at + 1);
@@ -63,9 +63,9 @@ pub(crate) fn entry(text: &str, offset: usize) -> Entry {
     let fresh = before.trim_start_matches([' ', '-']).chars().all(char::is_alphabetic) && !before.trim().is_empty();
     let in_list = text[..offset].rfind(['[', ']']).is_some_and(|at| text[at..].starts_with('['));
     if fresh && !in_list && !before.contains("- ") && text[..line_start].contains("lessons:") {
-        return Entry { place: Place::Key, span, quote: None };
+        return ScopeEntry { kind: EntryKind::Key, span, quote: None };
     }
-    Entry { place, span, quote }
+    ScopeEntry { kind, span, quote }
 }
 
 /// The key whose value comes last in a text.
@@ -88,30 +88,30 @@ mod tests {
     use super::*;
 
     /// What stands at the mark `|`.
-    fn at(text: &str) -> (Place, String) {
+    fn at(text: &str) -> (EntryKind, String) {
         let offset = text.find('|').unwrap();
         let text = text.replacen('|', "", 1);
         let found = entry(&text, offset);
-        (found.place, text[found.span].to_owned())
+        (found.kind, text[found.span].to_owned())
     }
 
     #[test]
     fn entries_are_found_as_they_are_written() {
-        for (text, place, written) in [
-            ("lessons:\n- teach: [s, a|", Place::Pattern, "a"),
-            ("lessons:\n- teach: [s, ea as in br|ead, t]", Place::Pattern, "ea as in bread"),
-            ("lessons:\n- teach: [|]", Place::Pattern, ""),
-            ("lessons:\n- teach: [\"n|\", x]", Place::Pattern, "n"),
-            ("lessons:\n  - teach:\n      - s\n      - sh|\n", Place::Pattern, "sh"),
-            ("lessons:\n- review: [s]\n  sight: [th|e]", Place::Other, "the"),
-            ("lessons:\n- {teach: [s], skills: [init|]}", Place::Skill, "init"),
-            ("lessons:\n- teach: [s,\n    a,\n    c|k]", Place::Pattern, "ck"),
-            ("lessons:\n- teach: [s]\n  sk|", Place::Key, "sk"),
-            ("lessons:\n- teach: [s] # sh|", Place::Other, ""),
-            ("title: a|", Place::Other, "a"),
-            ("|", Place::Other, ""),
+        for (text, kind, written) in [
+            ("lessons:\n- teach: [s, a|", EntryKind::Pattern, "a"),
+            ("lessons:\n- teach: [s, ea as in br|ead, t]", EntryKind::Pattern, "ea as in bread"),
+            ("lessons:\n- teach: [|]", EntryKind::Pattern, ""),
+            ("lessons:\n- teach: [\"n|\", x]", EntryKind::Pattern, "n"),
+            ("lessons:\n  - teach:\n      - s\n      - sh|\n", EntryKind::Pattern, "sh"),
+            ("lessons:\n- review: [s]\n  sight: [th|e]", EntryKind::Other, "the"),
+            ("lessons:\n- {teach: [s], skills: [init|]}", EntryKind::Skill, "init"),
+            ("lessons:\n- teach: [s,\n    a,\n    c|k]", EntryKind::Pattern, "ck"),
+            ("lessons:\n- teach: [s]\n  sk|", EntryKind::Key, "sk"),
+            ("lessons:\n- teach: [s] # sh|", EntryKind::Other, ""),
+            ("title: a|", EntryKind::Other, "a"),
+            ("|", EntryKind::Other, ""),
         ] {
-            assert_eq!(at(text), (place, written.to_owned()), "{text:?}");
+            assert_eq!(at(text), (kind, written.to_owned()), "{text:?}");
         }
     }
 }

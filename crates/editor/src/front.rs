@@ -13,43 +13,43 @@ use crate::positions::{Encoding, LineIndex};
 
 /// A change of the text: these bytes give way to that text.
 #[derive(Clone, PartialEq, Eq, Debug)]
-pub(crate) struct Change {
+pub(crate) struct TextChange {
     pub(crate) span: Range<usize>,
     pub(crate) text: String,
 }
 
 /// A list of front matter.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
-pub(crate) enum List {
+pub(crate) enum DeclaredList {
     Names,
     StoryWords,
 }
 
-impl List {
+impl DeclaredList {
     fn key(self) -> &'static str {
         match self {
-            List::Names => "names",
-            List::StoryWords => "story-words",
+            DeclaredList::Names => "names",
+            DeclaredList::StoryWords => "story-words",
         }
     }
 
     fn of(self, front: &mut FrontMatter) -> &mut Vec<String> {
         match self {
-            List::Names => &mut front.names,
-            List::StoryWords => &mut front.story_words,
+            DeclaredList::Names => &mut front.names,
+            DeclaredList::StoryWords => &mut front.story_words,
         }
     }
 }
 
 /// Adds a word to a list of the front matter, which is made if there is none. None where it cannot be done without harm.
-pub(crate) fn add(text: &str, list: List, word: &str) -> Option<Change> {
+pub(crate) fn add(text: &str, list: DeclaredList, word: &str) -> Option<TextChange> {
     let block = Block::of(text)?;
     let mut wanted = block.front.clone();
     list.of(&mut wanted).push(word.to_owned());
     let word = quoted(word);
     let key = list.key();
     let written = list.of(&mut block.front.clone()).len();
-    let new_line = Change { span: block.end..block.end, text: format!("{key}: [{word}]{}", block.line_break) };
+    let new_line = TextChange { span: block.end..block.end, text: format!("{key}: [{word}]{}", block.line_break) };
     let mut tries = Vec::new();
     match block.value(key) {
         None => tries.push(new_line),
@@ -65,21 +65,21 @@ pub(crate) fn add(text: &str, list: List, word: &str) -> Option<Change> {
 }
 
 /// Sets the lesson in the front matter.
-pub(crate) fn lesson(text: &str, id: &str) -> Option<Change> {
+pub(crate) fn lesson(text: &str, id: &str) -> Option<TextChange> {
     let block = Block::of(text)?;
     let mut wanted = block.front.clone();
     wanted.lesson = Some(id.to_owned());
     let number = id.parse::<u64>().is_ok_and(|number| number.to_string() == id);
     let id = if number { id.to_owned() } else { quoted(id) };
     let change = match block.value("lesson") {
-        None => Change { span: block.start..block.start, text: format!("lesson: {id}{}", block.line_break) },
+        None => TextChange { span: block.start..block.start, text: format!("lesson: {id}{}", block.line_break) },
         Some(start) => {
             let line = text[start..block.end].lines().next()?;
             let length = match line.chars().next()? {
                 quote @ ('"' | '\'') => line[1..].find(quote)? + 2,
                 _ => line.find(" #").map_or(line, |at| &line[..at]).trim_end().len(),
             };
-            Change { span: start..start + length, text: id }
+            TextChange { span: start..start + length, text: id }
         }
     };
     Some(change).filter(|change| holds(text, change, &wanted, &block))
@@ -130,7 +130,7 @@ impl Block {
 }
 
 /// Whether a change says what was meant.
-fn holds(text: &str, change: &Change, wanted: &FrontMatter, block: &Block) -> bool {
+fn holds(text: &str, change: &TextChange, wanted: &FrontMatter, block: &Block) -> bool {
     let changed = apply(text, &framed(change.clone(), block));
     let Ok((front, story)) = front_matter(&changed) else { return false };
     let (_, before) = front_matter(text).unwrap_or_default();
@@ -143,24 +143,24 @@ fn holds(text: &str, change: &Change, wanted: &FrontMatter, block: &Block) -> bo
 }
 
 /// A change as it is to be made: with the lines of dashes where there are none yet.
-pub(crate) fn framed_for(text: &str, change: Change) -> Option<Change> {
+pub(crate) fn framed_for(text: &str, change: TextChange) -> Option<TextChange> {
     Block::of(text).map(|block| framed(change, &block))
 }
 
-fn framed(change: Change, block: &Block) -> Change {
+fn framed(change: TextChange, block: &Block) -> TextChange {
     if !block.missing {
         return change;
     }
     let b = block.line_break;
-    Change { text: format!("---{b}{}---{b}", change.text), ..change }
+    TextChange { text: format!("---{b}{}---{b}", change.text), ..change }
 }
 
-pub(crate) fn apply(text: &str, change: &Change) -> String {
+pub(crate) fn apply(text: &str, change: &TextChange) -> String {
     [&text[..change.span.start], &change.text, &text[change.span.end..]].concat()
 }
 
 /// A word more in `[a, b]`: before each bracket that may be the last one.
-fn in_brackets(text: &str, start: usize, end: usize, word: &str, written: usize) -> Vec<Change> {
+fn in_brackets(text: &str, start: usize, end: usize, word: &str, written: usize) -> Vec<TextChange> {
     let inner = &text[start..end];
     let brackets = inner.match_indices(']').map(|(at, _)| start + at);
     let change = |at: usize| {
@@ -171,26 +171,26 @@ fn in_brackets(text: &str, start: usize, end: usize, word: &str, written: usize)
             Some(',') => format!(" {word}"),
             _ => format!(", {word}"),
         };
-        Change { span: at..at, text }
+        TextChange { span: at..at, text }
     };
     brackets.map(change).collect()
 }
 
 /// A word more in a list with a line for each, below the last.
-fn below(text: &str, last: usize, block: &Block, word: &str) -> Option<Change> {
+fn below(text: &str, last: usize, block: &Block, word: &str) -> Option<TextChange> {
     let line = text[..last].rfind('\n').map_or(0, |at| at + 1);
     let indent = &text[line..last];
     let dash = indent.find('-')?;
     let next = text[last..].find('\n').map_or(text.len(), |at| last + at + 1).min(block.end);
     let text = format!("{}- {word}{}", &indent[..dash], block.line_break);
-    Some(Change { span: next..next, text })
+    Some(TextChange { span: next..next, text })
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
 
-    fn added(text: &str, list: List, word: &str) -> String {
+    fn added(text: &str, list: DeclaredList, word: &str) -> String {
         let change = add(text, list, word).unwrap_or_else(|| panic!("{text:?}"));
         apply(text, &framed_for(text, change).unwrap())
     }
@@ -216,10 +216,10 @@ mod tests {
             ),
             ("---\nnames:\n- Sam\n---\nTab", "---\nnames:\n- Sam\n- Tab\n---\nTab"),
         ] {
-            assert_eq!(added(text, List::Names, "Tab"), made, "{text:?}");
+            assert_eq!(added(text, DeclaredList::Names, "Tab"), made, "{text:?}");
         }
-        assert_eq!(added("No sat.", List::StoryWords, "No"), "---\nstory-words: [\"No\"]\n---\nNo sat.");
-        assert_eq!(add("---\nnames: Sam\n---\nTab", List::Names, "Tab"), None, "what is broken is left alone");
+        assert_eq!(added("No sat.", DeclaredList::StoryWords, "No"), "---\nstory-words: [\"No\"]\n---\nNo sat.");
+        assert_eq!(add("---\nnames: Sam\n---\nTab", DeclaredList::Names, "Tab"), None, "what is broken is left alone");
     }
 
     #[test]

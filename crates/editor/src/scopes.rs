@@ -8,9 +8,9 @@ use untaught_phonics::{CORRESPONDENCES, Grade, spelled};
 
 use crate::buffer::Buffer;
 use crate::client::Client;
-use crate::entry::{Entry, Place, entry};
+use crate::entry::{EntryKind, ScopeEntry, entry};
 use crate::hover::content;
-use crate::shelf::READER;
+use crate::shared_files::READER;
 
 /// Size class of the words that serve as examples: the commonest.
 const COMMON: u8 = 10;
@@ -35,8 +35,8 @@ pub(crate) fn complete(buffer: &Buffer, at: Position) -> Vec<CompletionItem> {
             ..CompletionItem::default()
         }
     };
-    match entry.place {
-        Place::Pattern => match written.split_once(" as in") {
+    match entry.kind {
+        EntryKind::Pattern => match written.split_once(" as in") {
             Some((spelling, _)) => {
                 let keys = keys(spelling.trim());
                 keys.into_iter().map(|(label, sound)| item(&label, sound, CompletionItemKind::VALUE)).collect()
@@ -45,22 +45,22 @@ pub(crate) fn complete(buffer: &Buffer, at: Position) -> Vec<CompletionItem> {
                 spellings().into_iter().map(|(label, sounds)| item(&label, sounds, CompletionItemKind::VALUE)).collect()
             }
         },
-        Place::Skill => {
+        EntryKind::Skill => {
             let all = Skill::ALL.into_iter();
             all.map(|skill| item(skill.name(), skill.label().to_owned(), CompletionItemKind::ENUM_MEMBER)).collect()
         }
-        Place::Key => {
+        EntryKind::Key => {
             let keys = [
-                ("id", "the lesson's id, else its number"),
-                ("title", "what the lesson is called"),
+                ("id", "the lesson's id; by default, its number in the list"),
+                ("title", "the lesson's title"),
                 ("teach", "the patterns it teaches"),
-                ("sight", "words taught whole"),
-                ("skills", "what words may ask for from here on"),
-                ("review", "patterns practised again"),
+                ("sight", "sight words, taught as wholes"),
+                ("skills", "skills that words may need from here on"),
+                ("review", "earlier patterns to practise again"),
             ];
             keys.into_iter().map(|(key, about)| item(key, about.to_owned(), CompletionItemKind::PROPERTY)).collect()
         }
-        Place::Other => Vec::new(),
+        EntryKind::Other => Vec::new(),
     }
 }
 
@@ -109,7 +109,7 @@ fn keys(spelling: &str) -> Vec<(String, String)> {
 }
 
 /// An entry as YAML takes it for text: `n` and `y` mean no and yes to some readers.
-fn in_yaml(label: &str, entry: &Entry) -> String {
+fn in_yaml(label: &str, entry: &ScopeEntry) -> String {
     let risky =
         matches!(label, "n" | "y" | "no" | "on" | "yes" | "off") || label.starts_with('-') || label.contains('\'');
     if entry.quote.is_none() && risky { format!("\"{label}\"") } else { label.to_owned() }
@@ -120,9 +120,9 @@ pub(crate) fn hover(buffer: &Buffer, client: &Client, at: Position) -> Option<Ho
     let entry = entry(&buffer.text, buffer.lines.to_offset(at));
     let written = buffer.text.get(entry.span.clone()).filter(|written| !written.is_empty())?;
     let range = Some(buffer.lines.range(&entry.span));
-    let out = match entry.place {
-        Place::Skill => format!("**{written}**: {}", Skill::named(written)?.label()),
-        Place::Pattern => {
+    let out = match entry.kind {
+        EntryKind::Skill => format!("**{written}**: {}", Skill::named(written)?.label()),
+        EntryKind::Pattern => {
             let pattern = Pattern::parse(written, &READER).ok()?;
             let words = examples(&Scope::parse(&buffer.text, &READER).ok(), &pattern);
             let sounds = match &pattern {
@@ -131,13 +131,13 @@ pub(crate) fn hover(buffer: &Buffer, client: &Client, at: Position) -> Option<Ho
                     everyday.map(|id| format!("/{}/ as in {}", id.get().sound.get().ipa[0], id.get().key)).collect()
                 }
                 Pattern::One(id, _) => vec![format!("/{}/", id.get().sound.get().ipa[0])],
-                Pattern::Run(_) => Vec::new(),
+                Pattern::Chunk(_) => Vec::new(),
             };
             let sounds = if sounds.is_empty() { String::new() } else { format!(": {}", sounds.join(", ")) };
             let words = if words.is_empty() { "no common words".to_owned() } else { words.join(", ") };
             format!("**{}**{sounds}\n\n{words}", pattern.label())
         }
-        Place::Key | Place::Other => return None,
+        EntryKind::Key | EntryKind::Other => return None,
     };
     Some(content(client, out, range))
 }
@@ -146,10 +146,9 @@ pub(crate) fn hover(buffer: &Buffer, client: &Client, at: Position) -> Option<Ho
 fn examples(scope: &Option<Scope>, pattern: &Pattern) -> Vec<&'static str> {
     let alone = Scope::parse("format: 1\nlessons:\n- {}\n", &READER).ok();
     let Some(known) = scope.as_ref().or(alone.as_ref()) else { return Vec::new() };
-    let judge = Judge { reader: &READER, scope: known };
+    let judge = Judge::new(&READER, known);
     let focus = Focus::of(known, std::slice::from_ref(pattern));
-    let lesson =
-        (0..).zip(&known.lessons).find(|(_, lesson)| lesson.patterns.contains(pattern)).map(|(place, _)| place);
+    let lesson = known.indexed_lessons().find(|(_, lesson)| lesson.patterns.contains(pattern)).map(|(index, _)| index);
     let fits = |word: &&'static str| {
         let verdict = judge.judge(word);
         let reads = lesson.is_none_or(|lesson| verdict.first_decodable().is_some_and(|first| first <= lesson));

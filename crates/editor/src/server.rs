@@ -6,7 +6,7 @@ use lsp_types::request::Request as _;
 use lsp_types::{InitializeParams, notification as note, request};
 use serde_json::{Value, json};
 
-use crate::client::{self, Client, Wishes};
+use crate::client::{self, Client};
 use crate::offer::offer;
 use crate::queue::Queue;
 use crate::state::State;
@@ -76,11 +76,15 @@ fn begin(connection: &Connection, queue: &mut Queue<'_>) -> Option<State> {
                     "serverInfo": { "name": "untaught", "version": env!("CARGO_PKG_VERSION") },
                 });
                 send(wire::answer(&request.id, &about))?;
-                let wishes = params.initialization_options.as_ref().map(Wishes::read).unwrap_or_default();
-                return Some(State::new(client, client::folders(&params), wishes));
+                let settings = params.initialization_options.as_ref().map(client::settings).unwrap_or_default();
+                return Some(State::new(client, client::folders(&params), settings));
             }
             Message::Request(request) => {
-                send(wire::refusal(&request.id, ErrorCode::ServerNotInitialized, "the session has not begun"))?;
+                send(wire::refusal(
+                    &request.id,
+                    ErrorCode::ServerNotInitialized,
+                    "the session has not been initialized",
+                ))?;
             }
             Message::Notification(told) if told.method == note::Exit::METHOD => return None,
             Message::Notification(_) | Message::Response(_) => {}
@@ -117,7 +121,7 @@ impl Server<'_> {
         match answer::answer(&mut self.state, &id, &method, params) {
             Some(Ok(message)) => self.send(message),
             Some(Err(why)) => self.refuse(&id, ErrorCode::InvalidParams, &why),
-            None => self.refuse(&id, ErrorCode::MethodNotFound, &format!("{method} is not offered here")),
+            None => self.refuse(&id, ErrorCode::MethodNotFound, &format!("{method} is not supported")),
         }
     }
 
@@ -127,8 +131,8 @@ impl Server<'_> {
             note::Initialized::METHOD => self.begin(),
             note::DidChangeConfiguration::METHOD => {
                 let settings = told.params.get("settings").unwrap_or(&Value::Null);
-                if Wishes::are_in(settings) {
-                    self.state.wishes = Wishes::read(settings).or(&self.state.first_wishes);
+                if client::has_settings(settings) {
+                    self.state.settings = client::settings(settings).or(&self.state.first_settings);
                 } else {
                     self.ask_for_settings();
                 }
@@ -137,7 +141,7 @@ impl Server<'_> {
             // Those that begin so may be passed over; of the rest, a wrong one is nobody's to answer.
             method => match take::take(&mut self.state, method, told.params) {
                 Ok(elsewhere) => self.stale |= elsewhere,
-                Err(why) => eprintln!("untaught editor: {method}: {why}"),
+                Err(why) => eprintln!("untaught editor: {}: {}", method.escape_debug(), why.escape_debug()),
             },
         }
     }
@@ -178,7 +182,7 @@ impl Server<'_> {
         if let Ok(Value::Array(settings)) = &response.response_result
             && let Some(settings) = settings.first().filter(|settings| settings.is_object())
         {
-            self.state.wishes = Wishes::read(settings).or(&self.state.first_wishes);
+            self.state.settings = client::settings(settings).or(&self.state.first_settings);
             (self.news, self.stale) = (true, true);
         }
     }

@@ -1,4 +1,4 @@
-//! All that the server knows: open texts, files that they depend on, and what was told of them.
+//! All that the server knows: open texts, files that they depend on, what was found in them and what the client knows of it.
 
 use std::collections::BTreeMap;
 use std::hash::{DefaultHasher, Hasher as _};
@@ -7,29 +7,33 @@ use std::time::{SystemTime, UNIX_EPOCH};
 
 use lsp_types::Uri;
 use untaught::{Fault, Scope};
-use untaught_config::Project;
+use untaught_config::{EditorSettings, FolderSettings};
 
-use crate::buffer::{Buffer, Buffers, Role};
-use crate::client::{Client, Wishes};
-use crate::list::List;
+use crate::buffer::{Buffer, BufferRole, Buffers};
+use crate::client::Client;
+use crate::diagnostic_list::DiagnosticList;
 use crate::plan::Sources;
 use crate::positions::LineIndex;
-use crate::shelf::{READER, Shelf};
-use crate::{diagnose, place, story, wire};
+use crate::review::Review;
+use crate::shared_files::{READER, SharedFiles};
+use crate::story::{self, CheckedStory, StoryCheck};
+use crate::{diagnose, uri, wire};
 
 #[derive(Debug)]
 pub(crate) struct State {
     pub(crate) client: Client,
     pub(crate) folders: Vec<PathBuf>,
-    pub(crate) wishes: Wishes,
-    /// Those with which the session began: they hold where later settings say nothing.
-    pub(crate) first_wishes: Wishes,
+    pub(crate) settings: EditorSettings,
+    /// Those with which the session began, for what later ones lack.
+    pub(crate) first_settings: EditorSettings,
     pub(crate) buffers: Buffers,
-    pub(crate) shelf: Shelf,
-    /// Texts that were closed since the client was last told.
+    /// What was found in open texts, by URI.
+    reviews: BTreeMap<String, Review>,
+    files: SharedFiles,
+    /// Texts that were closed since diagnostics were last pushed.
     closed: Vec<Uri>,
     /// Faults of files that are not open, as they were pushed, by URI.
-    told: BTreeMap<String, String>,
+    pushed_elsewhere: BTreeMap<String, String>,
     /// Checks of stories so far.
     checks: u64,
     /// When the session began: no result of another has the same id.
@@ -37,54 +41,74 @@ pub(crate) struct State {
 }
 
 impl State {
-    pub(crate) fn new(client: Client, folders: Vec<PathBuf>, wishes: Wishes) -> State {
+    pub(crate) fn new(client: Client, folders: Vec<PathBuf>, settings: EditorSettings) -> State {
         let buffers = Buffers::new(client.encoding);
         let began = SystemTime::now().duration_since(UNIX_EPOCH).map_or(0, |time| time.as_nanos());
-        let (shelf, closed, told) = (Shelf::default(), Vec::new(), BTreeMap::new());
-        State { client, folders, first_wishes: wishes.clone(), wishes, buffers, shelf, closed, told, checks: 0, began }
+        State {
+            client,
+            folders,
+            first_settings: settings.clone(),
+            settings,
+            buffers,
+            reviews: BTreeMap::new(),
+            files: SharedFiles::default(),
+            closed: Vec::new(),
+            pushed_elsewhere: BTreeMap::new(),
+            checks: 0,
+            began,
+        }
     }
 
-    /// An open text, checked as it is now.
-    pub(crate) fn checked(&mut self, uri: &Uri) -> Option<&Buffer> {
-        let buffer = self.buffers.open.get(uri.as_str())?;
-        if let Role::Story(kind) = buffer.role {
-            let from = Sources { buffers: &self.buffers, folders: &self.folders, wishes: &self.wishes };
-            let checked = story::check(buffer, kind, &mut self.shelf, &from);
-            let buffer = self.buffers.open.get_mut(uri.as_str())?;
-            let is_new = match checked {
-                Some(Some(story)) => {
-                    buffer.story = Some(story);
+    /// Opens a text, about which nothing is known yet.
+    pub(crate) fn open(&mut self, uri: Uri, language: &str, version: i32, text: String) {
+        self.reviews.insert(uri.as_str().to_owned(), Review::default());
+        self.buffers.open(uri, language, version, text);
+    }
+
+    /// An open text, checked as it is now, with its story if it is one.
+    pub(crate) fn checked(&mut self, uri: &Uri) -> Option<(&Buffer, Option<&CheckedStory>)> {
+        let buffer = self.buffers.get(uri)?;
+        let review = self.reviews.entry(uri.as_str().to_owned()).or_default();
+        if let BufferRole::Story(kind) = buffer.role {
+            let from = Sources { buffers: &self.buffers, folders: &self.folders, settings: &self.settings };
+            let is_new = match story::check(buffer, review.story.as_ref(), kind, &mut self.files, &from) {
+                StoryCheck::Checked(story) => {
+                    review.story = Some(*story);
                     true
                 }
-                Some(None) => false,
-                None => buffer.story.take().is_some(),
+                StoryCheck::Unchanged => false,
+                StoryCheck::Excluded => review.story.take().is_some(),
             };
             if is_new {
                 self.checks += 1;
-                (buffer.check, buffer.fresh) = (self.checks, true);
+                (review.check, review.fresh) = (self.checks, true);
             }
         }
-        self.buffers.get(uri)
+        Some((buffer, review.story.as_ref()))
     }
 
     /// Closes a text: nothing is shown beside it any more.
     pub(crate) fn close(&mut self, uri: &Uri) {
-        if self.buffers.open.remove(uri.as_str()).is_some_and(|buffer| buffer.told.is_some()) {
+        self.buffers.open.remove(uri.as_str());
+        if self.reviews.remove(uri.as_str()).is_some_and(|review| review.pushed.is_some()) {
             self.closed.push(uri.clone());
         }
     }
 
     /// Writes what is to be shown beside an open text.
-    pub(crate) fn diagnostics(&mut self, uri: &Uri, list: &mut List) {
+    pub(crate) fn diagnostics(&mut self, uri: &Uri, list: &mut DiagnosticList) {
         self.checked(uri);
         let faults = match self.buffers.get(uri).map(|buffer| buffer.role) {
-            Some(Role::Settings | Role::Yaml) => self.faults(uri),
+            Some(BufferRole::Settings | BufferRole::Yaml) => self.faults(uri),
             _ => Vec::new(),
         };
         let Some(buffer) = self.buffers.get(uri) else { return };
-        match (buffer.role, &buffer.story) {
-            (Role::Story(_), Some(story)) => diagnose::story(buffer, story, &self.client, list),
-            (Role::Settings | Role::Yaml, _) => diagnose::faults(&buffer.text, &buffer.lines, &faults, list),
+        let story = self.reviews.get(uri.as_str()).and_then(|review| review.story.as_ref());
+        match (buffer.role, story) {
+            (BufferRole::Story(_), Some(story)) => diagnose::story(buffer, story, &self.client, list),
+            (BufferRole::Settings | BufferRole::Yaml, _) => {
+                diagnose::faults(&buffer.text, &buffer.lines, &faults, list);
+            }
             _ => {}
         }
     }
@@ -92,11 +116,12 @@ impl State {
     /// A name for what is to be shown beside an open text: the same only for the same.
     pub(crate) fn result_id(&mut self, uri: &Uri) -> String {
         self.checked(uri);
-        let number = match self.buffers.get(uri).map(|buffer| (buffer.role, buffer.check)) {
-            Some((Role::Story(_), check)) => check,
+        let is_story = self.buffers.get(uri).is_some_and(|buffer| matches!(buffer.role, BufferRole::Story(_)));
+        let number = match self.reviews.get(uri.as_str()) {
+            Some(review) if is_story => review.check,
             // Faults are few.
             _ => {
-                let mut list = List::after(String::new());
+                let mut list = DiagnosticList::after(String::new());
                 self.diagnostics(uri, &mut list);
                 let mut state = DefaultHasher::new();
                 state.write(list.end("").as_bytes());
@@ -108,33 +133,34 @@ impl State {
 
     /// What is wrong with an open scope file or settings file. Cost: reading it, unless it was read since its last change.
     fn faults(&mut self, uri: &Uri) -> Vec<Fault> {
-        let Some(buffer) = self.buffers.open.get_mut(uri.as_str()) else { return Vec::new() };
-        let in_use = buffer.path.as_ref().is_some_and(|path| self.shelf.scopes.contains_key(path));
-        if let Some((_, faults)) = buffer.faults.as_ref().filter(|(edition, _)| *edition == buffer.edition) {
+        let Some(buffer) = self.buffers.get(uri) else { return Vec::new() };
+        let review = self.reviews.entry(uri.as_str().to_owned()).or_default();
+        let in_use = buffer.path.as_ref().is_some_and(|path| self.files.scopes.contains_key(path));
+        if let Some((_, faults)) = review.faults.as_ref().filter(|(edition, _)| *edition == buffer.edition) {
             return faults.clone();
         }
         let faults = match buffer.role {
-            Role::Settings => {
+            BufferRole::Settings => {
                 let path = buffer.path.clone().unwrap_or_else(|| PathBuf::from(untaught_config::NAME));
-                Project::parse(&buffer.text, &path).err().unwrap_or_default()
+                FolderSettings::parse(&buffer.text, &path).err().unwrap_or_default()
             }
             _ if in_use || buffer.is_scope() => Scope::parse(&buffer.text, &READER).err().unwrap_or_default(),
             // It may be used yet: so nothing is remembered of it.
             _ => return Vec::new(),
         };
-        buffer.faults = Some((buffer.edition, faults.clone()));
+        review.faults = Some((buffer.edition, faults.clone()));
         faults
     }
 
     /// The faults of files that are not open but in use, by URI, as lists of diagnostics.
     pub(crate) fn elsewhere(&mut self) -> BTreeMap<String, String> {
-        let closed = self.shelf.broken().filter(|(path, _)| self.buffers.at(path).is_none());
+        let closed = self.files.broken().filter(|(path, _)| self.buffers.at(path).is_none());
         let shown = closed.filter_map(|(path, faults)| {
-            let text = std::fs::read_to_string(path).unwrap_or_default();
+            let text = crate::shared_files::text(path).unwrap_or_default();
             let lines = LineIndex::new(&text, self.client.encoding);
-            let mut list = List::after(String::new());
+            let mut list = DiagnosticList::after(String::new());
             diagnose::faults(&text, &lines, faults, &mut list);
-            Some((place::uri(path)?.as_str().to_owned(), list.end("")))
+            Some((uri::from_path(path)?.as_str().to_owned(), list.end("")))
         });
         shown.collect()
     }
@@ -148,38 +174,41 @@ impl State {
         let mut news: Vec<String> = closed.map(|uri| publication(uri.as_str(), "[]")).collect();
         let open: Vec<Uri> = self.buffers.open.values().map(|buffer| buffer.uri.clone()).collect();
         for uri in open {
-            let Some(buffer) = self.checked(&uri) else { continue };
-            let (version, is_story) = (buffer.version, matches!(buffer.role, Role::Story(_)));
+            self.checked(&uri);
+            let (Some(buffer), Some(review)) = (self.buffers.get(&uri), self.reviews.get(uri.as_str())) else {
+                continue;
+            };
+            let (version, is_story) = (buffer.version, matches!(buffer.role, BufferRole::Story(_)));
             // What is the same in a new version is told again, so that the client knows it holds for it.
-            if is_story && buffer.told == Some(version) && !buffer.fresh {
+            if is_story && review.pushed == Some(version) && !review.fresh {
                 continue;
             }
-            let mut list = List::after(wire::publication_head(uri.as_str(), Some(version)));
+            let mut list = DiagnosticList::after(wire::publication_head(uri.as_str(), Some(version)));
             self.diagnostics(&uri, &mut list);
             let message = list.end("}}");
-            let Some(buffer) = self.buffers.open.get_mut(uri.as_str()) else { continue };
-            (buffer.told, buffer.fresh) = (Some(version), false);
+            let review = self.reviews.entry(uri.as_str().to_owned()).or_default();
+            (review.pushed, review.fresh) = (Some(version), false);
             if !is_story {
-                if buffer.message == message {
+                if review.message == message {
                     continue;
                 }
-                buffer.message.clone_from(&message);
+                review.message.clone_from(&message);
             }
             news.push(message);
         }
         let elsewhere = self.elsewhere();
         for (uri, found) in &elsewhere {
-            if self.told.get(uri) != Some(found) {
+            if self.pushed_elsewhere.get(uri) != Some(found) {
                 news.push(publication(uri, found));
             }
         }
-        for uri in self.told.keys() {
+        for uri in self.pushed_elsewhere.keys() {
             // What was opened since is told as an open text.
             if !elsewhere.contains_key(uri) && !self.buffers.open.contains_key(uri) {
                 news.push(publication(uri, "[]"));
             }
         }
-        self.told = elsewhere;
+        self.pushed_elsewhere = elsewhere;
         news
     }
 }

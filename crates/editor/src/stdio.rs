@@ -42,7 +42,10 @@ pub(crate) fn connection() -> io::Result<(Connection, Threads)> {
                         break;
                     }
                 }
-                Err(error) => eprintln!("untaught editor: a message was passed over: {error}"),
+                Err(error) => {
+                    // It quotes the message.
+                    eprintln!("untaught editor: a message was skipped: {}", error.to_string().escape_debug());
+                }
             }
         }
         Ok(())
@@ -77,7 +80,7 @@ pub(crate) fn frame(input: &mut impl BufRead) -> io::Result<Option<Vec<u8>>> {
             break;
         }
         let Some((name, value)) = std::str::from_utf8(line).ok().and_then(|line| line.split_once(':')) else {
-            return bad("a header is no name with a value");
+            return bad("a header is not a name with a value");
         };
         if name.trim().eq_ignore_ascii_case("content-length") {
             length = value.trim().parse::<usize>().ok();
@@ -90,7 +93,7 @@ pub(crate) fn frame(input: &mut impl BufRead) -> io::Result<Option<Vec<u8>>> {
             Ok(Some(body))
         }
         Some(_) => bad("a message is too long"),
-        None => bad("a message does not say how long it is"),
+        None => bad("a message has no Content-Length"),
     }
 }
 

@@ -2,19 +2,17 @@
 
 use std::ops::Range;
 
-use untaught::{Checker, Focus, Options, Pattern, Report, Type};
+use untaught::{Checker, Focus, Options, Report, Type};
 use untaught_documents::{Document, Kind};
 
 use crate::buffer::Buffer;
 use crate::plan::{Note, Plan, Sources, plan};
-use crate::shelf::{READER, Shelf};
-
-/// Words that are remembered of a scope.
-pub(crate) const REMEMBERED: usize = 8192;
+use crate::shared_files::{READER, SharedFiles};
+use crate::word_diagnostics::REMEMBERED;
 
 /// What a check found.
 #[derive(Debug)]
-pub(crate) struct Story {
+pub(crate) struct CheckedStory {
     edition: u64,
     pub(crate) plan: Plan,
     /// What keeps it from being checked as it should be.
@@ -27,7 +25,7 @@ pub(crate) struct Story {
     pub(crate) finding_of: Vec<Option<usize>>,
 }
 
-impl Story {
+impl CheckedStory {
     /// The type of the word at an offset of the open text, or just before it.
     pub(crate) fn word_at(&self, offset: usize) -> Option<(Range<usize>, &Type)> {
         let after = self.words.partition_point(|(span, _)| span.start <= offset);
@@ -37,19 +35,35 @@ impl Story {
     }
 }
 
-/// Checks an open story, unless nothing has changed since it was last checked. None for one that the settings leave out.
+/// What became of a story that was to be checked.
+pub(crate) enum StoryCheck {
+    /// The settings leave it out.
+    Excluded,
+    /// Nothing has changed since it was last checked.
+    Unchanged,
+    /// It was checked.
+    Checked(Box<CheckedStory>),
+}
+
+/// Checks an open story, unless nothing has changed since it was last checked.
 /// Cost: one pass over the text; words that were judged before are not judged again.
-pub(crate) fn check(buffer: &Buffer, kind: Kind, shelf: &mut Shelf, from: &Sources<'_>) -> Option<Option<Story>> {
+pub(crate) fn check(
+    buffer: &Buffer,
+    last: Option<&CheckedStory>,
+    kind: Kind,
+    files: &mut SharedFiles,
+    from: &Sources<'_>,
+) -> StoryCheck {
     let document = match kind {
         Kind::Markdown => untaught_documents::read(kind, buffer.text.clone().into_bytes()).ok(),
         _ => None,
     };
     let text = document.as_ref().map_or(buffer.text.as_str(), Document::text);
-    let plan = plan(buffer, text, shelf, from)?;
-    if buffer.story.as_ref().is_some_and(|story| story.edition == buffer.edition && story.plan == plan) {
-        return Some(None);
+    let Some(plan) = plan(buffer, text, files, from) else { return StoryCheck::Excluded };
+    if last.is_some_and(|story| story.edition == buffer.edition && story.plan == plan) {
+        return StoryCheck::Unchanged;
     }
-    let mut story = Story {
+    let mut story = CheckedStory {
         edition: buffer.edition,
         notes: plan.notes.clone(),
         plan,
@@ -58,21 +72,20 @@ pub(crate) fn check(buffer: &Buffer, kind: Kind, shelf: &mut Shelf, from: &Sourc
         finding_of: Vec::new(),
     };
     let plan = &story.plan;
-    let Some(loaded) = plan.scope.clone() else { return Some(Some(story)) };
-    let patterns: Result<Vec<Pattern>, String> = plan.focus.iter().map(|text| Pattern::parse(text, &READER)).collect();
-    let focus = patterns.unwrap_or_else(|problem| {
-        let message = format!("the focus of this story cannot be read: {problem}");
-        story.notes.push(Note { at: untaught::Position::START, message, mild: false });
+    let Some(loaded) = plan.scope.clone() else { return StoryCheck::Checked(Box::new(story)) };
+    let focus = plan.settings.patterns(&READER).unwrap_or_else(|problem| {
+        let message = format!("the focus of this story is not valid: {}", problem.value);
+        story.notes.push(Note::of(&problem.origin, message));
         Vec::new()
     });
     let options = Options {
         lesson: plan.lesson,
-        declared: plan.declared.clone(),
+        declared: plan.settings.declared(),
         every_word: true,
         places: 0,
-        allow_names: plan.allow_names,
+        allow_names: plan.settings.allow_names.value,
         focus: (!focus.is_empty()).then(|| Focus::of(&loaded.scope, &focus)),
-        start: plan.start,
+        start: Some(plan.start),
     };
     let mut checker = Checker::remembering(&loaded.scope, &READER, loaded.memory.take());
     let report = checker.check(text, &options);
@@ -91,7 +104,7 @@ pub(crate) fn check(buffer: &Buffer, kind: Kind, shelf: &mut Shelf, from: &Sourc
         story.finding_of[finding.type_number] = Some(number);
     }
     story.report = Some(report);
-    Some(Some(story))
+    StoryCheck::Checked(Box::new(story))
 }
 
 /// Where a word of the extracted text stands in the open one. Its end lies after its last letter, not at the beginning of what

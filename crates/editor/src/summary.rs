@@ -4,10 +4,10 @@ use lsp_types::{CodeLens, Command, InlayHint, InlayHintLabel, Position, Range};
 use untaught::Report;
 
 use crate::buffer::Buffer;
-use crate::story::Story;
+use crate::story::CheckedStory;
 
 /// `lesson 12: 88.2 % decodable, 94.1 % readable, 3 focus words`; none for a story without words.
-fn sentence(story: &Story) -> Option<String> {
+fn sentence(story: &CheckedStory) -> Option<String> {
     let report: &Report = story.report.as_ref()?;
     let lesson = &story.plan.scope.as_ref()?.scope.lesson(report.lesson)?.id;
     // Nothing is rounded up to 100.
@@ -22,7 +22,7 @@ fn sentence(story: &Story) -> Option<String> {
 }
 
 /// The summary as a hint at the end of the first line.
-pub(crate) fn hints(buffer: &Buffer, story: &Story) -> Vec<InlayHint> {
+pub(crate) fn hints(buffer: &Buffer, story: &CheckedStory) -> Vec<InlayHint> {
     let hint = |text| InlayHint {
         position: buffer.lines.to_position(buffer.lines.line(0).end),
         label: InlayHintLabel::String(text),
@@ -37,7 +37,7 @@ pub(crate) fn hints(buffer: &Buffer, story: &Story) -> Vec<InlayHint> {
 }
 
 /// The summary as a lens above the first line. Its command does nothing: a lens must have one to be shown.
-pub(crate) fn lenses(story: &Story) -> Vec<CodeLens> {
+pub(crate) fn lenses(story: &CheckedStory) -> Vec<CodeLens> {
     let lens = |title| CodeLens {
         range: Range::new(Position::new(0, 0), Position::new(0, 0)),
         command: Some(Command { title, command: String::new(), arguments: None }),

@@ -7,9 +7,9 @@ use lsp_types::{
 };
 use serde_json::Value;
 
-use crate::buffer::Role;
-use crate::place;
+use crate::buffer::BufferRole;
 use crate::state::State;
+use crate::uri;
 
 /// Takes what was told. Whether other texts than the one it was about may be judged otherwise now.
 pub(crate) fn take(state: &mut State, method: &str, params: Value) -> Result<bool, String> {
@@ -20,7 +20,7 @@ pub(crate) fn take(state: &mut State, method: &str, params: Value) -> Result<boo
         note::DidOpenTextDocument::METHOD => {
             let opened = read::<DidOpenTextDocumentParams>(params)?.text_document;
             let uri = opened.uri.clone();
-            state.buffers.open(opened.uri, &opened.language_id, opened.version, opened.text);
+            state.open(opened.uri, &opened.language_id, opened.version, opened.text);
             governs(state, &uri)
         }
         note::DidChangeTextDocument::METHOD => {
@@ -37,9 +37,9 @@ pub(crate) fn take(state: &mut State, method: &str, params: Value) -> Result<boo
         }
         note::DidChangeWorkspaceFolders::METHOD => {
             let event = read::<DidChangeWorkspaceFoldersParams>(params)?.event;
-            let gone: Vec<_> = event.removed.iter().filter_map(|folder| place::path(&folder.uri)).collect();
+            let gone: Vec<_> = event.removed.iter().filter_map(|folder| uri::to_path(&folder.uri)).collect();
             state.folders.retain(|folder| !gone.contains(folder));
-            state.folders.extend(event.added.iter().filter_map(|folder| place::path(&folder.uri)));
+            state.folders.extend(event.added.iter().filter_map(|folder| uri::to_path(&folder.uri)));
             true
         }
         // Files are looked at whenever a story is checked: that there is news is enough.
@@ -50,5 +50,5 @@ pub(crate) fn take(state: &mut State, method: &str, params: Value) -> Result<boo
 
 /// Whether an open text may hold for others.
 fn governs(state: &State, uri: &Uri) -> bool {
-    state.buffers.get(uri).is_some_and(|buffer| matches!(buffer.role, Role::Settings | Role::Yaml))
+    state.buffers.get(uri).is_some_and(|buffer| matches!(buffer.role, BufferRole::Settings | BufferRole::Yaml))
 }

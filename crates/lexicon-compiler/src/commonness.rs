@@ -1,19 +1,22 @@
-//! How common each word is: the size classes of an open word list.
+//! How common each word is: size classes from an open word list.
 
 use std::collections::HashMap;
 
-/// Size classes by word: 10 the commonest, 50 the rarest that is listed.
+use untaught_phonics::formation::Vocabulary;
+
+/// Size classes by word, from 10 (commonest) to 50 (rarest listed).
 #[derive(Debug)]
 pub(crate) struct Commonness(HashMap<String, u8>);
 
 impl Commonness {
-    /// The class of a word; 0 for one that is not listed.
+    /// The class of a word; 0 if it is not listed.
     pub(crate) fn class(&self, word: &str) -> u8 {
         self.0.get(word).copied().unwrap_or(0)
     }
+}
 
-    /// Whether the word is an ordinary one, not a name or a rarity: only such words are bases and parts of compounds.
-    pub(crate) fn is_ordinary(&self, word: &str) -> bool {
+impl Vocabulary for Commonness {
+    fn is_ordinary(&self, word: &str) -> bool {
         self.class(word) != 0
     }
 }
@@ -22,9 +25,9 @@ pub(crate) fn read(text: &str) -> Result<Commonness, String> {
     let mut classes = HashMap::new();
     for (number, line) in (1..).zip(text.lines()).filter(|(_, line)| !line.starts_with('#')) {
         let (word, class) = line.split_once('\t').ok_or_else(|| format!("{number}: word and class expected"))?;
-        let class = class.parse().map_err(|_| format!("{number}: {class} is no class"))?;
+        let class = class.parse().map_err(|_| format!("{number}: {class} is not a class"))?;
         if classes.insert(word.to_owned(), class).is_some() {
-            return Err(format!("{number}: {word} stands twice"));
+            return Err(format!("{number}: duplicate word {word}"));
         }
     }
     Ok(Commonness(classes))

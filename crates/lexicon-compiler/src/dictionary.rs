@@ -1,4 +1,4 @@
-//! The dictionary as it is published: words with their pronunciations.
+//! The published dictionary: words with their pronunciations.
 
 use std::collections::BTreeMap;
 
@@ -7,23 +7,23 @@ use untaught_phonics::{Phone, parse_phones};
 
 /// One pronunciation.
 #[derive(Clone, PartialEq, Eq, Debug)]
-pub(crate) struct Reading {
+pub(crate) struct Pronunciation {
     pub(crate) phones: Vec<Phone>,
-    /// Which phone has the main stress.
+    /// The index of the phone with the main stress.
     pub(crate) stressed: Option<usize>,
 }
 
-impl Reading {
-    pub(crate) fn parse(text: &str) -> Result<Reading, String> {
+impl Pronunciation {
+    pub(crate) fn parse(text: &str) -> Result<Pronunciation, String> {
         let (phones, stressed) = parse_phones(text)?;
-        Ok(Reading { phones, stressed })
+        Ok(Pronunciation { phones, stressed })
     }
 }
 
 /// Words in alphabetical order, each with its readings, the usual one first.
-pub(crate) type Words = BTreeMap<String, Vec<Reading>>;
+pub(crate) type Words = BTreeMap<String, Vec<Pronunciation>>;
 
-/// Reads the dictionary file. The crate reads the pronunciations but cannot list its words: those are taken from the lines.
+/// Reads the dictionary file. The parsing crate cannot list its words, so they are taken from the lines of the file.
 pub(crate) fn read(text: &str) -> Words {
     let dictionary: Cmudict = text.parse().expect("the dictionary is well formed");
     let mut words = Words::new();
@@ -36,7 +36,7 @@ pub(crate) fn read(text: &str) -> Words {
         let rules = dictionary.get(word).unwrap_or_default();
         let readings = rules.iter().map(|rule| {
             let symbols: Vec<String> = rule.pronunciation().iter().map(ToString::to_string).collect();
-            Reading::parse(&symbols.join(" ")).expect("the dictionary's symbols are phones")
+            Pronunciation::parse(&symbols.join(" ")).expect("the dictionary's symbols are phones")
         });
         words.insert(word.to_owned(), readings.collect());
     }

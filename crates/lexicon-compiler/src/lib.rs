@@ -1,19 +1,23 @@
 //! Compiles the pronouncing dictionary into the packed lexicon.
 //!
-//! The steps, a module each: read the [`dictionary`] and how common its words are ([`commonness`]); fix pronunciations that a
-//! teacher would not use, by rule and by the reviewed list ([`mend`]); find where words are joined ([`seams`]); cut every
-//! reading into spellings and sounds ([`cut`]); keep the cutting of base words in their forms ([`endings`]); and pack the result
-//! ([`pack`]). Everything is deterministic: the same sources give the same bytes.
+//! Each step has a module: read the `dictionary` and how common its words are (`commonness`); fix pronunciations that a
+//! teacher would not use, by rule and with a reviewed list (`fixes`); find what each word is made of (`formation`, with
+//! a reviewed list of `exceptions`) and where its pieces meet (`seams`); cut every reading into spellings and sounds
+//! (`cut`); reuse the cut of base words in the words made of them (`inherit`); and pack the result (`pack`). The steps
+//! are deterministic: the same sources give the same bytes.
 
 mod commonness;
 mod cut;
+mod cut_lexicon;
 mod dictionary;
-mod endings;
-mod mend;
+mod exceptions;
+mod fixes;
+mod formation;
+mod inherit;
 mod pack;
 mod seams;
 
-/// The source lists: the dictionary and the reviewed files beside it.
+/// The source lists: the dictionary and the reviewed files.
 #[derive(Clone, Copy, Debug)]
 pub struct Sources<'a> {
     /// The CMU Pronouncing Dictionary.
@@ -22,33 +26,56 @@ pub struct Sources<'a> {
     pub readings: &'a str,
     /// Size class of each common word.
     pub commonness: &'a str,
-    /// Words that only look like a base that lost its e: word, false base.
-    pub not_bases: &'a str,
+    /// Words that only look as if they were made of others: word, claim, made of, reason.
+    pub exceptions: &'a str,
 }
 
 impl Sources<'static> {
-    /// The lists this crate comes with.
+    /// Returns the lists included in this crate.
     #[must_use]
     pub fn embedded() -> Sources<'static> {
         Sources {
             dictionary: include_str!("../data/cmudict.dict"),
             readings: include_str!("../data/readings.tsv"),
             commonness: include_str!("../data/commonness.tsv"),
-            not_bases: include_str!("../data/not-bases.tsv"),
+            exceptions: include_str!("../data/exceptions.tsv"),
         }
     }
 }
 
-/// Compiles the sources into the bytes that `untaught-lexicon` embeds. Cost: some 20 seconds of CPU in an optimised build.
+/// Compiles the sources into the bytes that `untaught-lexicon` embeds. Cost: about 20 seconds of CPU time in an optimised build.
 ///
 /// # Errors
-/// A sentence with the file and line of the first mistake in a source list.
+/// If a source list has a mistake: a sentence with the file and line of the first.
 pub fn compile(sources: &Sources<'_>) -> Result<Vec<u8>, String> {
-    let commonness = commonness::read(sources.commonness).map_err(|error| format!("data/commonness.tsv:{error}"))?;
-    let mut words = dictionary::read(sources.dictionary);
-    mend::by_rule(&mut words, &commonness);
-    mend::by_review(&mut words, sources.readings).map_err(|error| format!("data/readings.tsv:{error}"))?;
-    mend::follow_bases(&mut words, &commonness);
-    let lexicon = cut::cut_all(&words, &commonness, sources.not_bases);
+    let Read { words, commonness, exceptions } = read(sources)?;
+    let formations = formation::recognise(&words, &commonness, &exceptions);
+    let lexicon = cut::cut_all(&words, &commonness, &formations);
     Ok(pack::pack(&lexicon))
+}
+
+/// Returns the exceptions that no rule needs and that can be deleted: `corner: corn -er`.
+///
+/// # Errors
+/// As [`compile`].
+pub fn idle_exceptions(sources: &Sources<'_>) -> Result<Vec<String>, String> {
+    let Read { words, commonness, exceptions } = read(sources)?;
+    Ok(formation::idle(&words, &commonness, &exceptions))
+}
+
+/// The parsed sources, with the pronunciations fixed.
+struct Read {
+    words: dictionary::Words,
+    commonness: commonness::Commonness,
+    exceptions: exceptions::Exceptions,
+}
+
+fn read(sources: &Sources<'_>) -> Result<Read, String> {
+    let commonness = commonness::read(sources.commonness).map_err(|error| format!("data/commonness.tsv:{error}"))?;
+    let exceptions = exceptions::read(sources.exceptions).map_err(|error| format!("data/exceptions.tsv:{error}"))?;
+    let mut words = dictionary::read(sources.dictionary);
+    fixes::by_rule(&mut words, &commonness);
+    fixes::by_review(&mut words, sources.readings).map_err(|error| format!("data/readings.tsv:{error}"))?;
+    fixes::follow_bases(&mut words, &commonness);
+    Ok(Read { words, commonness, exceptions })
 }

@@ -1,9 +1,10 @@
-//! Prints every word of the dictionary with the parts of each reading, one reading a line, for reading by eye:
+//! Prints every word in the dictionary, one reading per line, with the reading's parts and what the word is made of:
 //! `cargo run --release -p untaught-lexicon --example dump`.
 
 use std::io::Write as _;
 
-use untaught_lexicon::{Lexicon, Part};
+use untaught_lexicon::{Lexicon, PackedPart};
+use untaught_phonics::Formation;
 
 fn main() {
     let lexicon = Lexicon::embedded();
@@ -13,14 +14,25 @@ fn main() {
             let parts: Vec<String> = reading
                 .parts()
                 .map(|part| match part {
-                    Part::Known { id, e_dropped } => {
+                    PackedPart::Known { id, e_dropped } => {
                         let (part, mark) = (id.get(), if e_dropped { "-" } else { "" });
                         format!("{}{mark}={}", part.spelling, part.sound.get().name)
                     }
-                    Part::Odd(odd) => lexicon.oddity(odd).map_or_else(String::new, |(l, p)| format!("?{l}={p}")),
+                    PackedPart::Odd(odd) => lexicon.oddity(odd).map_or_else(String::new, |(l, p)| format!("?{l}={p}")),
                 })
                 .collect();
-            if writeln!(out, "{}\t{}", entry.word(), parts.join(" · ")).is_err() {
+            let word = entry.word();
+            let made = match reading.made() {
+                None => String::new(),
+                Some(Formation::Affixed { affix, change, .. }) => {
+                    format!("{} {}", change.base_of(word, affix).unwrap_or_default(), affix.get().name)
+                }
+                Some(Formation::Compound { seam, .. }) => {
+                    let (first, second) = word.split_at(usize::from(seam));
+                    format!("{first} + {second}")
+                }
+            };
+            if writeln!(out, "{word}\t{}\t{made}", parts.join(" · ")).is_err() {
                 return;
             }
         }

@@ -1,19 +1,20 @@
-//! Reading the packed lexicon in place.
+//! Reads the packed lexicon in place.
 
-use untaught_phonics::{CORRESPONDENCES, CorrespondenceId, LetterModel};
+use untaught_phonics::formation::{AffixId, Change};
+use untaught_phonics::{CORRESPONDENCES, CorrespondenceId, Formation, LetterModel};
 
-use crate::format::{COMMON, E_DROPPED, HEADER, MAGIC, SLOT, VERSION, hash, slot};
+use crate::format::{COMMON, COMPOUND, E_DROPPED, FORM, HEADER, MAGIC, SLOT, VERSION, hash, slot};
 
 static BYTES: &[u8] = include_bytes!("../data/lexicon.bin");
 
-/// Why bytes are not a lexicon that this build can read.
+/// Why this build cannot read some bytes as a lexicon.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub enum Flaw {
-    /// They do not begin like one.
+    /// They do not begin with the header of a lexicon.
     NotALexicon,
-    /// They were packed by another version, or with another catalogue.
+    /// They were packed by another version or with another catalogue.
     OtherVersion,
-    /// They end too early or their checksum differs.
+    /// They end too early, or their checksum differs.
     Damaged,
 }
 
@@ -36,24 +37,25 @@ pub struct Lexicon {
     slots: &'static [u8],
     entries: &'static [u8],
     oddities: &'static [u8],
+    forms: &'static [u8],
     letters: &'static [u8],
     words: usize,
 }
 
 impl Lexicon {
-    /// The dictionary embedded in the program. Cost: a look at the header.
+    /// Opens the dictionary embedded in the program. Cost: a check of the header.
     ///
     /// # Panics
     /// Never for a program that passed this crate's tests: they open the same bytes with [`Lexicon::verified`].
     #[must_use]
     pub fn embedded() -> Lexicon {
-        Lexicon::open(BYTES).expect("the embedded lexicon is of this build")
+        Lexicon::open(BYTES).expect("the embedded lexicon belongs to this build")
     }
 
-    /// The embedded dictionary with its checksum checked. Cost: one pass over some megabytes.
+    /// Opens the embedded dictionary and verifies its checksum. Cost: one pass over a few megabytes.
     ///
     /// # Errors
-    /// What is wrong with it.
+    /// As [`Lexicon::open`], or if the checksum differs.
     pub fn verified() -> Result<Lexicon, Flaw> {
         let lexicon = Lexicon::open(BYTES)?;
         let sum = u64::from_le_bytes(BYTES[12..20].try_into().map_err(|_| Flaw::Damaged)?);
@@ -63,7 +65,7 @@ impl Lexicon {
     /// Opens packed bytes.
     ///
     /// # Errors
-    /// What is wrong with the header or the lengths it gives.
+    /// If the header or the lengths in it are wrong.
     pub fn open(bytes: &'static [u8]) -> Result<Lexicon, Flaw> {
         if bytes.len() < HEADER || bytes[..8] != MAGIC {
             return Err(Flaw::NotALexicon);
@@ -73,7 +75,7 @@ impl Lexicon {
             return Err(Flaw::OtherVersion);
         }
         let (slots, words, entries) = (number(24), number(28), number(32));
-        let (oddities, letters) = (number(40), number(44));
+        let (oddities, letters, forms) = (number(40), number(44), number(48));
         let mut rest = &bytes[HEADER..];
         let mut take = |n: usize| {
             let (head, tail) = rest.split_at_checked(n).ok_or(Flaw::Damaged)?;
@@ -85,6 +87,7 @@ impl Lexicon {
             slots: take(slots * SLOT)?,
             entries: take(entries)?,
             oddities: take(oddities)?,
+            forms: take(forms * FORM)?,
             letters: take(letters)?,
             words,
         })
@@ -96,13 +99,13 @@ impl Lexicon {
         self.words
     }
 
-    /// Whether it has no words.
+    /// Whether the dictionary is empty.
     #[must_use]
     pub fn is_empty(&self) -> bool {
         self.words == 0
     }
 
-    /// Finds a word, given in lower case with a straight apostrophe. Cost: a hash and one or two compares.
+    /// Finds a word, given in lower case with a straight apostrophe. Cost: a hash and one or two comparisons.
     #[must_use]
     pub fn get(&self, word: &str) -> Option<Entry> {
         let count = self.slots.len() / SLOT;
@@ -113,7 +116,8 @@ impl Lexicon {
         loop {
             let [a, b, c] = *self.slots[at * SLOT..].first_chunk()?;
             let start = u32::from_le_bytes([a, b, c, 0]) as usize;
-            let entry = Entry { bytes: self.entries.get(start.checked_sub(1)?..)?, common: self.common };
+            let entry =
+                Entry { bytes: self.entries.get(start.checked_sub(1)?..)?, common: self.common, forms: self.forms };
             if entry.letters() == word.as_bytes() {
                 return Some(entry);
             }
@@ -124,16 +128,17 @@ impl Lexicon {
     /// Every word in alphabetical order (by bytes).
     #[must_use]
     pub fn entries(&self) -> Entries {
-        Entries { bytes: self.entries, common: self.common }
+        Entries { bytes: self.entries, common: self.common, forms: self.forms }
     }
 
-    /// The model by which words that the dictionary lacks are read. Cost: none; it is read in place.
+    /// The model for reading words that are not in the dictionary. Cost: none; it is read in place.
     #[must_use]
     pub fn letter_model(&self) -> Option<LetterModel> {
         LetterModel::open(self.letters)
     }
 
-    /// The letters and the phones (`K AX`) of an oddity: a stretch that no correspondence explains. Cost: a walk over them.
+    /// The letters and the phones (`K AX`) of an oddity: letters that do not match any correspondence. Cost: a walk over the
+    /// oddities.
     #[must_use]
     pub fn oddity(&self, number: usize) -> Option<(&'static str, &'static str)> {
         let mut rest = self.oddities;
@@ -154,6 +159,7 @@ impl Lexicon {
 pub struct Entry {
     bytes: &'static [u8],
     common: &'static [u8],
+    forms: &'static [u8],
 }
 
 impl Entry {
@@ -168,22 +174,23 @@ impl Entry {
         &self.bytes[1..=usize::from(self.bytes[0])]
     }
 
-    /// How common it is: a size class of the open word list it was looked up in, 10 the commonest and 50 the rarest; none for a
-    /// word that is rarer still, a name or an abbreviation.
+    /// How common it is: its size class in an open word list, from 10 (commonest) to 50 (rarest). `None` for an even rarer
+    /// word, a name or an abbreviation.
     #[must_use]
     pub fn commonness(&self) -> Option<u8> {
         Some(self.bytes[usize::from(self.bytes[0]) + 1]).filter(|class| *class != 0)
     }
 
     /// Its readings, the dictionary's usual one first.
-    pub fn readings(&self) -> impl Iterator<Item = Reading> + use<> {
+    pub fn readings(&self) -> impl Iterator<Item = PackedReading> + use<> {
         let mut rest = &self.bytes[usize::from(self.bytes[0]) + 2..];
-        let (count, common) = (rest[0], self.common);
+        let (count, common, forms) = (rest[0], self.common, self.forms);
         rest = &rest[1..];
         (0..count).map(move |_| {
-            let (reading, tail) = rest.split_at(2 + usize::from(rest[0]));
+            let head = if rest[2] == u8::MAX { 5 } else { 3 };
+            let (reading, tail) = rest.split_at(head + usize::from(rest[0]));
             rest = tail;
-            Reading { bytes: reading, common }
+            PackedReading { bytes: reading, common, forms }
         })
     }
 
@@ -195,19 +202,44 @@ impl Entry {
 
 /// One pronunciation, cut into parts.
 #[derive(Clone, Copy, Debug)]
-pub struct Reading {
+pub struct PackedReading {
     bytes: &'static [u8],
     common: &'static [u8],
+    forms: &'static [u8],
 }
 
-impl Reading {
+impl PackedReading {
     /// The parts in the order of their first letter.
     #[must_use]
-    pub fn parts(&self) -> Parts {
-        Parts { bytes: &self.bytes[2..], common: self.common }
+    pub fn parts(&self) -> PackedParts {
+        let head = if self.bytes[2] == u8::MAX { 5 } else { 3 };
+        PackedParts { bytes: &self.bytes[head..], common: self.common }
     }
 
-    /// The place of the part with the main stress.
+    /// What the word is made of in this reading. Cost: a look-up.
+    #[must_use]
+    pub fn made(&self) -> Option<Formation> {
+        let number = match self.bytes[2] {
+            0 => return None,
+            u8::MAX => usize::from(u16::from_le_bytes([self.bytes[3], self.bytes[4]])),
+            number => usize::from(number),
+        };
+        let [first, second, third, fourth] = *self.forms.get((number - 1) * FORM..)?.first_chunk()?;
+        if first == COMPOUND {
+            return Some(Formation::Compound { seam: second, readings: [third, fourth] });
+        }
+        let change = match second {
+            0 => Change::None,
+            1 => Change::DropE,
+            2 => Change::DropLe,
+            3 => Change::Double,
+            4 => Change::YToI,
+            _ => Change::IeToY,
+        };
+        Some(Formation::Affixed { affix: AffixId::at(first)?, change, base: third })
+    }
+
+    /// The index of the part with the main stress.
     #[must_use]
     pub fn stressed(&self) -> Option<usize> {
         Some(self.bytes[1]).filter(|place| *place != u8::MAX).map(usize::from)
@@ -216,30 +248,29 @@ impl Reading {
 
 /// One part of a reading.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
-pub enum Part {
+pub enum PackedPart {
     /// A correspondence of the catalogue.
     Known {
         /// The correspondence.
         id: CorrespondenceId,
-        /// The part lacks the e of its spelling, which the base of the word lost to an ending: the o of *hoping*, which is
-        /// `o_e as in hope`.
+        /// Whether a suffix removed the e of its spelling: the o of *hoping* is `o_e as in hope`.
         e_dropped: bool,
     },
-    /// Letters that no correspondence explains: the number of an [oddity](Lexicon::oddity).
+    /// Letters that do not match any correspondence: the number of an [oddity](Lexicon::oddity).
     Odd(usize),
 }
 
 /// The parts of a reading.
 #[derive(Clone, Debug)]
-pub struct Parts {
+pub struct PackedParts {
     bytes: &'static [u8],
     common: &'static [u8],
 }
 
-impl Iterator for Parts {
-    type Item = Part;
+impl Iterator for PackedParts {
+    type Item = PackedPart;
 
-    fn next(&mut self) -> Option<Part> {
+    fn next(&mut self) -> Option<PackedPart> {
         let (first, rest) = self.bytes.split_first()?;
         let code = if usize::from(*first) < COMMON {
             self.bytes = rest;
@@ -252,18 +283,18 @@ impl Iterator for Parts {
         };
         let id = code & !E_DROPPED;
         Some(match usize::from(id).checked_sub(CORRESPONDENCES.len()) {
-            Some(number) => Part::Odd(number),
-            None => Part::Known { id: CorrespondenceId(id), e_dropped: code != id },
+            Some(number) => PackedPart::Odd(number),
+            None => PackedPart::Known { id: CorrespondenceId(id), e_dropped: code != id },
         })
     }
 
     fn size_hint(&self) -> (usize, Option<usize>) {
-        // A part is one byte or two.
+        // A part is one or two bytes.
         (self.bytes.len().div_ceil(2), Some(self.bytes.len()))
     }
 }
 
-/// The code that two bytes stand for.
+/// Decodes a two-byte code.
 fn unescaped(first: u8, second: u8) -> u16 {
     let first = first - COMMON as u8;
     let dropped = if first >= 16 { E_DROPPED } else { 0 };
@@ -275,6 +306,7 @@ fn unescaped(first: u8, second: u8) -> u16 {
 pub struct Entries {
     bytes: &'static [u8],
     common: &'static [u8],
+    forms: &'static [u8],
 }
 
 impl Iterator for Entries {
@@ -284,7 +316,7 @@ impl Iterator for Entries {
         if self.bytes.is_empty() {
             return None;
         }
-        let entry = Entry { bytes: self.bytes, common: self.common };
+        let entry = Entry { bytes: self.bytes, common: self.common, forms: self.forms };
         self.bytes = &self.bytes[entry.length()..];
         Some(entry)
     }

@@ -1,14 +1,14 @@
-//! Every entry of the catalogue, on its key word; and the packed bytes themselves.
+//! Tests every catalogue entry with its key word, and the packed bytes themselves.
 
-use untaught_lexicon::{Flaw, Lexicon, Part};
+use untaught_lexicon::{Flaw, Lexicon, PackedPart};
 use untaught_phonics::{CorrespondenceId, Grade};
 
 fn spellings(lexicon: &Lexicon, word: &str) -> Vec<String> {
     let entry = lexicon.get(word).into_iter();
     let cut = entry.flat_map(|entry| entry.readings()).map(|reading| {
         let parts = reading.parts().map(|part| match part {
-            Part::Known { id, .. } => id.get().spelling,
-            Part::Odd(_) => "?",
+            PackedPart::Known { id, .. } => id.get().spelling,
+            PackedPart::Odd(_) => "?",
         });
         parts.collect::<Vec<_>>().join("·")
     });
@@ -23,10 +23,11 @@ fn every_key_word_is_cut_as_its_entry_says() {
         let entry = id.get();
         let word = lexicon.get(entry.key);
         if word.is_none() && entry.key.ends_with("'s") {
-            continue; // Possessives are made where they are read; the core tests them.
+            continue; // Possessives are not in the lexicon; the core forms and tests them.
         }
         let found = word.is_some_and(|word| {
-            word.readings().any(|r| r.parts().any(|part| matches!(part, Part::Known { id: known, .. } if known == id)))
+            word.readings()
+                .any(|r| r.parts().any(|part| matches!(part, PackedPart::Known { id: known, .. } if known == id)))
         });
         if !found {
             let cut = spellings(&lexicon, entry.key).join(", ");
@@ -36,7 +37,7 @@ fn every_key_word_is_cut_as_its_entry_says() {
     assert!(wrong.is_empty(), "{} of {} entries:\n{}", wrong.len(), CorrespondenceId::all().count(), wrong.join("\n"));
 }
 
-/// A bare spelling in a scope file must teach something, and its key word must be one a child could know.
+/// A bare spelling in a scope file must teach something, and a child could know its key word.
 #[test]
 fn everyday_key_words_are_common() {
     let lexicon = Lexicon::embedded();
@@ -62,7 +63,7 @@ fn the_packed_lexicon_is_sound() {
         for reading in entry.readings() {
             assert!(reading.parts().next().is_some(), "{last} has an empty reading");
             for part in reading.parts() {
-                if let Part::Odd(number) = part {
+                if let PackedPart::Odd(number) = part {
                     assert!(lexicon.oddity(number).is_some(), "{last} names an oddity that is not there");
                 }
             }
@@ -72,7 +73,7 @@ fn the_packed_lexicon_is_sound() {
 }
 
 #[test]
-fn bytes_that_are_no_lexicon_are_refused() {
+fn bytes_that_are_not_a_lexicon_are_refused() {
     assert_eq!(Lexicon::open(b"").unwrap_err(), Flaw::NotALexicon);
     assert_eq!(Lexicon::open(&[0; 100]).unwrap_err(), Flaw::NotALexicon);
     static OTHER: [u8; 64] = {
@@ -89,7 +90,7 @@ fn bytes_that_are_no_lexicon_are_refused() {
     assert_eq!(Lexicon::open(&OTHER).unwrap_err(), Flaw::OtherVersion);
 }
 
-/// The letters of every cutting, put together again, are the letters of the word.
+/// The letters of every cut add up to the letters of the word.
 #[test]
 fn every_cutting_spells_its_word() {
     let lexicon = Lexicon::embedded();
@@ -100,8 +101,8 @@ fn every_cutting_spells_its_word() {
             let mut waiting = 0;
             for part in reading.parts() {
                 match part {
-                    Part::Odd(number) => spelled.push_str(lexicon.oddity(number).unwrap().0),
-                    Part::Known { id, e_dropped } => {
+                    PackedPart::Odd(number) => spelled.push_str(lexicon.oddity(number).unwrap().0),
+                    PackedPart::Known { id, e_dropped } => {
                         let spelling = id.get().spelling;
                         let whole = if e_dropped { spelling.trim_end_matches('e') } else { spelling };
                         if let Some(vowel) = spelling.strip_suffix("_e") {

@@ -1,12 +1,12 @@
 //! What the page asks.
 
 use serde::Deserialize;
-use untaught::Place;
+use untaught::LessonIndex;
 
 /// A scope: the name of one that comes with the program, or the text of a scope file.
 #[derive(Clone, PartialEq, Eq, Debug, Deserialize)]
 #[serde(rename_all = "snake_case")]
-pub(crate) enum Source {
+pub(crate) enum ScopeSource {
     Name(String),
     Text(String),
 }
@@ -14,60 +14,60 @@ pub(crate) enum Source {
 /// What is asked; the rest of the question says of what.
 #[derive(Clone, Copy, Debug, Deserialize)]
 #[serde(rename_all = "snake_case")]
-pub(crate) enum Kind {
+pub(crate) enum QuestionKind {
     /// Which scopes come with the program.
     Scopes,
-    /// What a scope teaches: [`OfScope`].
+    /// What a scope teaches: [`ScopeQuestion`].
     Scope,
-    /// The marks of a story: [`Story`].
+    /// The marks of a story: [`StoryQuestion`].
     Mark,
-    /// The same as a report in plain text: [`Story`].
+    /// The same as a report in plain text: [`StoryQuestion`].
     Report,
-    /// All about one word: [`AboutWord`].
+    /// All about one word: [`WordQuestion`].
     Word,
-    /// The front matter of a text, and its story: [`OfText`].
+    /// The front matter of a text, and its story: [`TextQuestion`].
     Open,
-    /// A story with its front matter: [`crate::story::Saved`].
+    /// A story with its front matter: [`crate::story::SaveQuestion`].
     Save,
-    /// Words for a lesson: [`crate::lists::Words`].
+    /// Words for a lesson: [`crate::lists::WordsQuestion`].
     Words,
-    /// A chain of words: [`crate::lists::Chain`].
+    /// A chain of words: [`crate::lists::ChainQuestion`].
     Chain,
-    /// The sound boxes of words: [`OfText`].
+    /// The sound boxes of words: [`TextQuestion`].
     Boxes,
-    /// A listening list: [`crate::lists::Contrast`].
+    /// A listening list: [`crate::lists::ContrastQuestion`].
     Contrast,
-    /// Words and sentences to spell: [`crate::lists::Drawn`].
+    /// Words and sentences to spell: [`crate::lists::ListQuestion`].
     Dictation,
-    /// The whole lesson: [`crate::lists::Drawn`].
+    /// The whole lesson: [`crate::lists::ListQuestion`].
     Pack,
 }
 
 /// A question, of which only the kind has been read.
 #[derive(Debug, Deserialize)]
-pub(crate) struct Ask {
-    pub(crate) ask: Kind,
+pub(crate) struct AnyQuestion {
+    pub(crate) ask: QuestionKind,
 }
 
 #[derive(Debug, Deserialize)]
-pub(crate) struct OfScope {
-    pub(crate) scope: Source,
+pub(crate) struct ScopeQuestion {
+    pub(crate) scope: ScopeSource,
 }
 
 #[derive(Debug, Deserialize)]
-pub(crate) struct OfText {
+pub(crate) struct TextQuestion {
     pub(crate) text: String,
 }
 
 /// A story at a lesson.
 #[derive(Debug, Deserialize)]
-pub(crate) struct Story {
-    pub(crate) scope: Source,
-    pub(crate) lesson: Place,
+pub(crate) struct StoryQuestion {
+    pub(crate) scope: ScopeSource,
+    pub(crate) lesson: LessonIndex,
     pub(crate) text: String,
     #[serde(default)]
     pub(crate) title: String,
-    /// Words told to the child beforehand, names first.
+    /// Words the teacher pre-teaches, names first.
     #[serde(default)]
     pub(crate) names: Vec<String>,
     #[serde(default)]
@@ -79,12 +79,12 @@ pub(crate) struct Story {
 
 /// A word at a lesson.
 #[derive(Debug, Deserialize)]
-pub(crate) struct AboutWord {
-    pub(crate) scope: Source,
-    pub(crate) lesson: Place,
+pub(crate) struct WordQuestion {
+    pub(crate) scope: ScopeSource,
+    pub(crate) lesson: LessonIndex,
     /// As it is written.
     pub(crate) word: String,
-    /// What stands before it in the story: it tells a noun from a verb.
+    /// The text before it in the story, to tell a noun from a verb.
     #[serde(default)]
     pub(crate) before: String,
     #[serde(default)]

@@ -1,57 +1,41 @@
 //! Where questions are answered.
 
 use serde::{Deserialize, Serialize};
-use untaught::{Fault, Reader, Scope};
+use untaught::yaml::first;
+use untaught::{Reader, Scope};
 
-use crate::ask::{AboutWord, Ask, Kind, OfScope, OfText, Source, Story};
+use crate::ask::{AnyQuestion, QuestionKind, ScopeQuestion, ScopeSource, StoryQuestion, TextQuestion, WordQuestion};
+use crate::fault::FaultAnswer;
+use crate::known_scope::KnownScope;
 use crate::{lists, mark, report, scopes, story, word};
 
 /// Answers the page's questions, and remembers the scopes it was asked about and the words it judged against them.
 #[derive(Debug, Default)]
 pub struct Desk {
     reader: Reader,
-    /// The latest last.
-    kept: Vec<Kept>,
+    /// Scopes that were asked about, the latest last.
+    known: Vec<KnownScope>,
 }
 
-/// A scope that was asked about.
-#[derive(Debug)]
-pub(crate) struct Kept {
-    source: Source,
-    pub(crate) scope: Scope,
-    pub(crate) memory: untaught::Memory,
-}
+/// Scopes that are remembered.
+const REMEMBERED: usize = 4;
 
-/// Scopes remembered.
-const KEPT: usize = 4;
+/// Faults of a scope file that are shown; the others are counted.
+const FAULTS: usize = 20;
 
 /// Why there is no answer.
 #[derive(Debug, Serialize)]
 #[serde(rename_all = "snake_case")]
-pub(crate) enum Refused {
+pub(crate) enum Refusal {
     /// A sentence.
     Problem(String),
     /// What is wrong with a scope file, and where.
-    Faults(Vec<FaultOut>),
+    Faults(Vec<FaultAnswer>),
 }
 
-#[derive(Debug, Serialize)]
-pub(crate) struct FaultOut {
-    line: usize,
-    column: usize,
-    message: String,
-}
-
-impl From<&Fault> for FaultOut {
-    fn from(fault: &Fault) -> FaultOut {
-        let Fault { position, message } = fault.clone();
-        FaultOut { line: position.line, column: position.column, message }
-    }
-}
-
-impl From<String> for Refused {
-    fn from(problem: String) -> Refused {
-        Refused::Problem(problem)
+impl From<String> for Refusal {
+    fn from(problem: String) -> Refusal {
+        Refusal::Problem(problem)
     }
 }
 
@@ -63,89 +47,90 @@ impl Desk {
         self.reply(question).unwrap_or_else(|refused| json(&refused).unwrap_or_default())
     }
 
-    fn reply(&mut self, question: &str) -> Result<String, Refused> {
-        match read::<Ask>(question)?.ask {
-            Kind::Scopes => json(&scopes::all()),
-            Kind::Scope => {
-                let (_, kept) = self.scope(&read::<OfScope>(question)?.scope)?;
-                json(&scopes::lessons(&kept.scope))
+    fn reply(&mut self, question: &str) -> Result<String, Refusal> {
+        match read::<AnyQuestion>(question)?.ask {
+            QuestionKind::Scopes => json(&scopes::all()),
+            QuestionKind::Scope => {
+                let (_, known) = self.scope(&read::<ScopeQuestion>(question)?.scope)?;
+                json(&scopes::lessons(&known.scope))
             }
-            Kind::Mark => {
-                let asked: Story = read(question)?;
-                let (reader, kept) = self.scope(&asked.scope)?;
-                json(&mark::mark(reader, kept, &asked)?)
+            QuestionKind::Mark => {
+                let asked: StoryQuestion = read(question)?;
+                let (reader, known) = self.scope(&asked.scope)?;
+                json(&mark::mark(reader, known, &asked)?)
             }
-            Kind::Report => {
-                let asked: Story = read(question)?;
-                let (reader, kept) = self.scope(&asked.scope)?;
-                json(&report::report(reader, kept, &asked)?)
+            QuestionKind::Report => {
+                let asked: StoryQuestion = read(question)?;
+                let (reader, known) = self.scope(&asked.scope)?;
+                json(&report::report(reader, known, &asked)?)
             }
-            Kind::Word => {
-                let asked: AboutWord = read(question)?;
-                let (reader, kept) = self.scope(&asked.scope)?;
-                json(&word::about(reader, &kept.scope, &asked)?)
+            QuestionKind::Word => {
+                let asked: WordQuestion = read(question)?;
+                let (reader, known) = self.scope(&asked.scope)?;
+                json(&word::about(reader, &known.scope, &asked)?)
             }
-            Kind::Open => json(&story::open(&read::<OfText>(question)?.text)),
-            Kind::Save => json(&story::save(&read(question)?)),
-            Kind::Words => {
-                let asked: lists::Words = read(question)?;
-                let (reader, kept) = self.scope(&asked.scope)?;
-                json(&lists::words(reader, &kept.scope, &asked)?)
+            QuestionKind::Open => json(&story::open(&read::<TextQuestion>(question)?.text)),
+            QuestionKind::Save => json(&story::save(&read(question)?)),
+            QuestionKind::Words => {
+                let asked: lists::WordsQuestion = read(question)?;
+                let (reader, known) = self.scope(&asked.scope)?;
+                json(&lists::words(reader, &known.scope, &asked)?)
             }
-            Kind::Chain => {
-                let asked: lists::Chain = read(question)?;
-                let (reader, kept) = self.scope(&asked.scope)?;
-                json(&lists::chain(reader, &kept.scope, &asked)?)
+            QuestionKind::Chain => {
+                let asked: lists::ChainQuestion = read(question)?;
+                let (reader, known) = self.scope(&asked.scope)?;
+                json(&lists::chain(reader, &known.scope, &asked)?)
             }
-            Kind::Boxes => json(&lists::boxes(&self.reader, &read::<OfText>(question)?.text)),
-            Kind::Contrast => {
-                let asked: lists::Contrast = read(question)?;
-                let (reader, kept) = self.scope(&asked.scope)?;
-                json(&lists::contrast(reader, &kept.scope, &asked)?)
+            QuestionKind::Boxes => json(&lists::boxes(&self.reader, &read::<TextQuestion>(question)?.text)),
+            QuestionKind::Contrast => {
+                let asked: lists::ContrastQuestion = read(question)?;
+                let (reader, known) = self.scope(&asked.scope)?;
+                json(&lists::contrast(reader, &known.scope, &asked)?)
             }
-            Kind::Dictation => {
-                let asked: lists::Drawn = read(question)?;
-                let (reader, kept) = self.scope(&asked.scope)?;
-                json(&lists::dictation(reader, &kept.scope, &asked)?)
+            QuestionKind::Dictation => {
+                let asked: lists::ListQuestion = read(question)?;
+                let (reader, known) = self.scope(&asked.scope)?;
+                json(&lists::dictation(reader, &known.scope, &asked)?)
             }
-            Kind::Pack => {
-                let asked: lists::Drawn = read(question)?;
-                let (reader, kept) = self.scope(&asked.scope)?;
-                json(&lists::pack(reader, &kept.scope, &asked)?)
+            QuestionKind::Pack => {
+                let asked: lists::ListQuestion = read(question)?;
+                let (reader, known) = self.scope(&asked.scope)?;
+                json(&lists::pack(reader, &known.scope, &asked))
             }
         }
     }
 
     /// A scope, compiled if it is not remembered.
-    fn scope(&mut self, source: &Source) -> Result<(&Reader, &mut Kept), Refused> {
-        let known = self.kept.iter().position(|kept| kept.source == *source);
-        let kept = match known {
-            Some(at) => self.kept.remove(at),
+    fn scope(&mut self, source: &ScopeSource) -> Result<(&Reader, &mut KnownScope), Refusal> {
+        let at = self.known.iter().position(|known| known.source == *source);
+        let known = match at {
+            Some(at) => self.known.remove(at),
             None => {
                 let scope = match source {
-                    Source::Name(name) => Scope::embedded(name, &self.reader)
-                        .ok_or_else(|| format!("no scope called {name} comes with this page"))?,
-                    Source::Text(text) => Scope::parse(text, &self.reader)
-                        .map_err(|faults| Refused::Faults(faults.iter().map(FaultOut::from).collect()))?,
+                    ScopeSource::Name(name) => Scope::embedded(name, &self.reader)
+                        .ok_or_else(|| format!("this page has no scope called {name}"))?,
+                    ScopeSource::Text(text) => Scope::parse(text, &self.reader).map_err(|faults| {
+                        Refusal::Faults(first(&faults, FAULTS).iter().map(FaultAnswer::from).collect())
+                    })?,
                 };
-                Kept { source: source.clone(), scope, memory: untaught::Memory::default() }
+                KnownScope::new(source.clone(), scope)
             }
         };
-        if self.kept.len() >= KEPT {
-            self.kept.remove(0);
+        if self.known.len() >= REMEMBERED {
+            self.known.remove(0);
         }
-        self.kept.push(kept);
-        let last = self.kept.len() - 1;
-        Ok((&self.reader, &mut self.kept[last]))
+        self.known.push(known);
+        let last = self.known.len() - 1;
+        Ok((&self.reader, &mut self.known[last]))
     }
 }
 
 /// Reads a question, or as much of it as its kind asks for.
-fn read<'q, T: Deserialize<'q>>(question: &'q str) -> Result<T, Refused> {
+fn read<'q, T: Deserialize<'q>>(question: &'q str) -> Result<T, Refusal> {
     serde_json::from_str(question)
-        .map_err(|error| Refused::Problem(format!("the page asked what cannot be answered: {error}")))
+        .map_err(|error| Refusal::Problem(format!("the page sent a question that cannot be answered: {error}")))
 }
 
-fn json<T: Serialize>(value: &T) -> Result<String, Refused> {
-    serde_json::to_string(value).map_err(|error| Refused::Problem(format!("an answer could not be written: {error}")))
+fn json<T: Serialize>(value: &T) -> Result<String, Refusal> {
+    serde_json::to_string(value).map_err(|error| Refusal::Problem(format!("an answer could not be written: {error}")))
 }

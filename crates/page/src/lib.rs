@@ -11,6 +11,8 @@
 
 mod ask;
 mod desk;
+mod fault;
+mod known_scope;
 mod lists;
 mod mark;
 mod report;

@@ -2,43 +2,42 @@
 
 use serde::Serialize;
 use untaught::{
-    Checker, Counts, Focus, FocusCount, Options, Pattern, Place, Reader, Report, Scope, Status, curve, fold_word,
-    obstacles, say, tokens,
+    Counts, FocusCount, Judge, LessonIndex, Reader, Report, Scope, Status, Type, curve, messages, obstacles,
 };
 
-use crate::ask::Story;
-use crate::desk::Kept;
+use crate::ask::StoryQuestion;
+use crate::known_scope::KnownScope;
 
 #[derive(Serialize)]
-pub(crate) struct Marked {
+pub(crate) struct StoryMarks {
     counts: Counts,
-    percent: Percents,
+    percent: PercentTexts,
     types: Counts,
     /// Start, end and number of the different word, for each running word; places in UTF-16 code units.
     words: Vec<usize>,
-    distinct: Vec<Distinct>,
+    distinct: Vec<MarkedWord>,
     /// Untaught words in the order of their first place.
-    untaught: Vec<Untaught>,
+    untaught: Vec<UntaughtMark>,
     /// Words that depend on how they are read.
-    two_readings: Vec<Remark>,
+    two_readings: Vec<WordRemark>,
     /// Words that are not in the dictionary, and can be read by their letters.
-    by_letters: Vec<Remark>,
-    focus: Practised,
-    review: Practised,
-    curve: CurveOut,
-    obstacles: Vec<Obstacle>,
+    by_letters: Vec<WordRemark>,
+    focus: PracticeMarks,
+    review: PracticeMarks,
+    curve: CurveMarks,
+    obstacles: Vec<ObstacleMark>,
     uncounted: Vec<String>,
     not_in_text: Vec<String>,
 }
 
 #[derive(Serialize)]
-struct Percents {
+struct PercentTexts {
     decodable: String,
     readable: String,
 }
 
 #[derive(Serialize)]
-struct Distinct {
+struct MarkedWord {
     word: String,
     /// The same as it is shown: with its capital if it looks like a name.
     shown: String,
@@ -51,23 +50,23 @@ struct Distinct {
 }
 
 #[derive(Serialize)]
-struct Untaught {
+struct UntaughtMark {
     number: usize,
     needs: String,
-    /// The place of the lesson from which it can be read.
-    first: Option<Place>,
+    /// The lesson from which it can be read.
+    first: Option<LessonIndex>,
     likely_name: bool,
     by_letters: bool,
 }
 
 #[derive(Serialize)]
-struct Remark {
+struct WordRemark {
     number: usize,
     say: String,
 }
 
 #[derive(Serialize)]
-struct Practised {
+struct PracticeMarks {
     patterns: Vec<String>,
     tokens: usize,
     percent: String,
@@ -75,17 +74,17 @@ struct Practised {
 }
 
 #[derive(Serialize)]
-struct CurveOut {
+struct CurveMarks {
     decodable: Vec<Option<f64>>,
     readable: Vec<Option<f64>>,
-    /// The place of the first lesson at which all can be read.
-    whole: Option<Place>,
+    /// The first lesson at which all can be read.
+    whole: Option<LessonIndex>,
 }
 
 #[derive(Serialize)]
-struct Obstacle {
+struct ObstacleMark {
     label: String,
-    lesson: Option<Place>,
+    lesson: Option<LessonIndex>,
     words: usize,
     types: Vec<String>,
 }
@@ -93,35 +92,22 @@ struct Obstacle {
 /// Obstacles shown.
 const OBSTACLES: usize = 3;
 
-/// Checks a story as `untaught check` does.
-pub(crate) fn check<'a>(reader: &'a Reader, kept: &'a mut Kept, asked: &Story) -> Result<Report, String> {
-    let focus: Vec<Pattern> = asked.focus.iter().map(|text| Pattern::parse(text, reader)).collect::<Result<_, _>>()?;
-    let focus = (!focus.is_empty()).then(|| Focus::of(&kept.scope, &focus));
-    let declared = asked.names.iter().chain(&asked.story_words);
-    let declared = declared.flat_map(|text| tokens(text).map(|token| fold_word(&text[token.span]))).collect();
-    let options = Options { declared, every_word: true, focus, ..Options::at(asked.lesson.min(kept.scope.last())) };
-    let mut checker = Checker::remembering(&kept.scope, reader, std::mem::take(&mut kept.memory));
-    let report = checker.check(&asked.text, &options);
-    kept.memory = checker.into_memory();
-    Ok(report)
+pub(crate) fn mark(reader: &Reader, known: &mut KnownScope, asked: &StoryQuestion) -> Result<StoryMarks, String> {
+    let report = known.check(reader, asked)?;
+    Ok(marked(reader, &known.scope, &asked.text, &report))
 }
 
-pub(crate) fn mark(reader: &Reader, kept: &mut Kept, asked: &Story) -> Result<Marked, String> {
-    let report = check(reader, kept, asked)?;
-    Ok(marked(reader, &kept.scope, &asked.text, &report))
-}
-
-fn marked(reader: &Reader, scope: &Scope, text: &str, report: &Report) -> Marked {
-    let judge = untaught::Judge { reader, scope };
+fn marked(reader: &Reader, scope: &Scope, text: &str, report: &Report) -> StoryMarks {
+    let judge = Judge::new(reader, scope);
     let at = report.lesson;
     let curve = curve(report, scope);
-    let lessons = || 0..=scope.last();
+    let lessons = || scope.indexed_lessons().map(|(lesson, _)| lesson);
     let mut obstacles = obstacles(report, &judge, at);
     obstacles.truncate(OBSTACLES);
-    let mut distinct: Vec<Distinct> = report
+    let mut distinct: Vec<MarkedWord> = report
         .distinct
         .iter()
-        .map(|word| Distinct {
+        .map(|word| MarkedWord {
             word: word.verdict.word.text.clone(),
             shown: word.verdict.word.text.clone(),
             status: word.status.name(),
@@ -146,22 +132,25 @@ fn marked(reader: &Reader, scope: &Scope, text: &str, report: &Report) -> Marked
     for two in &report.two_readings {
         distinct[two.type_number].doubtful = true;
     }
-    let untaught = report.findings.iter().map(|finding| Untaught {
+    let untaught = report.findings.iter().map(|finding| UntaughtMark {
         number: finding.type_number,
-        needs: say::needs(&finding.needs, scope),
+        needs: messages::needs(&finding.needs, scope),
         first: report.distinct[finding.type_number].verdict.first_readable(),
         likely_name: finding.likely_name,
         by_letters: finding.by_letters,
     });
     let by_letters = report.distinct.iter().enumerate().filter(|(_, word)| is_guessed(word));
-    let by_letters = by_letters.map(|(number, word)| Remark { number, say: say::by_letters(&word.verdict.word.text) });
-    let two_readings =
-        report.two_readings.iter().map(|two| Remark { number: two.type_number, say: say::two_readings(two) });
-    Marked {
+    let by_letters =
+        by_letters.map(|(number, word)| WordRemark { number, say: messages::by_letters(&word.verdict.word.text) });
+    let two_readings = report
+        .two_readings
+        .iter()
+        .map(|two| WordRemark { number: two.type_number, say: messages::two_readings(two, scope) });
+    StoryMarks {
         counts: report.tokens,
-        percent: Percents {
-            decodable: say::percent(report.tokens.percent_decodable()),
-            readable: say::percent(report.tokens.percent_readable()),
+        percent: PercentTexts {
+            decodable: messages::percent(report.tokens.percent_decodable()),
+            readable: messages::percent(report.tokens.percent_readable()),
         },
         types: report.types,
         words: places(text, report),
@@ -170,14 +159,19 @@ fn marked(reader: &Reader, scope: &Scope, text: &str, report: &Report) -> Marked
         by_letters: by_letters.collect(),
         focus: practised(&report.focus, report),
         review: practised(&report.review, report),
-        curve: CurveOut {
-            decodable: lessons().map(|place| say::rounded(curve.percent_decodable(place))).collect(),
-            readable: lessons().map(|place| say::rounded(curve.percent_readable(place))).collect(),
+        curve: CurveMarks {
+            decodable: lessons().map(|lesson| messages::rounded(curve.percent_decodable(lesson))).collect(),
+            readable: lessons().map(|lesson| messages::rounded(curve.percent_readable(lesson))).collect(),
             whole: curve.first(0.0, 100.0).filter(|_| curve.words > 0),
         },
         obstacles: obstacles
             .into_iter()
-            .map(|one| Obstacle { label: one.label, lesson: one.lesson, words: one.words, types: one.types })
+            .map(|one| ObstacleMark {
+                label: one.label(scope),
+                lesson: one.need.lesson(),
+                words: one.words,
+                types: one.types,
+            })
             .collect(),
         uncounted: report.uncounted.clone(),
         not_in_text: report.not_in_text.clone(),
@@ -185,21 +179,21 @@ fn marked(reader: &Reader, scope: &Scope, text: &str, report: &Report) -> Marked
     }
 }
 
-/// Whether a word counts as decodable by its letters alone, and nobody has vouched for it.
-pub(crate) fn is_guessed(word: &untaught::Type) -> bool {
+/// Whether a word counts as decodable by its letters alone, and has not been declared.
+pub(crate) fn is_guessed(word: &Type) -> bool {
     word.verdict.by_letters() && !word.declared && word.status == Status::Decodable
 }
 
-fn practised(count: &FocusCount, report: &Report) -> Practised {
-    Practised {
+fn practised(count: &FocusCount, report: &Report) -> PracticeMarks {
+    PracticeMarks {
         patterns: count.labels.clone(),
         tokens: count.tokens,
-        percent: say::percent(untaught::percent(count.tokens, report.tokens.words)),
+        percent: messages::percent(untaught::percent(count.tokens, report.tokens.words)),
         numbers: count.types.clone(),
     }
 }
 
-/// Where the words stand, as the page's own language counts.
+/// The positions of the words in UTF-16 code units.
 fn places(text: &str, report: &Report) -> Vec<usize> {
     let (mut at, mut units) = (0, 0);
     let mut out = Vec::with_capacity(report.words.len() * 3);

@@ -3,20 +3,21 @@
 use std::fmt::Write as _;
 
 use serde::Serialize;
-use untaught::{Reader, Status, say};
+use untaught::{Reader, Status, messages};
 
-use crate::ask::Story;
-use crate::desk::Kept;
+use crate::ask::StoryQuestion;
+use crate::known_scope::KnownScope;
+use crate::mark::is_guessed;
 
 /// The report.
 #[derive(Serialize)]
-pub(crate) struct Text {
+pub(crate) struct ReportText {
     text: String,
 }
 
-pub(crate) fn report(reader: &Reader, kept: &mut Kept, asked: &Story) -> Result<Text, String> {
-    let report = crate::mark::check(reader, kept, asked)?;
-    let scope = &kept.scope;
+pub(crate) fn report(reader: &Reader, known: &mut KnownScope, asked: &StoryQuestion) -> Result<ReportText, String> {
+    let report = known.check(reader, asked)?;
+    let scope = &known.scope;
     let lesson = scope.lesson(report.lesson);
     let (id, title) = lesson.map_or(("", ""), |lesson| (lesson.id.as_str(), lesson.title.as_str()));
     let counts = &report.tokens;
@@ -25,14 +26,14 @@ pub(crate) fn report(reader: &Reader, kept: &mut Kept, asked: &Story) -> Result<
         let _ = writeln!(out, "{}", asked.title.trim());
     }
     let title = if title.is_empty() { String::new() } else { format!(" ({title})") };
-    let _ = writeln!(out, "Lesson {id}{title} of {}\n", scope.title);
+    let _ = writeln!(out, "Lesson {id}{title} of {}\n", scope.title());
     let of = |n: usize| format!("{n} of {} words", counts.words);
-    let _ = writeln!(out, "decodable: {}, {}", say::percent(counts.percent_decodable()), of(counts.decodable));
+    let _ = writeln!(out, "decodable: {}, {}", messages::percent(counts.percent_decodable()), of(counts.decodable));
     let readable = counts.words - counts.untaught;
     let _ = writeln!(
         out,
-        "readable: {}, {} ({} decodable + {} sight + {} told beforehand)",
-        say::percent(counts.percent_readable()),
+        "readable: {}, {} ({} decodable + {} sight + {} pre-taught)",
+        messages::percent(counts.percent_readable()),
         of(readable),
         counts.decodable,
         counts.sight,
@@ -48,24 +49,25 @@ pub(crate) fn report(reader: &Reader, kept: &mut Kept, asked: &Story) -> Result<
         .map(|word| word.verdict.word.text.as_str())
         .collect();
     if !told.is_empty() {
-        let _ = writeln!(out, "told beforehand: {}", told.join(", "));
+        let _ = writeln!(out, "pre-taught: {}", told.join(", "));
     }
     if !report.findings.is_empty() {
         let _ = writeln!(out, "\nUntaught:");
     }
     for finding in &report.findings {
         let times = if finding.count > 1 { format!(" ({} times)", finding.count) } else { String::new() };
-        let _ = writeln!(out, "- {}{times}: {}", finding.word(), say::needs(&finding.needs, scope));
+        let _ = writeln!(out, "- {}{times}: {}", finding.word(), messages::needs(&finding.needs, scope));
     }
-    let guessed = report.distinct.iter().filter(|word| crate::mark::is_guessed(word));
-    let guessed = guessed.map(|word| say::by_letters(&word.verdict.word.text));
-    let remarks: Vec<String> = report.two_readings.iter().map(say::two_readings).chain(guessed).collect();
+    let guessed = report.distinct.iter().filter(|word| is_guessed(word));
+    let guessed = guessed.map(|word| messages::by_letters(&word.verdict.word.text));
+    let remarks: Vec<String> =
+        report.two_readings.iter().map(|two| messages::two_readings(two, scope)).chain(guessed).collect();
     if !remarks.is_empty() {
-        let _ = writeln!(out, "\nTo look at:");
+        let _ = writeln!(out, "\nCheck these:");
     }
     for remark in remarks {
         let _ = writeln!(out, "- {remark}");
     }
     let _ = writeln!(out, "\nChecked by untaught. The teacher decides.");
-    Ok(Text { text: out })
+    Ok(ReportText { text: out })
 }

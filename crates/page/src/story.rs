@@ -4,11 +4,11 @@ use serde::{Deserialize, Serialize};
 use untaught::yaml::quoted;
 use untaught::{Fault, front_matter};
 
-use crate::desk::FaultOut;
+use crate::fault::FaultAnswer;
 
 /// A text that was opened.
 #[derive(Serialize)]
-pub(crate) struct Opened {
+pub(crate) struct StoryParts {
     title: String,
     lesson: Option<String>,
     scope: Option<String>,
@@ -19,17 +19,17 @@ pub(crate) struct Opened {
     /// Whether there was front matter.
     front: bool,
     /// What is wrong with the front matter, which then is left in the story.
-    fault: Option<FaultOut>,
+    fault: Option<FaultAnswer>,
 }
 
 /// Parts front matter from story. Nothing is lost: front matter with a fault stays in the story.
-pub(crate) fn open(text: &str) -> Opened {
+pub(crate) fn open(text: &str) -> StoryParts {
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
     let (front, start, fault): (_, _, Option<Fault>) = match front_matter(text) {
         Ok((front, start)) => (front, start, None),
         Err(fault) => (untaught::FrontMatter::default(), 0, Some(fault)),
     };
-    Opened {
+    StoryParts {
         title: front.title.unwrap_or_default(),
         lesson: front.lesson,
         scope: front.scope,
@@ -38,13 +38,13 @@ pub(crate) fn open(text: &str) -> Opened {
         focus: front.focus,
         story: text[start..].trim_start_matches(['\r', '\n']).to_owned(),
         front: start > 0,
-        fault: fault.as_ref().map(FaultOut::from),
+        fault: fault.as_ref().map(FaultAnswer::from),
     }
 }
 
 /// A story to be saved.
 #[derive(Debug, Deserialize)]
-pub(crate) struct Saved {
+pub(crate) struct SaveQuestion {
     #[serde(default)]
     title: String,
     lesson: Option<String>,
@@ -60,12 +60,12 @@ pub(crate) struct Saved {
 
 /// A file's text.
 #[derive(Serialize)]
-pub(crate) struct Text {
+pub(crate) struct StoryFile {
     text: String,
 }
 
 /// The story with its front matter, as [`front_matter`] reads it.
-pub(crate) fn save(saved: &Saved) -> Text {
+pub(crate) fn save(saved: &SaveQuestion) -> StoryFile {
     let mut front = String::new();
     let mut line = |key: &str, value: String| front += &format!("{key}: {value}\n");
     let lesson = saved.lesson.as_ref().map(|id| {
@@ -88,5 +88,5 @@ pub(crate) fn save(saved: &Saved) -> Text {
     }
     let story = saved.story.trim_end();
     let front = if front.is_empty() { front } else { format!("---\n{front}---\n") };
-    Text { text: format!("{front}{story}\n") }
+    StoryFile { text: format!("{front}{story}\n") }
 }

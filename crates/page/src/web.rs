@@ -57,7 +57,7 @@ mod tests {
         let mut all: Vec<String> = script.lines().filter_map(names).collect();
         all.sort();
         let twice: Vec<&[String]> = all.windows(2).filter(|pair| pair[0] == pair[1]).collect();
-        assert!(twice.is_empty(), "modules share one scope, but these names are there twice: {twice:?}");
+        assert!(twice.is_empty(), "modules share one scope, but these names are defined twice: {twice:?}");
         assert!(all.len() > 20);
     }
 

@@ -1,4 +1,4 @@
-// The lesson: a slider, and above it how much of the story can be read at each.
+// The lesson slider, and above it a curve: how much of the story can be read at each lesson.
 
 import { by, el } from "./dom.js";
 import { change, desk, lessonId } from "./desk.js";
@@ -31,11 +31,11 @@ export function drawLesson() {
   const taught = [];
   if (lesson.patterns.length) taught.push(el("span", {}, "teaches ", el("strong", {}, lesson.patterns.join(", "))));
   if (lesson.skills.length) taught.push(el("span", {}, lesson.skills.join(", ")));
-  if (lesson.sight.length) taught.push(el("span", {}, "whole: ", el("strong", {}, lesson.sight.join(", "))));
-  by("lesson-teaches").replaceChildren(...(taught.length ? taught : ["nothing new: it reviews"]));
+  if (lesson.sight.length) taught.push(el("span", {}, "sight words: ", el("strong", {}, lesson.sight.join(", "))));
+  by("lesson-teaches").replaceChildren(...(taught.length ? taught : ["nothing new: a review lesson"]));
 }
 
-/** Draws the curve of the story. */
+/** Draws the story's curve. */
 export function drawCurve() {
   const svg = by("curve");
   const curve = desk.marked?.curve;

@@ -1,15 +1,15 @@
-// What is on the desk: the scope, the lesson, the story and what is known of it. Whoever wants to know of changes is told.
+// The state of the page: the scope, the lesson, the story and its marks. Listeners are called when it changes.
 
 /** @type {Record<string, any>} */
 export const desk = {
   /** @type {import("./engine.js").Ask} */
   ask: async () => ({ problem: "the page has not started yet" }),
   scopes: [],
-  /** The scope that counts: `{name}` or `{text}`. */
+  /** The scope in use: `{name}` or `{text}`. */
   source: { name: "starter" },
-  /** What it teaches. */
+  /** Its title and lessons. */
   scope: { title: "", lessons: [] },
-  /** The place of the lesson, from 0. */
+  /** The lesson's index, from 0. */
   lesson: 0,
   title: "",
   story: "",
@@ -18,9 +18,9 @@ export const desk = {
   focus: [],
   /** The marks of the story. */
   marked: null,
-  /** The word that is looked at: the text of it, and where it stands. */
+  /** The selected word: its text and its position in the story. */
   chosen: null,
-  /** Whether the story is read, not written. */
+  /** Whether the page is in read mode, not write mode. */
   reading: false,
 };
 
@@ -33,7 +33,7 @@ export function whenChanged(listener) {
 }
 
 /**
- * Changes something on the desk and tells everybody.
+ * Changes part of the state and calls every listener.
  * @param {Record<string, any>} changes
  */
 export function change(changes) {
@@ -43,14 +43,14 @@ export function change(changes) {
 }
 
 /**
- * What is asked of the library: it need not know the name of one's own file.
+ * The scope as the library expects it: without the name of the user's file.
  * @param {any} source
  */
 export function theScope(source) {
   return source.name ? { name: source.name } : { text: source.text };
 }
 
-/** What a question about the story says of it. */
+/** The part that every question about the story has in common. */
 export function theStory() {
   const { lesson, story, title, names, storyWords, focus } = desk;
   return { scope: theScope(desk.source), lesson, text: story, title, names, story_words: storyWords, focus };
@@ -65,7 +65,7 @@ export function lessonId(place) {
 }
 
 /**
- * Whether somebody has declared a word, whatever its case.
+ * Whether a word has been declared, in any case.
  * @param {string} word
  */
 export function isDeclared(word) {

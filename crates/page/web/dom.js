@@ -1,7 +1,7 @@
-// Elements made without markup: what a story says is always text, never HTML.
+// Makes elements without markup: text from a story is always text, never HTML.
 
 /**
- * An element with properties and children. Properties that the element knows are set, others become attributes.
+ * An element with properties and children. Properties that the element has are set; others become attributes.
  * @param {string} tag
  * @param {Record<string, any>} [properties]
  * @param {...(Node | string | null | undefined | false)} children
@@ -41,7 +41,7 @@ export function button(text, act, properties = {}) {
 }
 
 /**
- * A drawing that the library made.
+ * A drawing made by the library.
  * @param {string} svg
  */
 export function drawing(svg) {
@@ -58,7 +58,7 @@ export function many(count, one) {
 }
 
 /**
- * Text on a button or in a sentence that goes after another, set apart for whoever listens.
+ * Text for screen readers only.
  * @param {string} text
  */
 export function unseen(text) {

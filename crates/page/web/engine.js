@@ -1,4 +1,4 @@
-// Where questions are answered: by the library compiled into this page, or by the program that serves it.
+// Answers questions: with the library compiled into this page, or through the program that serves the page.
 
 /** @typedef {(question: Record<string, any>) => Promise<any>} Ask */
 
@@ -15,10 +15,10 @@ async function served(question) {
       headers: { "content-type": "application/json" },
       body: JSON.stringify(question),
     });
-    if (!reply.ok) return { problem: `the program that serves this page refused (${reply.status})` };
+    if (!reply.ok) return { problem: `the program that serves this page refused the request (status ${reply.status})` };
     return await reply.json();
   } catch {
-    return { problem: "the program that serves this page has ended; start it again with: untaught page" };
+    return { problem: "the program that serves this page has stopped: start it again with untaught page" };
   }
 }
 
@@ -42,9 +42,9 @@ async function compiled() {
       const size = library.ask();
       return JSON.parse(from.decode(new Uint8Array(library.memory.buffer, library.answer(), size)));
     } catch (error) {
-      // A fault of the library: what it knew may be half-written, so it begins anew.
+      // The library crashed and its state may be inconsistent, so start a new instance.
       await start();
-      return { problem: `this could not be answered, which is a fault of this page (${error})` };
+      return { problem: `something went wrong in this page, which is a bug in it (${error})` };
     }
   };
 }
@@ -66,7 +66,7 @@ function unpacked(text) {
  * @returns {Uint8Array<ArrayBuffer>}
  */
 function decoded(text) {
-  // Newer browsers do it themselves, and several times as fast.
+  // Newer browsers have this built in, several times as fast.
   const own = /** @type {any} */ (Uint8Array).fromBase64;
   if (own) return own.call(Uint8Array, text);
   const letters = atob(text);

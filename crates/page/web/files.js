@@ -1,11 +1,11 @@
-// Stories and scope files in and out: opened, dropped, saved, copied, printed. Nothing leaves this page but what is saved or copied.
+// Opens, saves, copies and prints stories and scope files. Nothing leaves this page except by saving or copying.
 
 import { by } from "./dom.js";
 import { change, desk, theStory } from "./desk.js";
 import { ownScope, chooseScope } from "./scope.js";
 
 /**
- * Says what happened.
+ * Shows a message below the story.
  * @param {string} text
  */
 export function say(text) {
@@ -13,19 +13,19 @@ export function say(text) {
 }
 
 /**
- * Puts a text on the desk: its front matter is read, its story shown.
+ * Opens a text: reads its front matter and shows its story.
  * @param {string} text
  * @param {string} [name] of the file
  */
 export async function openText(text, name = "") {
-  if (desk.story.trim() && desk.story !== desk.saved && !window.confirm("The story on the page has not been saved. Put another in its place?")) return;
+  if (desk.story.trim() && desk.story !== desk.saved && !window.confirm("The story on this page has not been saved. Replace it?")) return;
   const opened = await desk.ask({ ask: "open", text });
   const said = [];
-  if (opened.fault) said.push(`The front matter was left in the story: line ${opened.fault.line}, ${opened.fault.message}.`);
+  if (opened.fault) said.push(`The front matter could not be read and was left in the story: line ${opened.fault.line}, ${opened.fault.message}.`);
   if (opened.scope && desk.scopes.some((/** @type {any} */ scope) => scope.name === opened.scope)) {
     await chooseScope({ name: opened.scope });
   } else if (opened.scope && !(desk.source.text && desk.source.file === opened.scope)) {
-    said.push(`The story belongs to the scope ${opened.scope}: open that file too.`);
+    said.push(`This story uses the scope ${opened.scope}: open that file too.`);
   }
   const place = desk.scope.lessons.findIndex((/** @type {any} */ lesson) => lesson.id === opened.lesson);
   if (opened.lesson && place < 0) said.push(`This scope has no lesson ${opened.lesson}.`);
@@ -45,7 +45,7 @@ export async function openText(text, name = "") {
 }
 
 /**
- * Opens a file, whatever it is.
+ * Opens a story or a scope file.
  * @param {File} file
  */
 export async function openFile(file) {
@@ -83,13 +83,13 @@ async function saveStory() {
   link.click();
   setTimeout(() => URL.revokeObjectURL(link.href), 1000);
   change({ saved: story });
-  say(`Saved as ${link.download}, with its lesson and what is told beforehand.`);
+  say(`Saved as ${link.download}, with its lesson, names and story words.`);
 }
 
 async function copyReport() {
   const report = await desk.ask({ ask: "report", ...theStory() });
   if (report.problem) return say(report.problem);
-  say((await copied(report.text)) ? "The report is on the clipboard." : "The browser would not let the report be copied.");
+  say((await copied(report.text)) ? "The report is on the clipboard." : "The browser did not allow the report to be copied.");
 }
 
 /**
@@ -101,7 +101,7 @@ export async function copied(text) {
     await navigator.clipboard.writeText(text);
     return true;
   } catch {
-    // A page opened from a file may have no clipboard of its own.
+    // A page opened from a file may have no access to the clipboard API.
     const area = document.createElement("textarea");
     area.value = text;
     document.body.append(area);
@@ -112,7 +112,7 @@ export async function copied(text) {
   }
 }
 
-/** Lets the buttons and dropped files do their work. */
+/** Connects the buttons and handles dropped files. */
 export function startFiles() {
   const chooser = (/** @type {string} */ act, /** @type {string} */ input) => {
     by(act).addEventListener("click", () => by(input).click());

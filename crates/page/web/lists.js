@@ -1,11 +1,11 @@
-// The lists for the lesson: which one, what is asked of it, and the sheet that comes out.
+// The lists for the lesson: the choice of list, its options, and the finished sheet.
 
 import { button, by, el } from "./dom.js";
 import { desk, theScope, theStory } from "./desk.js";
 import { copied } from "./files.js";
 import { boxesSheet, chainSheet, dictationSheet, listeningSheet, packSheets, wordsSheet } from "./sheets.js";
 
-/** What the lists were asked for last: kept while others are looked at. */
+/** The options last chosen for each list, kept while another list is shown. */
 const wanted = {
   list: "words",
   seed: 1,
@@ -38,16 +38,16 @@ const LISTS = {
     name: "Words",
     drawn: false,
     fields: () => [
-      field("words", "focus", "Patterns", { placeholder: "those of the lesson", title: "such as sh, a_e, ea as in bread" }),
+      field("words", "focus", "Patterns", { placeholder: "from the lesson", title: "such as sh, a_e, ea as in bread" }),
       field("words", "sounds", "Sounds", { size: 5, placeholder: "2-5" }),
       field("words", "shape", "Shape", { size: 6, placeholder: "CVC" }),
       choice("words", "position", "Where", [["", "anywhere"], ["start", "at the start"], ["middle", "in the middle"], ["end", "at the end"]]),
       tick("words", "only_new", "new in this lesson"),
-      tick("words", "all", "whatever they practise"),
+      tick("words", "all", "any pattern"),
     ],
     question: () => {
       const { focus, all, only_new, sounds, shape, position } = wanted.words;
-      if (sounds.trim() && !range(sounds)) return { problem: "sounds are a number or a range, such as 3 or 2-4" };
+      if (sounds.trim() && !range(sounds)) return { problem: "give the number of sounds as a number or a range, such as 3 or 2-4" };
       return { ask: "words", ...at(), focus: split(focus), all, only_new, sounds: range(sounds), shape: shape.trim() || null, position: position || null, limit: 200 };
     },
     sheet: wordsSheet,
@@ -55,11 +55,11 @@ const LISTS = {
   boxes: {
     name: "Sound boxes",
     drawn: false,
-    fields: () => [field("boxes", "text", "Words", { size: 40, placeholder: "some of the lesson, or your own" })],
+    fields: () => [field("boxes", "text", "Words", { size: 40, placeholder: "from the lesson, or your own" })],
     question: async () => {
       if (wanted.boxes.text.trim()) return { ask: "boxes", text: wanted.boxes.text };
       const some = await desk.ask({ ask: "words", ...at(), sounds: [2, 6], limit: 9 });
-      return some.found ? { ask: "boxes", text: some.words.map((/** @type {any} */ one) => one.word).join(" ") } : { problem: "no common word of this lesson can be put in boxes; write some words of your own" };
+      return some.found ? { ask: "boxes", text: some.words.map((/** @type {any} */ one) => one.word).join(" ") } : { problem: "this lesson has no common words that fit in boxes: type some words of your own" };
     },
     sheet: (reply) => boxesSheet(reply.words),
   },
@@ -82,8 +82,8 @@ const LISTS = {
     name: "Listening list",
     drawn: true,
     fields: () => [
-      field("contrast", "sound", "Sound", { placeholder: "that of the lesson", title: "a spelling such as sh or i as in sit, or IPA such as /ʃ/" }),
-      choice("contrast", "position", "Where", [["", "where it is best heard"], ["start", "at the start"], ["middle", "in the middle"], ["end", "at the end"]]),
+      field("contrast", "sound", "Sound", { placeholder: "from the lesson", title: "a spelling such as sh or i as in sit, or IPA such as /ʃ/" }),
+      choice("contrast", "position", "Where", [["", "where it is easiest to hear"], ["start", "at the start"], ["middle", "in the middle"], ["end", "at the end"]]),
       field("contrast", "count", "Words with it", { size: 3, inputMode: "numeric" }),
     ],
     question: () => {
@@ -162,7 +162,7 @@ function tick(list, key, label) {
   return el("div", { className: "field tick" }, box, el("label", { htmlFor: `ask-${key}` }, label));
 }
 
-/** The story as it stands on a sheet of the lesson, its practising words marked; none without a story. */
+/** The story as printed with the lesson, with the words that practise its patterns in bold; null without a story. */
 function storySheet() {
   const marked = desk.marked;
   if (!marked?.counts.words) return null;
@@ -175,19 +175,19 @@ function storySheet() {
     at = to;
   }
   story.append(desk.story.slice(at).trimEnd());
-  const told = [...desk.names, ...desk.storyWords, ...marked.untaught.map((/** @type {any} */ one) => marked.distinct[one.number].shown)];
+  const preTaught = [...desk.names, ...desk.storyWords, ...marked.untaught.map((/** @type {any} */ one) => marked.distinct[one.number].shown)];
   return el(
     "div",
     {},
-    el("p", { className: "small" }, "Read"),
+    el("p", { className: "small" }, "Story"),
     el("h2", {}, theStory().title || "The story"),
     story,
     el("p", { className: "small" }, `${marked.percent.readable} readable, ${marked.percent.decodable} decodable of ${marked.counts.words} words; ${marked.focus.tokens === 1 ? "1 practises" : `${marked.focus.tokens} practise`} the lesson.`),
-    told.length ? el("p", { className: "small" }, `Tell beforehand: ${[...new Set(told)].join(", ")}`) : null,
+    preTaught.length ? el("p", { className: "small" }, `Pre-teach: ${[...new Set(preTaught)].join(", ")}`) : null,
   );
 }
 
-/** Draws the choice of lists, and what is asked of the chosen one. */
+/** Draws the choice of lists and the options of the chosen one. */
 export function drawLists() {
   const list = LISTS[wanted.list];
   const choose = (/** @type {string} */ key) => () => {
@@ -213,7 +213,7 @@ export function drawLists() {
       el(
         "div",
         { className: "acts" },
-        list.drawn ? button("Draw again", another, { id: "again" }) : null,
+        list.drawn ? button("New selection", another, { id: "again" }) : null,
         button("Copy", copyList, { id: "copy-list" }),
         button("Print", () => window.print(), { id: "print-list" }),
       ),
@@ -223,7 +223,7 @@ export function drawLists() {
   void drawList();
 }
 
-/** Makes the chosen list anew. */
+/** Makes the chosen list again. */
 async function drawList() {
   const number = ++latestList;
   const list = LISTS[wanted.list];
@@ -235,7 +235,7 @@ async function drawList() {
 }
 
 /**
- * A list as plain text: numbered where it is, boxes as their letters.
+ * A list as plain text: numbered where the list is numbered, boxes as their letters.
  * @param {HTMLElement} list
  */
 function plain(list) {
@@ -243,7 +243,7 @@ function plain(list) {
   for (const one of copy.querySelectorAll("[data-copy]")) one.textContent = /** @type {HTMLElement} */ (one).dataset.copy ?? "";
   for (const ordered of copy.querySelectorAll("ol:not(.ladder)")) [...ordered.children].forEach((one, at) => one.prepend(`${at + 1}. `));
   for (const step of copy.querySelectorAll(".step")) step.append(": ");
-  // Laid out off the page, for its lines to be those that are seen.
+  // Laid out off the page, so that its lines break as they do on screen.
   copy.style.cssText = "position: absolute; left: -99rem; width: 60rem";
   document.body.append(copy);
   const text = copy.innerText.trim();
@@ -258,5 +258,5 @@ function sentence(text) {
 
 async function copyList() {
   const done = await copied(`${lessonLine()}\n\n${plain(by("list"))}\n`);
-  by("list-said").textContent = done ? "The list is on the clipboard." : "The browser would not let the list be copied.";
+  by("list-said").textContent = done ? "The list is on the clipboard." : "The browser did not allow the list to be copied.";
 }

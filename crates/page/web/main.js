@@ -1,4 +1,4 @@
-// The page begins: everything is asked for anew when something on the desk changes.
+// Starts the page, and updates everything when the state changes.
 
 import { by } from "./dom.js";
 import { engine } from "./engine.js";
@@ -11,12 +11,12 @@ import { drawWord, keepInSight, showWord } from "./word.js";
 import { openText, say, startFiles } from "./files.js";
 import { startScopes } from "./scope.js";
 
-/** What a change of must be followed by new marks. */
+/** Changes to these need new marks. */
 const JUDGED = ["source", "lesson", "story", "names", "storyWords", "focus"];
 
 let [running, again] = [false, false];
 
-/** Marks the story. While one answer is waited for, changes are gathered: only the latest counts. */
+/** Marks the story. Changes made while an answer is pending are combined into one further question. */
 async function mark() {
   if (running) {
     again = true;
@@ -51,7 +51,7 @@ function follow(what) {
 
 let waiting = 0;
 
-/** What stands below the story may follow a moment after the marks: nobody looks at it while typing. */
+/** Updates the notes a moment after the marks: they are not read while typing. */
 function later() {
   clearTimeout(waiting);
   waiting = setTimeout(() => {
@@ -70,7 +70,7 @@ function drawReading() {
   by("text").hidden = desk.reading;
 }
 
-/** The word at the writing mark. */
+/** Selects the word at the cursor. */
 function chosenInText() {
   const text = by("text");
   if (text.selectionStart !== text.selectionEnd) return;
@@ -81,9 +81,9 @@ function chosenInText() {
 function startText() {
   const text = by("text");
   text.addEventListener("input", async () => {
-    // A whole file was pasted: its front matter is read too.
+    // A whole file was pasted: read its front matter too.
     if (/^\uFEFF?---\r?\n[a-z-]+:/.test(text.value) && !desk.story.startsWith("---")) {
-      // What was there has been replaced by hand.
+      // The user has replaced the previous story.
       change({ saved: desk.story });
       return openText(text.value);
     }
@@ -106,10 +106,10 @@ function startText() {
 async function chosenInReading(event) {
   const word = event.target instanceof Element ? event.target.closest(".w") : null;
   if (!word) return;
-  // Its number among the words of the text: every word is an element of its own here.
+  // Its index among the words of the text: in read mode every word is an element.
   const number = [...by("marks").querySelectorAll(".w")].indexOf(word);
   const [start, end] = desk.marked.words.slice(number * 3, number * 3 + 2);
-  // A click without a pointer is the keyboard's: it goes to the panel, and Escape brings it back.
+  // A click without a pointer comes from the keyboard: move focus to the panel; Escape returns it.
   await showWord({ word: desk.story.slice(start, end), start, end }, event.detail === 0);
   keepInSight(event.clientY);
 }
@@ -131,7 +131,7 @@ async function start() {
   try {
     desk.ask = await engine();
   } catch (error) {
-    return say(`This browser cannot run the page: ${error}. A newer one can.`);
+    return say(`This browser cannot run the page: ${error}. Try a newer browser.`);
   }
   whenChanged(follow);
   void drawWord();
@@ -140,7 +140,7 @@ async function start() {
   startViews();
   startFiles();
   await startScopes();
-  // Some browsers keep what was typed when a page is loaded again.
+  // Some browsers keep typed text when a page is reloaded.
   change({ lesson: Math.min(14, desk.scope.lessons.length - 1), story: by("text").value, title: by("title").value });
   performance.mark("ready");
   document.documentElement.dataset.ready = "yes";

@@ -1,4 +1,4 @@
-// The marks of the words, drawn behind the text while it is written, and as the text itself when it is read or printed.
+// The marks of the words, drawn behind the text in write mode, and as the text itself in read mode and in print.
 
 import { el, unseen } from "./dom.js";
 
@@ -6,16 +6,16 @@ import { el, unseen } from "./dom.js";
 let drawn = [];
 let drawnReading = false;
 
-/** What is said of a status. */
+/** The wording for each status. */
 export const STATUS_SAYS = {
   decodable: "decodable",
   sight: "a sight word",
-  story: "told beforehand",
+  story: "pre-taught",
   untaught: "untaught",
 };
 
 /**
- * Draws the marks; only the lines that changed are made anew.
+ * Draws the marks; only lines that changed are made again.
  * @param {HTMLElement} host
  * @param {string} text
  * @param {any} marked
@@ -43,7 +43,7 @@ export function drawMarks(host, text, marked, reading) {
 }
 
 /**
- * The lines of the text, each with its words: where they stand in the line, how they are marked, and their number in the text.
+ * The lines of the text, each with its words: their positions in the line, their marks, and their index in the text.
  * @param {string} text
  * @param {any} marked
  */
@@ -96,19 +96,19 @@ function drawLine({ line, own }, reading) {
 }
 
 /**
- * A word that can be chosen. Only those that are marked are stops of the keyboard: a story has many words.
+ * A word that can be selected. Only marked words are tab stops: a story has many words.
  * @param {string} word
  * @param {string} mark
  * @param {any} type
  */
 function readWord(word, mark, type) {
   if (!/[usdt]/.test(mark)) return el("span", { className: `w ${mark}` }, word);
-  const says = type.doubtful && type.status === "decodable" ? "to look at" : STATUS_SAYS[/** @type {keyof typeof STATUS_SAYS} */ (type.status)];
+  const says = type.doubtful && type.status === "decodable" ? "check this word" : STATUS_SAYS[/** @type {keyof typeof STATUS_SAYS} */ (type.status)];
   return el("button", { type: "button", className: `w ${mark}` }, word, unseen(` (${says})`));
 }
 
 /**
- * The word at a place of the text: its bounds and its type; none between words.
+ * The word at a position in the text, with its bounds and type; null between words.
  * @param {any} marked
  * @param {number} offset in UTF-16 code units
  */
@@ -126,7 +126,7 @@ export function wordAt(marked, offset) {
 }
 
 /**
- * A chosen word after an edit: further on or back if something changed before it, none if it changed itself.
+ * A selected word after an edit: moved if the text before it changed, null if the word itself changed.
  * @param {any} chosen
  * @param {string} before
  * @param {string} after
@@ -145,7 +145,7 @@ export function moved(chosen, before, after) {
 }
 
 /**
- * The first place of a different word.
+ * The first occurrence of a distinct word.
  * @param {any} marked
  * @param {number} number
  */

@@ -1,4 +1,4 @@
-// What is said of the story as a whole: the figures, the untaught words with their reasons, what to look at, what was told beforehand.
+// Notes on the whole story: the figures, the untaught words with their reasons, words to check, names and story words.
 
 import { button, by, el, many } from "./dom.js";
 import { change, desk, lessonId } from "./desk.js";
@@ -18,7 +18,7 @@ export function drawFigures() {
   const { words, decodable, sight, story, untaught } = marked.counts;
   const figure = (/** @type {string} */ big, /** @type {string} */ name, /** @type {string} */ small) =>
     el("li", {}, el("span", { className: "big" }, big), el("span", {}, el("strong", {}, name), el("br"), small));
-  const readable = `${words - untaught} of ${many(words, "word")}: ${decodable} decodable, ${sight} sight, ${story} told`;
+  const readable = `${words - untaught} of ${many(words, "word")}: ${decodable} decodable, ${sight} sight, ${story} pre-taught`;
   list.replaceChildren(
     figure(marked.percent.readable, "readable", readable),
     figure(marked.percent.decodable, "decodable", `${decodable} of ${many(words, "word")}`),
@@ -31,7 +31,7 @@ export function drawFigures() {
 let telling = 0;
 
 /**
- * Tells whoever listens, once the writing has come to rest.
+ * Announces a text to screen readers once typing has paused.
  * @param {string} text
  */
 function tell(text) {
@@ -59,8 +59,8 @@ function drawLegend(marked) {
   const entries = [
     ["u", "untaught", has((word) => word.status === "untaught")],
     ["s", "sight word", has((word) => word.status === "sight")],
-    ["t", "told beforehand", has((word) => word.status === "story")],
-    ["d", "to look at", has((word) => word.doubtful)],
+    ["t", "pre-taught", has((word) => word.status === "story")],
+    ["d", "check this word", has((word) => word.doubtful)],
     ["f", "practises the lesson", has((word) => word.focus)],
   ];
   const shown = entries.filter(([, , there]) => there).map(([mark, name]) => el("span", { className: mark }, name));
@@ -76,13 +76,13 @@ export function drawNotes() {
     return;
   }
   const held = heldFocus(host);
-  const side = [remarks(marked), toldWords(), helps(marked), focusWords(marked)].filter(Boolean);
+  const side = [remarks(marked), preTaughtWords(), helps(marked), focusWords(marked)].filter(Boolean);
   host.replaceChildren(untaughtWords(marked), el("div", { className: "side" }, ...side));
   if (held) /** @type {HTMLElement} */ (host.querySelector(`[data-key="${held}"]`) ?? host).focus({ preventScroll: true });
 }
 
 /**
- * Which of the notes' controls the keyboard is on: they are made anew.
+ * The key of the focused control in the notes, which are about to be made again.
  * @param {HTMLElement} host
  */
 function heldFocus(host) {
@@ -111,7 +111,7 @@ function wordButton(marked, number, key) {
 /** @param {any} marked */
 function untaughtWords(marked) {
   if (!marked.untaught.length) {
-    return el("section", {}, el("h2", {}, "Untaught words"), el("p", {}, `None: all can be read at lesson ${lessonId(desk.lesson)}.`));
+    return el("section", {}, el("h2", {}, "Untaught words"), el("p", {}, `None: every word can be read at lesson ${lessonId(desk.lesson)}.`));
   }
   const row = (/** @type {any} */ one) => {
     const type = marked.distinct[one.number];
@@ -142,7 +142,7 @@ function helps(marked) {
       "li",
       {},
       el("strong", {}, obstacle.label),
-      obstacle.lesson === null ? ", never taught here" : `, lesson ${lessonId(obstacle.lesson)}`,
+      obstacle.lesson === null ? ", never taught in this scope" : `, lesson ${lessonId(obstacle.lesson)}`,
       `: ${many(obstacle.words, "more word")}`,
     );
   return el("section", {}, el("h2", {}, "What would help most"), el("ol", {}, ...marked.obstacles.map(one)));
@@ -152,10 +152,10 @@ function helps(marked) {
 function remarks(marked) {
   const one = (/** @type {any} */ remark) => el("li", {}, "“", wordButton(marked, remark.number, "remark"), "” ", remark.say.replace(/^“[^”]*” /, ""));
   const list = [...marked.two_readings, ...marked.by_letters].map(one);
-  const missing = marked.not_in_text.map((/** @type {string} */ word) => el("li", {}, `“${word}” is told beforehand, but the story does not have it.`));
+  const missing = marked.not_in_text.map((/** @type {string} */ word) => el("li", {}, `“${word}” is pre-taught, but it is not in the story.`));
   if (marked.uncounted.length) missing.push(el("li", {}, `Not counted: ${marked.uncounted.join(", ")}`));
   if (!list.length && !missing.length) return null;
-  return el("section", {}, el("h2", {}, "To look at"), el("ul", {}, ...list, ...missing));
+  return el("section", {}, el("h2", {}, "Check these"), el("ul", {}, ...list, ...missing));
 }
 
 /** @param {any} marked */
@@ -165,29 +165,29 @@ function focusWords(marked) {
   return el("section", {}, el("h2", {}, "Words that practise the lesson"), el("p", { className: "words" }, ...words));
 }
 
-/** What is being typed there while the notes are drawn anew. */
-let halfTold = "";
+/** Text typed in the field, kept when the notes are drawn again. */
+let halfTyped = "";
 
-/** What was told beforehand, and one more. */
-function toldWords() {
+/** The names and story words, with a field to add more. */
+function preTaughtWords() {
   const chip = (/** @type {string} */ word) =>
-    el("li", {}, el("bdi", {}, word), button("×", () => undeclare(word), { "aria-label": `${word} is no longer told beforehand`, "data-key": `told ${word}` }));
+    el("li", {}, el("bdi", {}, word), button("×", () => undeclare(word), { "aria-label": `Remove ${word}`, "data-key": `pre-taught ${word}` }));
   const chips = [...desk.names, ...desk.storyWords].map(chip);
-  const add = el("input", { id: "tell", autocomplete: "off", size: 14, value: halfTold, "data-key": "tell" });
+  const add = el("input", { id: "tell", autocomplete: "off", size: 14, value: halfTyped, "data-key": "tell" });
   add.addEventListener("input", () => {
-    halfTold = add.value;
+    halfTyped = add.value;
   });
   const submit = (/** @type {Event} */ event) => {
     event.preventDefault();
-    halfTold = "";
+    halfTyped = "";
     // A capital makes it a name.
     for (const word of add.value.split(/[\s,]+/)) declare(/^\p{Lu}/u.test(word) ? "names" : "storyWords", word);
   };
   return el(
     "section",
     {},
-    el("h2", {}, "Told beforehand"),
-    chips.length ? el("ul", { className: "chips" }, ...chips) : el("p", { className: "small" }, "Names and story words that you say before the children read."),
-    el("form", { className: "tell", onsubmit: submit }, el("label", { htmlFor: "tell" }, "One more"), " ", add, " ", el("button", {}, "Tell it")),
+    el("h2", {}, "Names and story words"),
+    chips.length ? el("ul", { className: "chips" }, ...chips) : el("p", { className: "small" }, "Names and other words that you teach before the children read the story."),
+    el("form", { className: "tell", onsubmit: submit }, el("label", { htmlFor: "tell" }, "Add a word"), " ", add, " ", el("button", {}, "Add")),
   );
 }

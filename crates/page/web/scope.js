@@ -1,4 +1,4 @@
-// The scope: one that comes with the page, or one's own file. A file with faults is not used; the one before stays in force.
+// The scope: one that comes with the page, or the user's own file. A file with errors is not used; the previous scope stays.
 
 import { button, by, el } from "./dom.js";
 import { change, desk, theScope } from "./desk.js";
@@ -6,7 +6,7 @@ import { change, desk, theScope } from "./desk.js";
 /** @type {Array<{source: any, title: string}>} */
 const own = [];
 
-/** Fills the list of scopes and lets it choose. */
+/** Fills the list of scopes and handles the choice. */
 export async function startScopes() {
   desk.scopes = await desk.ask({ ask: "scopes" });
   drawScopes();
@@ -28,7 +28,7 @@ function drawScopes() {
 }
 
 /**
- * Lets a scope count. The lesson of the same id stays, else the nearest place.
+ * Switches to a scope. Keeps the lesson with the same id, else the nearest index.
  * @param {any} source
  */
 export async function chooseScope(source) {
@@ -44,7 +44,7 @@ export async function chooseScope(source) {
 }
 
 /**
- * One's own scope file.
+ * Uses a scope file of the user's own.
  * @param {string} text
  * @param {string} file
  */
@@ -58,7 +58,7 @@ export async function ownScope(text, file) {
 }
 
 /**
- * What is wrong with a scope file, each fault with its line.
+ * Shows what is wrong with a scope file, each error with its line.
  * @param {any} scope
  * @param {string} text
  * @param {string} file
@@ -79,8 +79,8 @@ function showFaults(scope, text, file) {
   panel.replaceChildren(
     el("h2", {}, "The scope file ", el("bdi", {}, file), " cannot be used"),
     scope.problem ? el("p", {}, scope.problem) : el("ol", {}, ...list),
-    el("p", {}, "The previous scope is still in force. Mend the file and open it again."),
-    button("All right", () => {
+    el("p", {}, "Still using the previous scope. Correct the file and open it again."),
+    button("Close", () => {
       panel.hidden = true;
     }),
   );

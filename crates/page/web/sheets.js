@@ -1,9 +1,9 @@
-// The lists as they stand on the page and on paper.
+// The lists as shown on the page and in print.
 
 import { drawing, el, many } from "./dom.js";
 
 /**
- * Words of a bank, by their number of sounds.
+ * A word list, grouped by number of sounds.
  * @param {any} found
  */
 export function wordsSheet(found) {
@@ -11,9 +11,9 @@ export function wordsSheet(found) {
   for (const word of found.words) groups.set(word.sounds, [...(groups.get(word.sounds) ?? []), word]);
   const group = (/** @type {[number, any[]]} */ [sounds, words]) =>
     el("section", {}, el("h3", {}, many(sounds, "sound")), el("ul", { className: "bank" }, ...words.map((word) => el("li", {}, word.word))));
-  const some = found.found > found.words.length ? `the ${found.words.length} commonest of ${found.found}` : many(found.found, "word");
+  const some = found.found > found.words.length ? `the ${found.words.length} most common of ${found.found} words` : many(found.found, "word");
   const practise = found.patterns.length ? ` that practise ${found.patterns.join(", ")}` : "";
-  if (!found.found) return el("p", {}, "No common word fits what is asked for.");
+  if (!found.found) return el("p", {}, "No common word matches these options.");
   return el("div", {}, el("p", { className: "small" }, `${some}${practise}`), ...[...groups].sort(([a], [b]) => a - b).map(group));
 }
 
@@ -25,10 +25,10 @@ export function boxesSheet(words) {
   const one = (/** @type {any} */ word) =>
     el(
       "li",
-      // Copied as text: one stretch a box.
+      // When copied as text, boxes are separated by bars.
       { "data-copy": word.boxes ? `${word.word}: ${word.boxes.boxes.map((/** @type {any} */ box) => box.letters + (box.silent_e ? " (e)" : "")).join(" | ")}` : word.word },
-      word.drawing ? drawing(word.drawing) : el("p", {}, el("strong", {}, word.word), " has an irregular part and no boxes: it is taught whole."),
-      (word.note ?? word.boxes?.note) ? el("p", { className: "small" }, word.note ?? word.boxes.note) : null,
+      word.drawing ? drawing(word.drawing) : el("p", {}, el("strong", {}, word.word), " is irregular: teach it as a whole word, without boxes."),
+      word.boxes?.note ? el("p", { className: "small" }, word.boxes.note) : null,
     );
   return el("ul", { className: "boxes" }, ...words.map(one));
 }
@@ -39,7 +39,7 @@ export function boxesSheet(words) {
  */
 export function chainSheet(chain) {
   const rung = (/** @type {string} */ word, /** @type {number} */ at) =>
-    el("li", {}, at ? el("span", { className: "step" }, chain.steps[at - 1].say) : el("span", { className: "step" }, "begin with"), el("span", { className: "rung" }, word));
+    el("li", {}, at ? el("span", { className: "step" }, chain.steps[at - 1].say) : el("span", { className: "step" }, "start with"), el("span", { className: "rung" }, word));
   return el("ol", { className: "ladder" }, ...chain.words.map(rung));
 }
 
@@ -55,7 +55,7 @@ export function listeningSheet(list) {
     {},
     el("p", {}, "Say each word. Does it have ", el("strong", {}, list.heading), "?"),
     el("ol", { className: "heard" }, ...list.items.map(row)),
-    list.pairs.length ? el("p", { className: "small" }, `Only the sound differs: ${list.pairs.map((/** @type {string[]} */ pair) => pair.join(" – ")).join(", ")}`) : null,
+    list.pairs.length ? el("p", { className: "small" }, `Pairs that differ only in this sound: ${list.pairs.map((/** @type {string[]} */ pair) => pair.join(" – ")).join(", ")}`) : null,
   );
 }
 
@@ -69,7 +69,7 @@ export function dictationSheet(list) {
   return el(
     "div",
     {},
-    el("div", { className: "columns" }, words("New", list.new), words("Again", list.review), words("Known whole", list.sight)),
+    el("div", { className: "columns" }, words("New", list.new), words("Review", list.review), words("Sight words", list.sight)),
     list.sentences.length ? el("section", {}, el("h3", {}, "Sentences"), el("ol", {}, ...list.sentences.map((/** @type {string} */ text) => el("li", {}, text)))) : null,
   );
 }
@@ -81,22 +81,25 @@ export function dictationSheet(list) {
  * @param {HTMLElement | null} story
  */
 export function packSheets(pack, of, story) {
-  const lacking = Object.entries({ Listen: pack.listening, Blend: pack.blending, "Change one sound": pack.chain, Spell: pack.dictation }).filter(([, list]) => list.why);
-  const part = (/** @type {string} */ name, /** @type {any} */ list, /** @type {(list: any) => HTMLElement} */ sheet) =>
-    list.list ? el("section", {}, el("h3", {}, name), sheet(list.list)) : null;
+  /** @type {Record<string, string>} */
+  const names = { listening: "Listening list", blending: "Sound boxes", chain: "Word chain", dictation: "Dictation" };
+  const part = (/** @type {string} */ list, /** @type {(list: any) => HTMLElement} */ sheet) =>
+    pack[list] ? el("section", {}, el("h3", {}, names[list]), sheet(pack[list])) : null;
+  const boxed = (/** @type {any[]} */ words) => boxesSheet(words.map((boxes, at) => ({ word: boxes.word, boxes, drawing: pack.drawings[at] })));
   const whole = (/** @type {string} */ name, /** @type {string[]} */ words) =>
     words.length ? el("p", {}, el("span", { className: "small" }, `${name} `), ...words.map((word) => el("span", { className: "card" }, word))) : null;
+  const missing = pack.lacking.map((/** @type {any} */ one) => el("li", {}, el("strong", {}, names[one.list]), `: ${one.why}.`));
   const teacher = el(
     "article",
     { className: "page" },
-    el("p", { className: "small" }, `For the teacher. ${of.scope}, draw ${of.seed}`),
+    el("p", { className: "small" }, `For the teacher. ${of.scope}, version ${of.seed}`),
     el("h2", {}, of.lesson),
-    el("p", {}, pack.patterns.length ? `Practises ${pack.patterns.join(", ")}` : "Practises what is known"),
-    pack.sight_new.length || pack.sight_review.length ? el("section", {}, el("h3", {}, "Words to know whole"), whole("new", pack.sight_new), whole("again", pack.sight_review)) : null,
-    part("Listen", pack.listening, listeningSheet),
-    part("Blend", pack.blending, boxesSheet),
-    el("div", { className: "pair" }, part("Change one sound", pack.chain, chainSheet), part("Spell", pack.dictation, dictationSheet)),
-    lacking.length ? el("section", {}, el("h3", {}, "Not in this lesson"), el("ul", {}, ...lacking.map(([name, list]) => el("li", {}, el("strong", {}, name), `: ${list.why}.`)))) : null,
+    el("p", {}, pack.patterns.length ? `Practises ${pack.patterns.join(", ")}` : "Practises what has been taught"),
+    pack.sight_new.length || pack.sight_review.length ? el("section", {}, el("h3", {}, "Sight words"), whole("new", pack.sight_new), whole("review", pack.sight_review)) : null,
+    part("listening", (list) => listeningSheet({ ...list, heading: pack.heading })),
+    part("blending", boxed),
+    el("div", { className: "pair" }, part("chain", chainSheet), part("dictation", dictationSheet)),
+    missing.length ? el("section", {}, el("h3", {}, "Not in this lesson"), el("ul", {}, ...missing)) : null,
   );
   return el("div", {}, teacher, story ? el("article", { className: "page" }, story) : null, learner(pack, of.lesson));
 }
@@ -107,10 +110,10 @@ export function packSheets(pack, of, story) {
  * @param {string} lesson
  */
 function learner(pack, lesson) {
-  const boxes = (pack.blending.list ?? []).map((/** @type {any} */ one) =>
+  const boxes = (pack.blending ?? []).map((/** @type {any} */ one) =>
     el("li", { "aria-label": `${one.sounds} empty boxes` }, ...Array.from({ length: one.sounds }, () => el("span", { className: "empty" }))),
   );
-  const { new: fresh = [], review = [], sight = [], sentences = [] } = pack.dictation.list ?? {};
+  const { new: fresh = [], review = [], sight = [], sentences = [] } = pack.dictation ?? {};
   const lines = [...fresh, ...review, ...sight].map(() => el("li", { className: "rule" }));
   return el(
     "article",

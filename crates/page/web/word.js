@@ -1,4 +1,4 @@
-// The word that is looked at: how it is cut, what it needs and when that is taught, and what can be done about it.
+// The selected word: how it is split up, what it needs and when that is taught, and what can be done about it.
 
 import { button, by, drawing, el } from "./dom.js";
 import { change, desk, isDeclared, lessonId, theScope } from "./desk.js";
@@ -6,23 +6,23 @@ import { STATUS_SAYS } from "./marks.js";
 
 let latest = 0;
 
-/** What stands there before there is a story. */
+/** Shown before there is a story. */
 const GUIDE = () => [
   el("h2", {}, "Can they read it yet?"),
   el(
     "ol",
     {},
-    el("li", {}, "Choose the lesson that the children have reached."),
-    el("li", {}, "Paste or type a story. Every word is judged as you type."),
-    el("li", {}, "Click a word that is marked to see why, when it is taught, and what could stand in its place."),
+    el("li", {}, "Choose the lesson the children have reached."),
+    el("li", {}, "Paste or type a story. Each word is checked as you type."),
+    el("li", {}, "Click a marked word to see why it is marked, when it is taught, and which words could replace it."),
   ),
-  el("p", { className: "small" }, "Words are cut into spellings and sounds by a dictionary, not by their letters alone: mishap has no sh, said is not regular."),
+  el("p", { className: "small" }, "A dictionary splits words into spellings and sounds, not the letters alone: “mishap” has no sh, and “said” is irregular."),
 ];
 
 /**
- * Looks at a word.
+ * Selects a word and shows it.
  * @param {{word: string, start: number, end: number} | null} chosen
- * @param {boolean} [goThere] whether the keyboard goes there too
+ * @param {boolean} [goThere] whether focus moves to the panel
  */
 export async function showWord(chosen, goThere = false) {
   change({ chosen });
@@ -40,8 +40,8 @@ export async function showWord(chosen, goThere = false) {
 }
 
 /**
- * On a narrow page the panel covers what is low: a word that was touched there is moved up into sight.
- * @param {number} y where it was touched, from the top of what is seen
+ * On a narrow page the panel covers the lower part: scrolls a word touched there into view.
+ * @param {number} y where it was touched, from the top of the viewport
  */
 export function keepInSight(y) {
   const panel = by("word");
@@ -50,13 +50,13 @@ export function keepInSight(y) {
   if (y > top - 40) window.scrollBy({ top: y - top / 2 });
 }
 
-/** Draws what is known of the chosen word. */
+/** Draws the details of the selected word. */
 export async function drawWord() {
   const panel = by("word");
   const chosen = desk.chosen;
   panel.classList.toggle("open", Boolean(chosen));
   if (!chosen) {
-    panel.replaceChildren(...(desk.story.trim() ? [el("p", { className: "hint" }, "Click a word to see how it is cut, what it needs, and when that is taught.")] : GUIDE()));
+    panel.replaceChildren(...(desk.story.trim() ? [el("p", { className: "hint" }, "Click a word to see how it is split up, what it needs, and when that is taught.")] : GUIDE()));
     return;
   }
   const number = ++latest;
@@ -68,7 +68,7 @@ export async function drawWord() {
     before: desk.story.slice(Math.max(0, chosen.start - 80), chosen.start),
     declared: isDeclared(chosen.word.toLowerCase().replaceAll("’", "'")),
   });
-  // Another word may have been chosen meanwhile.
+  // Another word may have been selected in the meantime.
   if (number !== latest) return;
   if (about.problem) {
     panel.replaceChildren(el("p", {}, about.problem));
@@ -86,7 +86,7 @@ export async function drawWord() {
     declaring(about, chosen),
   ];
   panel.replaceChildren(...parts.filter(Boolean));
-  // What the keyboard was on has been made anew.
+  // The focused element has been made again.
   if (inside) panel.focus({ preventScroll: true });
 }
 
@@ -99,7 +99,7 @@ function standing(about) {
     { className: "standing" },
     el("strong", { className: mark }, status),
     about.status === "story" ? "" : ` at lesson ${lessonId(desk.lesson)}`,
-    about.practises ? ", and practises what it teaches" : "",
+    about.practises ? ", and practises what that lesson teaches" : "",
     about.origin ? el("span", { className: "origin" }, about.origin) : null,
   );
 }
@@ -147,7 +147,7 @@ function when(about) {
   const needs = about.missing.map((/** @type {any} */ one) =>
     el("li", {}, el("strong", {}, one.label), one.lesson === null ? ", which this scope never teaches" : `, lesson ${lessonId(one.lesson)}`),
   );
-  const made = whole ? [el("p", {}, "It is a sight word: taught whole, not sounded out.")] : [el("h3", {}, "It needs"), el("ul", { className: "needs" }, ...needs)];
+  const made = whole ? [el("p", {}, "This is a sight word: taught as a whole word, not sounded out.")] : [el("h3", {}, "It needs"), el("ul", { className: "needs" }, ...needs)];
   if (about.readable !== null) {
     const id = lessonId(about.readable);
     made.push(el("p", {}, `It can be read from lesson ${id}. `, button(`Go to lesson ${id}`, () => change({ lesson: about.readable }))));
@@ -159,7 +159,7 @@ function when(about) {
 function other(about) {
   if (!about.other) return [];
   return [
-    el("details", {}, el("summary", {}, `Another reading, not taught yet: /${about.other.ipa}/`), ...reading(about.other)),
+    el("details", {}, el("summary", {}, `Another pronunciation, not taught yet: /${about.other.ipa}/`), ...reading(about.other)),
   ];
 }
 
@@ -170,11 +170,11 @@ function other(about) {
 function swaps(about, chosen) {
   if (!about.swaps.length) return [];
   const one = (/** @type {string} */ word) => el("li", {}, button(word, () => replaceWord(chosen, word)));
-  return [el("h3", {}, "Swap it for"), el("ul", { className: "chips" }, ...about.swaps.map(one))];
+  return [el("h3", {}, "Replace with"), el("ul", { className: "chips" }, ...about.swaps.map(one))];
 }
 
 /**
- * Puts a word in place of the chosen one, so that the browser can undo it.
+ * Replaces the selected word in a way the browser can undo.
  * @param {any} chosen
  * @param {string} word
  */
@@ -196,14 +196,14 @@ function replaceWord(chosen, word) {
 function declaring(about, chosen) {
   const same = (/** @type {string} */ word) => word.toLowerCase() === chosen.word.toLowerCase();
   if ([...desk.names, ...desk.storyWords].some((word) => same(word) || same(`${word}'s`) || same(`${word}’s`))) {
-    return el("p", { className: "chips" }, button("No longer told beforehand", () => undeclare(chosen.word.replace(/['’]s$/i, ""))));
+    return el("p", { className: "chips" }, button("Remove from pre-taught words", () => undeclare(chosen.word.replace(/['’]s$/i, ""))));
   }
   if (about.status !== "untaught") return null;
   return el(
     "p",
     { className: "chips" },
-    button("It is a name", () => declare("names", chosen.word)),
-    button("I tell it beforehand", () => declare("storyWords", chosen.word.toLowerCase())),
+    button("This is a name", () => declare("names", chosen.word)),
+    button("I'll pre-teach it", () => declare("storyWords", chosen.word.toLowerCase())),
   );
 }
 
@@ -212,7 +212,7 @@ function declaring(about, chosen) {
  * @param {string} word
  */
 export function declare(list, word) {
-  // The owner's form goes with the name: *Nell's* with *Nell*.
+  // The possessive goes with the name: *Nell's* with *Nell*.
   const written = word.trim().replace(/^[^\p{L}]+|[^\p{L}]+$/gu, "").replace(/['’]s$/i, "");
   if (written && !desk[list].some((/** @type {string} */ one) => one.toLowerCase() === written.toLowerCase())) {
     change({ [list]: [...desk[list], written] });

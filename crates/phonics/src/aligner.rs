@@ -1,22 +1,22 @@
-//! The cheapest cutting of a word.
+//! Finds the cheapest way to cut a word into parts.
 
 use crate::CorrespondenceId;
-use crate::lattice::{Index, Lattice, Word};
+use crate::lattice::{Lattice, SpellingIndex, WordToCut};
 
-/// What each correspondence costs, in 1/256 bit, in catalogue order. Whole numbers, so that every machine cuts alike.
+/// The cost of each correspondence, in 1/256 bit, in catalogue order. Integers, so that results are the same on every machine.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Weights(pub Vec<u32>);
 
-/// One part of a cutting.
+/// One part of a [`Cut`].
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub struct CutPart {
     /// The correspondence.
     pub id: CorrespondenceId,
-    /// Number of phones it takes.
+    /// Number of phones it covers.
     pub phones: usize,
 }
 
-/// A whole cutting.
+/// A complete way to cut a word into parts.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct Cut {
     /// The parts in the order of their first letter.
@@ -28,21 +28,21 @@ pub struct Cut {
 /// Cuts words into parts.
 #[derive(Debug)]
 pub struct Aligner {
-    index: Index,
+    index: SpellingIndex,
     weights: Weights,
 }
 
 impl Aligner {
-    /// An aligner with learnt weights, one for every correspondence.
+    /// Creates an aligner from learnt weights, one for each correspondence.
     #[must_use]
     pub fn new(weights: Weights) -> Aligner {
-        Aligner { index: Index::default(), weights }
+        Aligner { index: SpellingIndex::default(), weights }
     }
 
-    /// The cheapest cutting of a word, or none where the catalogue cannot cover it. Among equals, the one whose parts stand
-    /// first in the catalogue.
+    /// Returns the cheapest cut of a word, or `None` if the catalogue cannot cover it. Among equally cheap cuts, it is the one
+    /// whose parts come first in the catalogue.
     #[must_use]
-    pub fn cut(&self, word: Word<'_>) -> Option<Cut> {
+    pub fn cut(&self, word: WordToCut<'_>) -> Option<Cut> {
         let lattice = Lattice::build(word, &self.index);
         let mut best: Vec<(u32, u32)> = vec![(u32::MAX, u32::MAX); lattice.nodes];
         best[0].0 = 0;

@@ -3,16 +3,16 @@
 use crate::sound::same;
 use crate::{BY_SPELLING, CORRESPONDENCES, Phone, SoundId};
 
-/// The place of a correspondence in [`CORRESPONDENCES`].
+/// The index of a correspondence in [`CORRESPONDENCES`].
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
 pub struct CorrespondenceId(pub u16);
 
-/// How ordinary a correspondence is.
+/// How common a correspondence is.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
 pub enum Grade {
-    /// Taught by the bare spelling.
+    /// A bare spelling in a scope file teaches it.
     Everyday,
-    /// In many words, but taught on its own.
+    /// In many words, but must be named to be taught.
     Common,
     /// In few words.
     Rare,
@@ -20,9 +20,9 @@ pub enum Grade {
     Odd,
 }
 
-/// Where a spelling may stand. Letters are masks: bit 0 is `a`.
+/// Where in a word a spelling may occur. Sets of letters are bit masks: bit 0 is `a`.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
-pub struct Place {
+pub struct Context {
     /// Only at the start of a word.
     pub start: bool,
     /// Only at the end of a word.
@@ -31,7 +31,7 @@ pub struct Place {
     pub open: bool,
     /// Never before a vowel letter.
     pub closed: bool,
-    /// Its last e is mute: it never follows a single vowel letter, where a split spelling does that work.
+    /// Its final e is silent: it never follows a single vowel letter, because the e then belongs to a split spelling.
     pub mute: bool,
     /// Only before one of these letters (0: any).
     pub before: u32,
@@ -41,7 +41,7 @@ pub struct Place {
 
 /// One way the dictionary writes the sound of a correspondence.
 #[derive(Debug)]
-pub struct Heard {
+pub struct Transcription {
     /// The phones.
     pub phones: &'static [Phone],
     /// The phone that must follow, if any.
@@ -51,18 +51,18 @@ pub struct Heard {
 /// One spelling with one sound.
 #[derive(Debug)]
 pub struct Correspondence {
-    /// The letters, `_` standing for the consonant inside a split spelling.
+    /// The letters; `_` marks the consonant inside a split spelling.
     pub spelling: &'static str,
     /// The sound.
     pub sound: SoundId,
     /// The key word.
     pub key: &'static str,
-    /// How ordinary it is.
+    /// How common it is.
     pub grade: Grade,
-    /// Where it may stand.
-    pub place: Place,
+    /// Where in a word it may occur.
+    pub context: Context,
     /// How the dictionary writes it.
-    pub heard: &'static [Heard],
+    pub heard: &'static [Transcription],
 }
 
 impl Correspondence {
@@ -104,16 +104,16 @@ impl CorrespondenceId {
         (0..CORRESPONDENCES.len()).filter_map(|id| u16::try_from(id).ok().map(CorrespondenceId))
     }
 
-    /// The correspondence of that spelling and sound. Cost: a look-up.
+    /// Finds the correspondence with this spelling and sound. Cost: a look-up.
     #[must_use]
     pub fn find(spelling: &str, sound: SoundId) -> Option<CorrespondenceId> {
         spelled(spelling).find(|id| id.get().sound == sound)
     }
 
-    /// The correspondence of a spelling and a sound that the catalogue is known to have; for constants.
+    /// Returns the correspondence with this spelling and sound, which the catalogue must have. For constants.
     ///
     /// # Panics
-    /// Where it has none: in a constant, that stops the build.
+    /// If the catalogue does not have it. In a constant, that stops the build.
     #[must_use]
     pub const fn known(spelling: &str, sound: &str) -> CorrespondenceId {
         let sound = SoundId::known(sound);
@@ -128,8 +128,8 @@ impl CorrespondenceId {
         panic!("the catalogue has no such correspondence")
     }
 
-    /// What an ending that takes its e leaves of it: `o` for `o_e`, `c` for `ce`, with the same sound; itself where the catalogue has
-    /// no such spelling.
+    /// The correspondence that remains when an ending removes its e: `o` for `o_e`, `c` for `ce`, with the same sound. Returns
+    /// itself if the catalogue does not have that spelling.
     #[must_use]
     pub fn without_e(self) -> CorrespondenceId {
         let part = self.get();
@@ -137,14 +137,14 @@ impl CorrespondenceId {
         bare.and_then(|bare| CorrespondenceId::find(bare, part.sound)).unwrap_or(self)
     }
 
-    /// Its place, for indexing a table as long as the catalogue.
+    /// Its number, for indexing a table as long as the catalogue.
     #[must_use]
     pub fn index(self) -> usize {
         usize::from(self.0)
     }
 }
 
-/// Every correspondence of a spelling (`a_e`), in catalogue order. Cost: a look-up.
+/// Every correspondence with this spelling (`a_e`), in catalogue order. Cost: a look-up.
 pub fn spelled(spelling: &str) -> impl Iterator<Item = CorrespondenceId> {
     let of = |id: &u16| CORRESPONDENCES[usize::from(*id)].spelling;
     let from = BY_SPELLING.partition_point(|id| of(id) < spelling);

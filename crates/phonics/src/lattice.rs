@@ -1,19 +1,19 @@
-//! All the ways in which a word can be cut under the catalogue and the cutting convention.
+//! All the ways to cut a word that the catalogue and the cutting convention allow.
 //!
-//! A node is a pair of places, in the letters and in the phones, together with what the part before it was: the convention
-//! treats a final e differently after a single vowel letter. An edge is one part, or a split spelling with the consonant that
-//! stands inside it. Edges always lead to later letters, so the edges in the order they were made are in topological order.
+//! A node is a pair of positions, in the letters and in the phones, plus the kind of part before it: the convention treats
+//! a final e differently after a single vowel letter. An edge is one part, or a split spelling with the consonant inside it.
+//! Edges always lead to later letters, so the order in which they are created is a topological order.
 //!
-//! The convention (common practice, no source), by the numbers used in the comments below:
+//! The convention (common practice; there is no published source). Comments below refer to these numbers:
 //! 1. A single vowel letter, one consonant spelling (or `st`) and a final e make a split spelling; but `ve` spells /v/ after a
 //!    short vowel (*have*), and doubled consonants, `x`, `gue` and `que` take the e themselves (*giraffe*, *axe*, *vague*).
 //! 2. After a vowel team, an r-vowel or a consonant a final e belongs to the consonant (*mouse*, *nurse*, *fence*).
-//! 3. `-ed` for /t/ or /d/ is one part, but an e that belongs to the vowel before stays with it (*tied*, *scared*).
+//! 3. `-ed` for /t/ or /d/ is one part, but an e that belongs to the preceding vowel stays with it (*tied*, *scared*).
 //! 4. A vowel before an r that closes the syllable makes one part with it (*park*, *poor*, *care*).
 
 use crate::{CORRESPONDENCES, Correspondence, CorrespondenceId, Grade, Phone};
 
-/// No part.
+/// Marks an empty slot for a part.
 const NONE: u16 = u16::MAX;
 
 /// One part, or a split spelling with the one or two consonant parts inside it.
@@ -24,42 +24,42 @@ pub struct Edge {
     /// Node it reaches.
     pub to: u32,
     parts: [u16; 3],
-    /// Phones that each of the parts takes.
+    /// Number of phones that each part covers.
     takes: [u8; 3],
 }
 
 impl Edge {
-    /// The parts of the edge with the number of phones each takes.
+    /// The parts of the edge, each with the number of phones it covers.
     pub fn parts(&self) -> impl Iterator<Item = (CorrespondenceId, usize)> + '_ {
         let pairs = self.parts.iter().zip(self.takes);
         pairs.take_while(|(id, _)| **id != NONE).map(|(id, n)| (CorrespondenceId(*id), usize::from(n)))
     }
 }
 
-/// What the part before a node was.
+/// The kind of part before a node.
 #[derive(Clone, Copy, PartialEq, Eq)]
-enum Before {
+enum PartBefore {
     Other = 0,
     ShortLetter = 1,
     LongLetter = 2,
 }
-const BEFORE: [Before; 3] = [Before::Other, Before::ShortLetter, Before::LongLetter];
+const BEFORE: [PartBefore; 3] = [PartBefore::Other, PartBefore::ShortLetter, PartBefore::LongLetter];
 
 /// The letters of a word (lower-case a–z only), its phones, and where its seams are.
 #[derive(Clone, Copy, Debug)]
-pub struct Word<'a> {
+pub struct WordToCut<'a> {
     /// Letters.
     pub letters: &'a [u8],
-    /// Phones; none where a word is read by its letters alone, and any sound fits.
+    /// Phones; `None` if a word is read by its letters alone and any sound fits.
     pub phones: Option<&'a [Phone]>,
-    /// Bit n: a part may not reach across from letter n-1 to letter n, and an e before it is final.
+    /// Bit n is set if there is a seam before letter n: a part may not cross it, and an e before it is final.
     pub seams: u64,
 }
 
 /// The lattice of one word.
 #[derive(Debug)]
 pub struct Lattice {
-    /// Only edges that lie on a whole cutting, in topological order.
+    /// The edges that are part of a complete cut, in topological order.
     pub edges: Vec<Edge>,
     /// Number of nodes.
     pub nodes: usize,
@@ -69,14 +69,14 @@ pub struct Lattice {
 
 /// The catalogue, indexed for search: plain spellings by first letter, split ones by vowel.
 #[derive(Debug)]
-pub struct Index {
+pub struct SpellingIndex {
     plain: [Vec<CorrespondenceId>; 26],
     split: [Vec<CorrespondenceId>; 26],
 }
 
-impl Default for Index {
+impl Default for SpellingIndex {
     fn default() -> Self {
-        let mut index = Index { plain: Default::default(), split: Default::default() };
+        let mut index = SpellingIndex { plain: Default::default(), split: Default::default() };
         for id in CorrespondenceId::all() {
             let spelling = id.get().spelling.as_bytes();
             let table = if id.get().is_split() { &mut index.split } else { &mut index.plain };
@@ -90,7 +90,7 @@ fn is_vowel_letter(letter: u8) -> bool {
     matches!(letter, b'a' | b'e' | b'i' | b'o' | b'u' | b'y')
 }
 
-/// Whether a spelling ends in an e that is not heard: `ve`, `are`, `tte`; not a vowel team such as `ie`.
+/// Whether a spelling ends in a silent e: `ve`, `are`, `tte`; not a vowel team such as `ie`.
 fn ends_in_mute_e(spelling: &[u8]) -> bool {
     matches!(spelling, [.., before, b'e'] if !b"aeiouy".contains(before))
         || matches!(spelling, b"gue" | b"que" | b"ngue")
@@ -101,7 +101,7 @@ fn is_short(part: &Correspondence) -> bool {
     matches!(part.sound.get().name, "AE" | "EH" | "IH" | "AA" | "AH" | "AX")
 }
 
-impl<'a> Word<'a> {
+impl<'a> WordToCut<'a> {
     fn is_edge(&self, at: usize) -> bool {
         at == 0 || at == self.letters.len() || self.has_seam(at)
     }
@@ -123,10 +123,10 @@ impl<'a> Word<'a> {
         (from + 1..to).any(|at| self.has_seam(at))
     }
 
-    /// The numbers of phones that a part may take from a place on.
+    /// The numbers of phones that a part may cover, starting at `phone`.
     fn hears(&self, part: &Correspondence, phone: usize) -> impl Iterator<Item = usize> + 'a {
         let rest = self.phones.map(|phones| &phones[phone..]);
-        // By letters alone, no spelling is that of one word only.
+        // Reading by letters alone never uses a spelling that belongs to a single word.
         let by_letters = rest.is_none() && part.grade != Grade::Odd;
         let heard = part.heard.iter().filter_map(move |heard| {
             let n = heard.phones.len();
@@ -137,41 +137,46 @@ impl<'a> Word<'a> {
         heard.chain(by_letters.then_some(0))
     }
 
-    /// Whether a part may stand from one letter to another, the convention's final e included.
-    fn may_stand(&self, part: &Correspondence, from: usize, to: usize, before: Before) -> bool {
-        let place = &part.place;
+    /// Whether a part may cover the letters `from..to`, including the convention's rules for a final e.
+    fn may_stand(&self, part: &Correspondence, from: usize, to: usize, before: PartBefore) -> bool {
+        let context = &part.context;
         let spelled = |mask: u32, letter: u8| mask >> (letter - b'a') & 1 == 1;
-        if place.start && !self.is_edge(from)
-            || place.end && !self.is_final(to)
-            || place.open && !self.vowel_at(to)
-            || place.closed && self.vowel_at(to)
-            || place.before != 0 && !(to < self.letters.len() && spelled(place.before, self.letters[to]))
-            || place.after != 0 && !(from > 0 && spelled(place.after, self.letters[from - 1]))
+        if context.start && !self.is_edge(from)
+            || context.end && !self.is_final(to)
+            || context.open && !self.vowel_at(to)
+            || context.closed && self.vowel_at(to)
+            || context.before != 0 && !(to < self.letters.len() && spelled(context.before, self.letters[to]))
+            || context.after != 0 && !(from > 0 && spelled(context.after, self.letters[from - 1]))
         {
             return false;
         }
         let spelling = part.spelling.as_bytes();
-        if ends_in_mute_e(spelling) && self.vowel_at(to) && !place.open {
+        if ends_in_mute_e(spelling) && self.vowel_at(to) && !context.open {
             // Before a, o, u an e keeps the c or g before it soft: *noticeable*, *pigeon*. Elsewhere it is a vowel.
             return matches!(spelling, b"ce" | b"ge") && matches!(self.letters[to], b'a' | b'o' | b'u');
         }
         let keeps_e = spelling == b"le" || spelling.ends_with(b"re");
+        if ends_in_mute_e(spelling) && !keeps_e && self.letters.get(to) == Some(&b'r') && !self.has_seam(to) {
+            return false; // *different*: the e goes with the r.
+        }
         if ends_in_mute_e(spelling) && !keeps_e && self.letters[to..] == *b"d" {
             return false; // Rule 3.
         }
-        if place.mute && !self.is_final(to) && (self.phones.is_none() || self.letters[to] == b'r') {
-            return false; // *average*: the e goes with the r. By letters alone only a final e is mute.
+        if context.mute && !self.is_final(to) && (self.phones.is_none() || self.letters[to] == b'r') {
+            return false; // *average*: the e goes with the r. By letters alone, only a final e is silent.
         }
-        if place.mute {
+        if context.mute {
             // Rules 1 and 2.
             return match before {
-                Before::Other => true,
-                Before::ShortLetter if part.spelling == "ve" => true,
+                PartBefore::Other => true,
+                PartBefore::ShortLetter if part.spelling == "ve" => true,
+                // *evening*: after a long vowel the e makes a split spelling wherever it is.
+                PartBefore::LongLetter if part.spelling == "ve" => false,
                 _ => !self.is_final(to),
             };
         }
         if part.spelling == "e" && self.has_seam(to) && part.sound.get().name == "AX" {
-            return false; // The e of *have* in *haven't* is mute.
+            return false; // The e of *have* in *haven't* is silent.
         }
         if part.spelling == "ed" {
             let syllable = part.heard[0].phones.len() == 2;
@@ -210,9 +215,9 @@ impl<'a> Word<'a> {
 }
 
 impl Lattice {
-    /// Builds the lattice. Cost: letters × phones × the spellings that fit there; some microseconds a word.
+    /// Builds the lattice. Cost: letters × phones × matching spellings; a few microseconds per word.
     #[must_use]
-    pub fn build(word: Word<'_>, index: &Index) -> Lattice {
+    pub fn build(word: WordToCut<'_>, index: &SpellingIndex) -> Lattice {
         let mut lattice = Lattice { edges: Vec::new(), nodes: 0, ends: Vec::new() };
         let (letters, phones) = (word.letters.len(), word.phones.map_or(0, <[Phone]>::len));
         let width = (phones + 1) * BEFORE.len();
@@ -232,13 +237,13 @@ impl Lattice {
                     if !reached[from] {
                         continue;
                     }
-                    let mut add = |at: usize, phone: usize, before: Before, parts: [u16; 3], takes: [u8; 3]| {
+                    let mut add = |at: usize, phone: usize, before: PartBefore, parts: [u16; 3], takes: [u8; 3]| {
                         let to = at * width + phone * BEFORE.len() + before as usize;
                         reached[to] = true;
                         let (from, to) = (from as u32, to as u32);
                         lattice.edges.push(Edge { from, to, parts, takes });
                     };
-                    let before = if word.has_seam(at) { Before::Other } else { before };
+                    let before = if word.has_seam(at) { PartBefore::Other } else { before };
                     for &id in &plain {
                         let part = id.get();
                         let to = at + part.spelling.len();
@@ -246,9 +251,9 @@ impl Lattice {
                             continue;
                         }
                         let after = match part.is_vowel_letter() {
-                            true if is_short(part) => Before::ShortLetter,
-                            true => Before::LongLetter,
-                            false => Before::Other,
+                            true if is_short(part) => PartBefore::ShortLetter,
+                            true => PartBefore::LongLetter,
+                            false => PartBefore::Other,
                         };
                         for n in word.hears(part, phone) {
                             add(to, phone + n, after, [id.0, NONE, NONE], [n as u8, 0, 0]);
@@ -283,11 +288,11 @@ impl Lattice {
 
 /// Adds the split spellings that start at a letter: rule 1.
 fn add_splits(
-    word: Word<'_>,
-    index: &Index,
+    word: WordToCut<'_>,
+    index: &SpellingIndex,
     at: usize,
     phone: usize,
-    add: &mut impl FnMut(usize, usize, Before, [u16; 3], [u8; 3]),
+    add: &mut impl FnMut(usize, usize, PartBefore, [u16; 3], [u8; 3]),
 ) {
     let letters = word.letters;
     let splits = &index.split[usize::from(letters[at] - b'a')];
@@ -323,7 +328,7 @@ fn add_splits(
                     for &one in consonants(inside[0]).filter(|c| c.get().spelling.as_bytes() == inside) {
                         for n in word.hears(one.get(), phone) {
                             let takes = [taken as u8, n as u8, 0];
-                            add(e + 1, phone + n, Before::Other, [split.0, one.0, NONE], takes);
+                            add(e + 1, phone + n, PartBefore::Other, [split.0, one.0, NONE], takes);
                         }
                     }
                 } else if inside == b"st" {
@@ -332,7 +337,7 @@ fn add_splits(
                             for n in word.hears(one.get(), phone) {
                                 for k in word.hears(two.get(), phone + n) {
                                     let takes = [taken as u8, n as u8, k as u8];
-                                    add(e + 1, phone + n + k, Before::Other, [split.0, one.0, two.0], takes);
+                                    add(e + 1, phone + n + k, PartBefore::Other, [split.0, one.0, two.0], takes);
                                 }
                             }
                         }
@@ -343,7 +348,7 @@ fn add_splits(
     }
 }
 
-/// The number of correspondences: the length of a table of weights.
+/// Number of correspondences, which is the length of a table of weights.
 #[must_use]
 pub const fn correspondences() -> usize {
     CORRESPONDENCES.len()

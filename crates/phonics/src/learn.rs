@@ -1,18 +1,18 @@
-//! Learning what each correspondence costs, from words with their phones: expectation–maximisation over all cuttings that the
-//! catalogue and the convention allow (a joint unigram of letters and phones; Deligne and Bimbot's multigram, from memory).
+//! Learns the cost of each correspondence from words with their phones: expectation–maximisation over all cuts that the
+//! catalogue and the convention allow (a joint unigram model of letters and phones; Deligne and Bimbot's multigram, from memory).
 
 use crate::aligner::Weights;
-use crate::lattice::{Index, Lattice, Word, correspondences};
+use crate::lattice::{Lattice, SpellingIndex, WordToCut, correspondences};
 
-/// Rounds of expectation–maximisation. The cuttings of the dictionary no longer change after some eight rounds.
+/// Rounds of expectation–maximisation. The cuts of the dictionary stop changing after about eight rounds.
 pub const ROUNDS: usize = 10;
 
-/// Words seen once more than they were: no correspondence of the catalogue is ever impossible.
+/// Added to every count, so that every correspondence in the catalogue stays possible.
 const FLOOR: f64 = 0.05;
 
 /// Learns the weights. Deterministic: one thread, a fixed order of additions, costs rounded to 1/256 bit.
-pub fn learn<'a>(words: impl Iterator<Item = Word<'a>>, rounds: usize) -> Weights {
-    let index = Index::default();
+pub fn learn<'a>(words: impl Iterator<Item = WordToCut<'a>>, rounds: usize) -> Weights {
+    let index = SpellingIndex::default();
     let lattices: Vec<Lattice> =
         words.map(|word| Lattice::build(word, &index)).filter(|lattice| !lattice.ends.is_empty()).collect();
     let mut chance = vec![1.0 / correspondences() as f64; correspondences()];
@@ -30,7 +30,7 @@ pub fn learn<'a>(words: impl Iterator<Item = Word<'a>>, rounds: usize) -> Weight
     Weights(chance.iter().map(|chance| (-chance.log2() * 256.0).round() as u32).collect())
 }
 
-/// Adds to the counts how often each correspondence is expected in the cuttings of one word (forward–backward).
+/// Adds each correspondence's expected count in the cuts of one word (forward–backward algorithm).
 fn expect(lattice: &Lattice, chance: &[f64], counts: &mut [f64], ahead: &mut Vec<f64>, behind: &mut Vec<f64>) {
     ahead.clear();
     ahead.resize(lattice.nodes, 0.0);

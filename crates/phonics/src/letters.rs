@@ -1,7 +1,7 @@
-//! Reading by letters: the most probable cutting of a word whose sounds are unknown.
+//! Reading by letters: finds the most probable cut of a word whose sounds are unknown.
 //!
-//! The model is a joint trigram over correspondences (Bisani & Ney 2008 describe the family; from memory), smoothed by absolute
-//! discounting, learnt from the cut dictionary. The search keeps the best few cuttings at every letter.
+//! The model is a joint trigram model over correspondences (Bisani & Ney 2008 describe the family; from memory), smoothed by
+//! absolute discounting and learnt from the cut dictionary. The search keeps the best few cuts at every letter.
 
 use std::borrow::Cow;
 use std::cmp::Ordering;
@@ -9,39 +9,39 @@ use std::collections::BTreeMap;
 use std::iter::Peekable;
 use std::ops::Range;
 
-use crate::lattice::{Index, Lattice, Word, correspondences};
+use crate::lattice::{Lattice, SpellingIndex, WordToCut, correspondences};
 use crate::{CorrespondenceId, SoundKind};
 
-/// Taken off every count, for what was never seen.
+/// Subtracted from every count, to leave some probability for unseen sequences.
 const DISCOUNT: f64 = 0.7;
 
-/// Cuttings kept at every letter.
+/// Number of cuts kept at every letter.
 const BEAM: usize = 4;
 
-/// Costs are whole numbers of 1/256 bit, none larger than this.
+/// The largest cost, in 1/256 bit. Costs are integers.
 const WORST: f64 = 60_000.0;
 
-/// The learnt model, as packed bytes that are read in place, all numbers little-endian:
+/// The learnt model, as packed bytes that are read in place. All numbers are little-endian:
 ///
-/// - how many sequences of two and of three parts there are (u32 each);
-/// - for every part, and for the edge of a word: the cost of it alone (u16), then the cost of backing off from it (u16);
-/// - for every part that comes first, where its sequences of two begin (u32, and the end of the last);
-/// - the sequences of two in order: the second part, the cost, the cost of backing off (u16 each), nothing (u16);
-/// - for every sequence of two, where the threes that it begins start (u32, and the end of the last);
-/// - the sequences of three in order: the third part and the cost (u16 each).
+/// - the number of pairs and of triples of parts (u32 each);
+/// - for every part, and for the edge of a word: its cost on its own (u16 each), then the cost of backing off from it (u16 each);
+/// - for every first part, the index of its first pair (u32), then the end of the last;
+/// - the sorted pairs: the second part, the cost, the cost of backing off, a zero (u16 each);
+/// - for every pair, the index of the first triple that begins with it (u32), then the end of the last;
+/// - the sorted triples: the third part and the cost (u16 each).
 #[derive(Clone, Debug)]
 pub struct LetterModel {
     bytes: Cow<'static, [u8]>,
     pairs: usize,
 }
 
-/// Start and end of a word, among parts.
+/// The number that marks the start and the end of a word in a sequence of parts.
 fn edge() -> u16 {
     u16::try_from(correspondences()).unwrap_or(u16::MAX)
 }
 
 impl LetterModel {
-    /// Learns from cut words. Deterministic.
+    /// Learns a model from cut words. Deterministic.
     pub fn learn<'a>(words: impl Iterator<Item = &'a [CorrespondenceId]>) -> LetterModel {
         let (mut ones, mut twos, mut threes) =
             (vec![0u32; correspondences() + 1], BTreeMap::<[u16; 2], u32>::new(), BTreeMap::<[u16; 3], u32>::new());
@@ -63,7 +63,7 @@ impl LetterModel {
         &self.bytes
     }
 
-    /// Opens packed bytes; none if their length is not what they say.
+    /// Opens packed bytes; returns `None` if their length does not match their header.
     #[must_use]
     pub fn open(bytes: &'static [u8]) -> Option<LetterModel> {
         LetterModel::of(Cow::Borrowed(bytes))
@@ -96,7 +96,7 @@ impl LetterModel {
         self.bytes.get(at..).and_then(|rest| rest.first_chunk()).map_or(0, |b| u16::from_le_bytes(*b))
     }
 
-    /// A stretch of a list, from a table of where stretches begin.
+    /// A range of a list, from the table of range starts at `table`.
     fn stretch(&self, table: usize, number: usize) -> Range<usize> {
         let at = |number: usize| {
             let place = self.bytes.get(table + 4 * number..).and_then(|rest| rest.first_chunk());
@@ -105,7 +105,8 @@ impl LetterModel {
         at(number)..at(number + 1)
     }
 
-    /// Finds a part in a stretch of a list in order, whose entries have so many bytes and begin with their part: the entry's number.
+    /// Finds a part in a range of a sorted list and returns the entry's number. Each entry has `size` bytes and begins with
+    /// its part.
     fn find(&self, list: usize, size: usize, stretch: Range<usize>, part: u16) -> Option<usize> {
         let Range { start: mut low, end: mut high } = stretch;
         while low < high {
@@ -119,14 +120,14 @@ impl LetterModel {
         None
     }
 
-    /// The number of a sequence of two, if it was seen.
+    /// The number of a pair, if it was seen in training.
     fn pair(&self, first: u16, second: u16) -> Option<usize> {
         let stretch = self.stretch(LetterModel::firsts_at(), usize::from(first));
         self.find(LetterModel::pairs_at(), 8, stretch, second)
     }
 
-    /// The cost of a part after two others, which are the sequence `pair` of two if they were seen, and the number of the sequence
-    /// that it makes with the second.
+    /// The cost of the part `third` after two others, and the number of the pair `second`, `third`. `pair` is the number of the
+    /// pair that the two others form, if it was seen in training.
     fn cost(&self, pair: Option<usize>, second: u16, third: u16) -> (u32, Option<usize>) {
         let next = self.pair(second, third);
         let seen = pair.and_then(|pair| {
@@ -145,14 +146,14 @@ impl LetterModel {
         (back + cost, next)
     }
 
-    /// The most probable cutting of some letters (a–z), over the whole catalogue but for what one word family alone has.
-    /// Seams as in [`Word`]. Cost: some hundred microseconds.
+    /// Returns the most probable cut of some letters (a–z), using the whole catalogue except spellings found in one word family
+    /// only. Seams are as in [`WordToCut`]. Cost: a hundred microseconds or more.
     #[must_use]
-    pub fn read(&self, letters: &[u8], seams: u64, index: &Index) -> Option<Vec<CorrespondenceId>> {
-        let word = Word { letters, phones: None, seams };
+    pub fn read(&self, letters: &[u8], seams: u64, index: &SpellingIndex) -> Option<Vec<CorrespondenceId>> {
+        let word = WordToCut { letters, phones: None, seams };
         let lattice = Lattice::build(word, index);
         let one_syllable = vowel_groups(letters) < 2;
-        // Paths by node: cost, the last two parts, and the path they go on.
+        // Paths by node: the cost, the last two parts, and the path they continue.
         let mut paths: Vec<Path> =
             vec![Path { cost: 0, last: edge(), pair: self.pair(edge(), edge()), before: usize::MAX }];
         let mut at: Vec<Vec<usize>> = vec![Vec::new(); lattice.nodes];
@@ -201,8 +202,8 @@ impl LetterModel {
     }
 }
 
-/// Whether two parts one after the other are a spelling torn apart that in a word unknown to the dictionary is hardly anything else:
-/// *yoohoo*, *splotch*. The model has seen *cooperate* and *pothole*.
+/// Whether two adjacent parts split letters that almost always form one spelling in a word that is not in the dictionary:
+/// *yoohoo*, *splotch*. The model has learnt such splits from *cooperate* and *pothole*.
 fn tears(one: CorrespondenceId, next: CorrespondenceId) -> bool {
     matches!((one.get().spelling, next.get().spelling), ("e", "e") | ("o", "o") | ("c", "k") | ("t", "ch"))
 }
@@ -211,12 +212,12 @@ fn tears(one: CorrespondenceId, next: CorrespondenceId) -> bool {
 struct Path {
     cost: u32,
     last: u16,
-    /// The number of the sequence of two that ends it, if that was seen.
+    /// The number of the pair at its end, if it was seen in training.
     pair: Option<usize>,
     before: usize,
 }
 
-/// How many groups of vowel letters a word has, a final mute e apart: about its syllables.
+/// Number of groups of vowel letters, not counting a final silent e: roughly the number of syllables.
 fn vowel_groups(letters: &[u8]) -> usize {
     let vowel = |b: &u8| matches!(b, b'a' | b'e' | b'i' | b'o' | b'u' | b'y');
     let body = match letters {
@@ -230,7 +231,7 @@ fn pack(ones: &[u32], twos: &BTreeMap<[u16; 2], u32>, threes: &BTreeMap<[u16; 3]
     let bits = |chance: f64| (-chance.log2() * 256.0).round().clamp(0.0, WORST) as u16;
     let total: f64 = ones.iter().map(|n| f64::from(*n) + 0.5).sum();
     let chance_1 = |id: u16| (f64::from(ones[usize::from(id)]) + 0.5) / total;
-    // How often each context was seen, and with how many different parts after it.
+    // For each context, how often it was seen and how many different parts followed it.
     let mut after_1 = vec![(0u32, 0u32); correspondences() + 1];
     for ([first, _], count) in twos {
         let seen = &mut after_1[usize::from(*first)];
@@ -271,7 +272,7 @@ fn pack(ones: &[u32], twos: &BTreeMap<[u16; 2], u32>, threes: &BTreeMap<[u16; 3]
     LetterModel { pairs: twos.len(), bytes: Cow::Owned(bytes) }
 }
 
-/// Writes, for every key in order, how many of the sorted entries come before it, and the number of all.
+/// Writes, for every key in order, the number of sorted entries before it, and then the total.
 fn starts<K: PartialEq>(
     bytes: &mut Vec<u8>,
     keys: impl Iterator<Item = K>,

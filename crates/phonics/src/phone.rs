@@ -1,7 +1,7 @@
-//! Phones: what the pronouncing dictionary writes, with stress reduced to "weak or not".
+//! Phones: the symbols of the pronouncing dictionary, with stress reduced to "weak or not".
 
-/// A phone of the dictionary. Weak `AH0` and `IH0` are phones of their own, `AX` and `IX`: a teacher hears a schwa where the
-/// dictionary writes an unstressed vowel. All other stress marks are dropped.
+/// A phone of the dictionary. The weak vowels `AH0` and `IH0` are separate phones, `AX` and `IX`, because a teacher hears a schwa
+/// where the dictionary writes an unstressed vowel. All other stress marks are dropped.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
 pub struct Phone(pub(crate) u8);
 
@@ -11,22 +11,23 @@ const NAMES: [&str; 41] = [
 ];
 
 impl Phone {
-    /// The phone's name: an ARPAbet symbol, or `AX`, `IX`.
+    /// The phone's name: an ARPAbet symbol, `AX` or `IX`.
     #[must_use]
     pub fn name(self) -> &'static str {
         NAMES[usize::from(self.0)]
     }
 
-    /// Reads one symbol as the dictionary writes it (`AH0`, `IY1`, `SH`).
+    /// Parses one symbol as the dictionary writes it (`AH0`, `IY1`, `SH`).
     #[must_use]
     pub fn parse(symbol: &str) -> Option<Phone> {
         let name = match symbol {
             "AH0" => "AX",
-            // The dictionary's secondary stress on this vowel is mostly a weak syllable too: *electronic*, *detach*.
+            // Where the dictionary marks secondary stress on this vowel, the syllable is usually weak too: *electronic*,
+            // *detach*.
             "IH0" | "IH2" => "IX",
             _ => symbol.trim_end_matches(|c: char| c.is_ascii_digit()),
         };
-        NAMES.binary_search(&name).ok().map(|place| Phone(u8::try_from(place).unwrap_or(0)))
+        NAMES.binary_search(&name).ok().map(|index| Phone(u8::try_from(index).unwrap_or(0)))
     }
 
     /// Whether the phone is a vowel.
@@ -36,10 +37,10 @@ impl Phone {
     }
 }
 
-/// Reads a pronunciation (`HH AE1 T`). The second value is the place, among all phones, of the vowel with the main stress.
+/// Parses a pronunciation (`HH AE1 T`). The second value is the index, among all phones, of the vowel with the main stress.
 ///
 /// # Errors
-/// The first symbol that is no phone.
+/// The first symbol that is not a phone.
 pub fn parse_phones(text: &str) -> Result<(Vec<Phone>, Option<usize>), String> {
     let mut phones = Vec::new();
     let mut stressed = None;
@@ -57,14 +58,14 @@ mod tests {
     use super::*;
 
     #[test]
-    fn the_names_are_those_of_the_build_and_sorted() {
+    fn the_names_are_sorted_and_match_the_data_file() {
         let listed: Vec<&str> = include_str!("../data/phones.txt").split_whitespace().collect();
         assert_eq!(listed, NAMES);
         assert!(NAMES.is_sorted());
     }
 
     #[test]
-    fn weak_vowels_are_phones_of_their_own() {
+    fn weak_vowels_are_separate_phones() {
         let (phones, stressed) = parse_phones("R AE1 B AH0 T").unwrap();
         let names: Vec<&str> = phones.iter().map(|p| p.name()).collect();
         assert_eq!(names, ["R", "AE", "B", "AX", "T"]);

@@ -1,12 +1,12 @@
-//! Sounds: what a reading teacher counts as one.
+//! Sounds, as a reading teacher counts them.
 
 use crate::SOUNDS;
 
-/// The place of a sound in [`SOUNDS`].
+/// The index of a sound in [`SOUNDS`].
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
 pub struct SoundId(pub(crate) u8);
 
-/// What sort of sound it is.
+/// The kind of a sound.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub enum SoundKind {
     /// A short vowel: *cat, bed, sit, hot, cup*.
@@ -15,13 +15,13 @@ pub enum SoundKind {
     Long,
     /// Another vowel: *saw, out, coin, book*.
     Other,
-    /// A vowel with its r: *car, her, fork*.
+    /// A vowel with r: *car, her, fork*.
     R,
     /// An unstressed vowel, or a syllable around one: *about*, the last part of *apple*.
     Weak,
     /// A consonant.
     Consonant,
-    /// Two consonants under one spelling: *box, queen*.
+    /// Two consonants with one spelling: *box, queen*.
     Cluster,
 }
 
@@ -36,7 +36,7 @@ pub struct Sound {
     pub ipa: &'static [&'static str],
     /// A key word.
     pub key: &'static str,
-    /// What sort of sound it is.
+    /// Its kind.
     pub kind: SoundKind,
 }
 
@@ -47,17 +47,17 @@ impl SoundId {
         &SOUNDS[usize::from(self.0)]
     }
 
-    /// The sound of that catalogue name (`AA R`).
+    /// Finds the sound with this catalogue name (`AA R`).
     #[must_use]
     pub fn named(name: &str) -> Option<SoundId> {
-        let place = SOUNDS.iter().position(|sound| sound.name == name)?;
-        u8::try_from(place).ok().map(SoundId)
+        let index = SOUNDS.iter().position(|sound| sound.name == name)?;
+        u8::try_from(index).ok().map(SoundId)
     }
 
-    /// The sound of a catalogue name that there is known to be; for constants.
+    /// Returns the sound with this catalogue name, which must exist. For constants.
     ///
     /// # Panics
-    /// Where there is none: in a constant, that stops the build.
+    /// If it does not exist. In a constant, that stops the build.
     #[must_use]
     pub const fn known(name: &str) -> SoundId {
         let mut id = 0;
@@ -70,7 +70,7 @@ impl SoundId {
         panic!("there is no such sound")
     }
 
-    /// The sounds that are written so in IPA, with or without slashes; several where accents differ.
+    /// The sounds that this IPA can mean, with or without slashes; there are several where accents differ.
     pub fn from_ipa(ipa: &str) -> impl Iterator<Item = SoundId> {
         let ipa = ipa.trim().trim_matches('/').replace(['ː', ':', 'ˈ'], "");
         (0u8..).zip(&SOUNDS).filter_map(move |(id, sound)| {
@@ -79,7 +79,7 @@ impl SoundId {
     }
 }
 
-/// Whether two texts are the same; for constants.
+/// Whether two strings are equal. For constants.
 pub(crate) const fn same(one: &str, other: &str) -> bool {
     let (one, other) = (one.as_bytes(), other.as_bytes());
     let mut at = 0;
@@ -90,7 +90,7 @@ pub(crate) const fn same(one: &str, other: &str) -> bool {
 }
 
 impl SoundKind {
-    /// Whether a sound of this kind makes a syllable.
+    /// Whether a sound of this kind forms a syllable.
     #[must_use]
     pub fn is_vowel(self) -> bool {
         !matches!(self, SoundKind::Consonant | SoundKind::Cluster)

@@ -1,155 +1,157 @@
-//! What was typed about the lists for a lesson.
+//! Arguments of the commands that make lists for a lesson.
 
 use std::path::PathBuf;
 
 use clap::ValueEnum;
 
-use super::{Config, Format, Told};
+use super::{ConfigArgs, SettingsArgs, TextOrJson};
 
-/// The lesson that lists are made for.
+/// The lesson to make lists for.
 #[derive(Debug, clap::Args)]
 pub(crate) struct ForLesson {
-    /// Scope file, or the name of one that comes with the program.
+    /// Scope file, or the name of a scope that comes with the program; by default from the folder's settings, else `starter`.
     #[arg(long, short, value_name = "FILE|NAME")]
     pub(crate) scope: Option<String>,
-    /// Id of the lesson; else the last.
+    /// Lesson id; by default from the folder's settings, else the last lesson.
     #[arg(long, short, value_name = "ID")]
     pub(crate) lesson: Option<String>,
-    /// Take rarer words too (some 37,000 candidates instead of 34,000).
+    #[command(flatten)]
+    pub(crate) config: ConfigArgs,
+    /// Include rarer words (about 37,000 candidates instead of 34,000).
     #[arg(long)]
     pub(crate) rarer: bool,
 }
 
 #[derive(Debug, clap::Args)]
-pub(crate) struct Words {
+pub(crate) struct WordsArgs {
     #[command(flatten)]
     pub(crate) lesson: ForLesson,
-    /// A pattern to practise, such as `igh` or `ea as in bread`; else those of the lesson.
+    /// Pattern to practise, such as `igh` or `ea as in bread`; repeatable; by default, the lesson's patterns.
     #[arg(long, value_name = "PATTERN")]
     pub(crate) focus: Vec<String>,
-    /// Whatever the lesson teaches: all words that can be sounded out by then.
+    /// List every word that can be sounded out by then, whether or not it practises the lesson's patterns.
     #[arg(long, conflicts_with_all = ["focus", "position"])]
     pub(crate) all: bool,
-    /// Where in the word the pattern stands.
+    /// Where in the word the pattern must be.
     #[arg(long, value_enum)]
-    pub(crate) position: Option<Where>,
+    pub(crate) position: Option<PositionArg>,
     /// Number of sounds, such as 3 or 3-4.
     #[arg(long, value_name = "N|N-M", value_parser = range)]
     pub(crate) sounds: Option<(usize, usize)>,
     /// Number of syllables, such as 1 or 1-2.
     #[arg(long, value_name = "N|N-M", value_parser = range)]
     pub(crate) syllables: Option<(usize, usize)>,
-    /// Shape of the word, such as CVC or CCVC.
-    #[arg(long, value_parser = untaught_materials::Shape::parse)]
-    pub(crate) shape: Option<untaught_materials::Shape>,
-    /// Only words that can be sounded out from just this lesson on.
+    /// Consonants and vowels, by sound: CVC or CCVC, for example.
+    #[arg(long, value_parser = shape)]
+    pub(crate) shape: Option<untaught_lists::Shape>,
+    /// Only words that cannot be sounded out before this lesson.
     #[arg(long)]
     pub(crate) new: bool,
-    /// How many words at most.
+    /// Maximum number of words.
     #[arg(long, value_name = "N", default_value_t = 60)]
     pub(crate) limit: usize,
-    /// How to report.
-    #[arg(long, short, value_enum, default_value_t = Format::Text)]
-    pub(crate) format: Format,
+    /// Output format.
+    #[arg(long, short, value_enum, default_value_t = TextOrJson::Text)]
+    pub(crate) format: TextOrJson,
 }
 
 #[derive(Debug, clap::Args)]
 pub(crate) struct ChainArgs {
     #[command(flatten)]
     pub(crate) lesson: ForLesson,
-    /// How many steps; 8 unless said, or as few as possible from one word to another.
+    /// Number of steps; 8 by default, or as few as possible with both --from and --to.
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u8).range(1..=40))]
     pub(crate) steps: Option<u8>,
-    /// The first word.
+    /// First word.
     #[arg(long, value_name = "WORD")]
     pub(crate) from: Option<String>,
-    /// The last word.
+    /// Last word.
     #[arg(long, value_name = "WORD")]
     pub(crate) to: Option<String>,
-    /// Only such changes, separated by commas: swap, add, drop; first, middle, last sound.
+    /// Allow only these changes, separated by commas: `swap`, `add` or `drop` a sound; the `first`, `middle` or `last` sound.
     #[arg(long, value_name = "CHANGE", value_delimiter = ',', value_parser = ["swap", "add", "drop", "first", "middle", "last"])]
     pub(crate) change: Vec<String>,
-    /// Draws another chain.
+    /// Selects another chain; the same number always gives the same one.
     #[arg(long, value_name = "NUMBER", default_value_t = 1)]
     pub(crate) seed: u64,
-    /// How to report.
-    #[arg(long, short, value_enum, default_value_t = Format::Text)]
-    pub(crate) format: Format,
+    /// Output format.
+    #[arg(long, short, value_enum, default_value_t = TextOrJson::Text)]
+    pub(crate) format: TextOrJson,
 }
 
 #[derive(Debug, clap::Args)]
 pub(crate) struct BoxesArgs {
-    /// Words.
+    /// Words to draw.
     #[arg(value_name = "WORD", required_unless_present = "blank")]
     pub(crate) words: Vec<String>,
-    /// Empty boxes for the board, so many in a row.
+    /// Draw a row of this many empty boxes instead.
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u8).range(1..=12))]
     pub(crate) blank: Option<u8>,
-    /// How to draw.
+    /// Output format.
     #[arg(long, short, value_enum, default_value_t = BoxFormat::Text)]
     pub(crate) format: BoxFormat,
 }
 
 #[derive(Debug, clap::Args)]
 pub(crate) struct ContrastArgs {
-    /// A sound: a spelling with its key word (`sh`, `i as in sit`), or IPA between slashes.
+    /// Sound to listen for: a pattern (`sh`, `i as in sit`), or IPA between slashes.
     #[arg(value_name = "PATTERN|/IPA/")]
     pub(crate) sound: String,
-    /// Where in the words the sound stands.
+    /// Where in the words the sound must be.
     #[arg(long, value_enum)]
-    pub(crate) position: Option<Where>,
-    /// How many words with the sound, and as many without.
+    pub(crate) position: Option<PositionArg>,
+    /// Number of words with the sound; as many without it are added.
     #[arg(long, value_name = "N", default_value_t = 6, value_parser = clap::value_parser!(u8).range(1..=30))]
     pub(crate) count: u8,
-    /// Draws another list.
+    /// Selects other words; the same number always gives the same list.
     #[arg(long, value_name = "NUMBER", default_value_t = 1)]
     pub(crate) seed: u64,
-    /// How to report.
-    #[arg(long, short, value_enum, default_value_t = Format::Text)]
-    pub(crate) format: Format,
+    /// Output format.
+    #[arg(long, short, value_enum, default_value_t = TextOrJson::Text)]
+    pub(crate) format: TextOrJson,
 }
 
 #[derive(Debug, clap::Args)]
 pub(crate) struct DictationArgs {
     #[command(flatten)]
     pub(crate) lesson: ForLesson,
-    /// How many new words, and as many to review.
+    /// Number of new words; as many review words are added.
     #[arg(long, value_name = "N", default_value_t = 6)]
     pub(crate) words: usize,
-    /// How many sentences.
+    /// Number of sentences.
     #[arg(long, value_name = "N", default_value_t = 3)]
     pub(crate) sentences: usize,
-    /// Draws another list.
+    /// Selects other words; the same number always gives the same list.
     #[arg(long, value_name = "NUMBER", default_value_t = 1)]
     pub(crate) seed: u64,
-    /// How to report.
-    #[arg(long, short, value_enum, default_value_t = Format::Text)]
-    pub(crate) format: Format,
+    /// Output format.
+    #[arg(long, short, value_enum, default_value_t = TextOrJson::Text)]
+    pub(crate) format: TextOrJson,
 }
 
 #[derive(Debug, clap::Args)]
 pub(crate) struct PackArgs {
-    /// The story of the lesson; `-` is what is pasted or piped in.
+    /// Story for the lesson; `-` reads it from standard input.
     #[arg(value_name = "FILE")]
     pub(crate) story: Option<PathBuf>,
     #[command(flatten)]
-    pub(crate) told: Told,
-    /// A pattern to practise, such as `igh` or `ea as in bread`; may be given several times. Else what the story or its folder's
-    /// settings say, else those of the lesson.
+    pub(crate) settings: SettingsArgs,
+    /// Pattern to practise, such as `igh` or `ea as in bread`; repeatable; by default from the story or its folder's settings,
+    /// else the lesson's patterns.
     #[arg(long, value_name = "PATTERN")]
     pub(crate) focus: Vec<String>,
     #[command(flatten)]
-    pub(crate) config: Config,
-    /// Take rarer words too (some 37,000 candidates instead of 34,000).
+    pub(crate) config: ConfigArgs,
+    /// Include rarer words (about 37,000 candidates instead of 34,000).
     #[arg(long)]
     pub(crate) rarer: bool,
-    /// Draws other lists; the same number makes the same pack again.
+    /// Selects other words; the same number always gives the same pack.
     #[arg(long, value_name = "NUMBER", default_value_t = 1)]
     pub(crate) seed: u64,
-    /// How to write it.
+    /// Output format.
     #[arg(long, short, value_enum, default_value_t = PackFormat::Markdown)]
     pub(crate) format: PackFormat,
-    /// Write it to a file instead of standard output.
+    /// Write the pack to a file instead of standard output.
     #[arg(long, short, value_name = "FILE")]
     pub(crate) output: Option<PathBuf>,
 }
@@ -158,7 +160,7 @@ pub(crate) struct PackArgs {
 pub(crate) enum BoxFormat {
     /// Letters and lines.
     Text,
-    /// One drawing for each word, a line each.
+    /// One SVG drawing per line, one for each word.
     Svg,
     /// For programs.
     Json,
@@ -166,9 +168,9 @@ pub(crate) enum BoxFormat {
 
 #[derive(Clone, Copy, PartialEq, Eq, Debug, ValueEnum)]
 pub(crate) enum PackFormat {
-    /// Text that any word processor or site takes.
+    /// Markdown, for word processors and websites.
     Markdown,
-    /// A page to print.
+    /// A web page to print.
     Html,
     /// For programs.
     Json,
@@ -176,27 +178,32 @@ pub(crate) enum PackFormat {
 
 /// Where in a word.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, ValueEnum)]
-pub(crate) enum Where {
+pub(crate) enum PositionArg {
     Start,
     Middle,
     End,
 }
 
-impl Where {
-    pub(crate) fn position(self) -> untaught_materials::Position {
-        match self {
-            Where::Start => untaught_materials::Position::Start,
-            Where::Middle => untaught_materials::Position::Middle,
-            Where::End => untaught_materials::Position::End,
+impl From<PositionArg> for untaught_lists::WordPosition {
+    fn from(position: PositionArg) -> untaught_lists::WordPosition {
+        match position {
+            PositionArg::Start => untaught_lists::WordPosition::Start,
+            PositionArg::Middle => untaught_lists::WordPosition::Middle,
+            PositionArg::End => untaught_lists::WordPosition::End,
         }
     }
 }
 
-/// A number, or two with a hyphen between.
+/// Parses a shape. A message about a mistake quotes it.
+fn shape(text: &str) -> Result<untaught_lists::Shape, String> {
+    untaught_lists::Shape::parse(text).map_err(|wrong| crate::output::one_line(&wrong).into_owned())
+}
+
+/// Parses a number or a range such as `3-4`.
 fn range(text: &str) -> Result<(usize, usize), String> {
     let (low, high) = text.split_once('-').unwrap_or((text, text));
     match (low.trim().parse(), high.trim().parse()) {
         (Ok(low), Ok(high)) if low > 0 && low <= high => Ok((low, high)),
-        _ => Err("this is a number such as 3, or two such as 3-4".to_owned()),
+        _ => Err("give a number such as 3, or a range such as 3-4".to_owned()),
     }
 }

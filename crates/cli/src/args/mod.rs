@@ -1,20 +1,23 @@
-//! What was typed.
+//! The command line.
 
+mod help;
 mod lists;
 mod texts;
 
 use clap::{Parser, Subcommand, ValueEnum};
 
 pub(crate) use lists::{
-    BoxFormat, BoxesArgs, ChainArgs, ContrastArgs, DictationArgs, ForLesson, PackArgs, PackFormat, Where, Words,
+    BoxFormat, BoxesArgs, ChainArgs, ContrastArgs, DictationArgs, ForLesson, PackArgs, PackFormat, WordsArgs,
 };
-pub(crate) use texts::{Check, Config, Place, PlaceFormat, Report, Shelf, ShelfFormat, Texts, Told};
+pub(crate) use texts::{
+    CheckArgs, CheckFormat, ConfigArgs, PlaceArgs, PlaceFormat, SettingsArgs, ShelfArgs, ShelfFormat, Texts,
+};
 
-/// Says which words of a story a child cannot yet be expected to read, by a phonics scope and sequence, and why.
+/// Find the words in a story that a child has not been taught to read yet, by a phonics scope and sequence, and say why.
 #[derive(Debug, Parser)]
 #[command(name = "untaught", version, max_term_width = 100, disable_help_subcommand = true, color = clap::ColorChoice::Never)]
 pub(crate) struct Args {
-    /// Colour of the text output.
+    /// When to colour text output.
     #[arg(long, global = true, value_enum, default_value_t = Color::Auto)]
     pub(crate) color: Color,
     #[command(subcommand)]
@@ -24,101 +27,119 @@ pub(crate) struct Args {
 #[derive(Debug, Subcommand)]
 pub(crate) enum Command {
     /// Check stories at a lesson: percent decodable, and the untaught words with the reason.
-    Check(Check),
-    /// Say at which lesson each story can first be read, and what stands in its way.
-    Place(Place),
-    /// Look at a folder of readers as one shelf: what each practises, what is practised too little, which sit too early or late.
-    Shelf(Shelf),
-    /// List words for a lesson: those that can be sounded out by then and practise its pattern.
-    Words(Words),
-    /// Make a chain of words, each one sound apart from the one before.
+    #[command(after_help = help::CHECK)]
+    Check(CheckArgs),
+    /// Find the first lesson at which each story can be read, and what makes it hard before then.
+    #[command(after_help = help::PLACE)]
+    Place(PlaceArgs),
+    /// Report on a folder of readers as one series: what each practises, what needs more practice, which come too early or too late.
+    #[command(after_help = help::SHELF)]
+    Shelf(ShelfArgs),
+    /// List words for a lesson: words that can be sounded out by then and practise its patterns.
+    #[command(after_help = help::WORDS)]
+    Words(WordsArgs),
+    /// Make a word chain: one sound changes from each word to the next.
+    #[command(after_help = help::CHAIN)]
     Chain(ChainArgs),
-    /// Draw the sound boxes of words: one box a sound.
+    /// Draw words in sound boxes, one box for each sound.
+    #[command(after_help = help::BOXES)]
     Boxes(BoxesArgs),
-    /// Make a listening list: words with a sound, and words with one close to it.
+    /// Make a listening list: words with a sound, and words with a similar sound.
+    #[command(after_help = help::CONTRAST)]
     Contrast(ContrastArgs),
     /// List words and sentences to spell at a lesson.
+    #[command(after_help = help::DICTATION)]
     Dictation(DictationArgs),
-    /// Make the whole lesson on paper: all its lists, and its story with the check.
+    /// Make a whole lesson to print: all its lists, and its story with a check.
+    #[command(after_help = help::PACK)]
     Pack(PackArgs),
-    /// Show how words are cut into spellings and sounds, what they need, and when they can be read.
-    Explain(Explain),
-    /// List the catalogue: every spelling with its sounds and key words.
-    Patterns(Patterns),
+    /// Show how words are split into spellings and sounds, what they need, and when they can be read.
+    #[command(after_help = help::EXPLAIN)]
+    Explain(ExplainArgs),
+    /// List the patterns a scope file can teach: every spelling with its sounds and key words.
+    #[command(after_help = help::PATTERNS)]
+    Patterns(PatternsArgs),
     /// Check a scope file and show its lessons.
+    #[command(after_help = help::SCOPE)]
     Scope(ScopeArgs),
-    /// Serve the page to paste a story into, to this computer alone, and open it in the browser.
+    /// Open a page in the browser for checking pasted stories; it is served to this computer only.
+    #[command(after_help = help::PAGE)]
     Page(PageArgs),
-    /// Serve an editor: speak the Language Server Protocol on standard input and output.
-    Editor(Editor),
-    /// Write the completions of a shell.
-    Completions(Completions),
-    /// Write the manual page.
+    /// Run as a language server: underline untaught words in an editor (LSP over standard input and output).
+    #[command(after_help = help::EDITOR)]
+    Editor(EditorArgs),
+    /// Print shell completions.
+    Completions(CompletionsArgs),
+    /// Print the manual page.
     Man,
 }
 
 #[derive(Debug, clap::Args)]
-pub(crate) struct Explain {
-    /// Words.
+pub(crate) struct ExplainArgs {
+    /// Words to explain.
     #[arg(value_name = "WORD", required = true)]
     pub(crate) words: Vec<String>,
-    /// Scope file, or the name of one that comes with the program.
+    /// Scope file, or the name of a scope that comes with the program; by default from the folder's settings, else `starter`.
     #[arg(long, short, value_name = "FILE|NAME")]
     pub(crate) scope: Option<String>,
-    /// How to report.
-    #[arg(long, short, value_enum, default_value_t = Format::Text)]
-    pub(crate) format: Format,
+    #[command(flatten)]
+    pub(crate) config: ConfigArgs,
+    /// Output format.
+    #[arg(long, short, value_enum, default_value_t = TextOrJson::Text)]
+    pub(crate) format: TextOrJson,
 }
 
 #[derive(Debug, clap::Args)]
-pub(crate) struct Patterns {
+pub(crate) struct PatternsArgs {
     /// Only these spellings.
     #[arg(value_name = "SPELLING")]
     pub(crate) spellings: Vec<String>,
-    /// Also those of single words and of names.
+    /// Include spellings that only one word has, or only names.
     #[arg(long)]
     pub(crate) all: bool,
-    /// How to report.
-    #[arg(long, short, value_enum, default_value_t = Format::Text)]
-    pub(crate) format: Format,
+    /// Output format.
+    #[arg(long, short, value_enum, default_value_t = TextOrJson::Text)]
+    pub(crate) format: TextOrJson,
 }
 
 #[derive(Debug, clap::Args)]
 pub(crate) struct ScopeArgs {
-    /// Scope file, or the name of one that comes with the program.
+    /// Scope file, or the name of a scope that comes with the program; by default from the folder's settings, else `starter`.
     #[arg(value_name = "FILE|NAME")]
     pub(crate) scope: Option<String>,
-    /// How to report.
-    #[arg(long, short, value_enum, default_value_t = Format::Text)]
-    pub(crate) format: Format,
+    #[command(flatten)]
+    pub(crate) config: ConfigArgs,
+    /// Output format.
+    #[arg(long, short, value_enum, default_value_t = TextOrJson::Text)]
+    pub(crate) format: TextOrJson,
 }
 
 #[derive(Debug, clap::Args)]
 pub(crate) struct PageArgs {
-    /// Port to serve it at; a free one if not given.
+    /// Port to serve the page on; by default, any free port.
     #[arg(long, value_name = "PORT", default_value_t = 0, hide_default_value = true)]
     pub(crate) port: u16,
-    /// Only print the address.
+    /// Print the address without opening a browser.
     #[arg(long)]
     pub(crate) no_browser: bool,
 }
 
 #[derive(Debug, clap::Args)]
-pub(crate) struct Editor {
-    /// Said by many clients; there is no other way here.
+pub(crate) struct EditorArgs {
+    /// Passed by many clients; standard input and output are always used.
     #[arg(long, hide = true)]
     pub(crate) stdio: bool,
 }
 
 #[derive(Debug, clap::Args)]
-pub(crate) struct Completions {
-    /// The shell.
+pub(crate) struct CompletionsArgs {
+    /// Shell to complete for.
     #[arg(value_enum)]
     pub(crate) shell: clap_complete::Shell,
 }
 
 #[derive(Clone, Copy, PartialEq, Eq, Debug, ValueEnum)]
-pub(crate) enum Format {
+pub(crate) enum TextOrJson {
     /// For people.
     Text,
     /// For programs.
@@ -127,7 +148,7 @@ pub(crate) enum Format {
 
 #[derive(Clone, Copy, PartialEq, Eq, Debug, ValueEnum)]
 pub(crate) enum Color {
-    /// On a terminal, unless NO_COLOR is set.
+    /// If output goes to a terminal and NO_COLOR is not set.
     Auto,
     Always,
     Never,

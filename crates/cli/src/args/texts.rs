@@ -1,60 +1,60 @@
-//! What was typed about stories: which, what holds for them, how to report.
+//! Arguments about stories: which to read, their settings, and the output format.
 
 use std::path::PathBuf;
 
 use clap::ValueEnum;
 
-/// What holds for a story, as far as it is typed.
+/// The settings of a story given on the command line.
 #[derive(Debug, clap::Args)]
-pub(crate) struct Told {
-    /// Scope file, or the name of one that comes with the program.
+pub(crate) struct SettingsArgs {
+    /// Scope file, or the name of a scope that comes with the program; by default from the story, its folder's settings, or `starter`.
     #[arg(long, short, value_name = "FILE|NAME")]
     pub(crate) scope: Option<String>,
-    /// Id of the lesson; else the story's front matter counts, then the folder's settings, then the last lesson.
+    /// Lesson id; by default from the story's front matter, then the folder's settings, else the last lesson.
     #[arg(long, short, value_name = "ID")]
     pub(crate) lesson: Option<String>,
-    /// Words told to the child beforehand, separated by commas.
+    /// Words the teacher will pre-teach, separated by commas.
     #[arg(long, value_name = "WORDS", value_delimiter = ',')]
     pub(crate) story_words: Vec<String>,
-    /// Names told to the child beforehand, separated by commas; `allow` counts every word that looks like a name as one.
+    /// Names the teacher will pre-teach, separated by commas; `allow` accepts every word that looks like a name.
     #[arg(long, value_name = "NAMES|allow", value_delimiter = ',')]
     pub(crate) names: Vec<String>,
 }
 
-/// Where the settings of a folder are looked for.
+/// PositionArg to look for a folder's settings.
 #[derive(Debug, clap::Args)]
-pub(crate) struct Config {
-    /// Settings file; else each story's own folder and those above it are searched for `untaught.yaml`.
+pub(crate) struct ConfigArgs {
+    /// Settings file; by default the nearest `untaught.yaml` in or above the story's folder (without a story, the current folder).
     #[arg(long, value_name = "FILE", conflicts_with = "no_config")]
     pub(crate) config: Option<PathBuf>,
-    /// Use no settings file.
+    /// Ignore settings files.
     #[arg(long)]
     pub(crate) no_config: bool,
 }
 
-/// The texts and what holds for them.
+/// The texts and their settings.
 #[derive(Debug, clap::Args)]
 pub(crate) struct Texts {
-    /// Stories, and folders of stories; `-` or nothing is what is pasted or piped in.
+    /// Stories, or folders of stories; with no file, or with `-`, the story is read from standard input.
     #[arg(value_name = "FILE|FOLDER")]
     pub(crate) files: Vec<PathBuf>,
     #[command(flatten)]
-    pub(crate) told: Told,
-    /// A story with fewer percent decodable falls short (exit code 1).
+    pub(crate) settings: SettingsArgs,
+    /// Fail (exit 1) below this percentage of decodable words.
     #[arg(long, value_name = "PERCENT", value_parser = percent)]
     pub(crate) min_decodable: Option<f64>,
-    /// A story with fewer percent readable falls short (exit code 1); 100 unless the folder's settings say otherwise.
+    /// Fail (exit 1) below this percentage of readable words; 100 unless the folder's settings say otherwise.
     #[arg(long, value_name = "PERCENT", value_parser = percent)]
     pub(crate) min_readable: Option<f64>,
     #[command(flatten)]
-    pub(crate) config: Config,
-    /// Leave out what the settings exclude even where it is named (for hooks, which name every file).
+    pub(crate) config: ConfigArgs,
+    /// Apply the settings' `exclude` to files named on the command line too (for commit hooks, which name every file).
     #[arg(long)]
     pub(crate) force_exclude: bool,
-    /// What to call the text on standard input; its ending and folder count as a file's would.
+    /// File name to use for standard input; its extension and folder are treated as a real file's.
     #[arg(long, value_name = "NAME", default_value = "-")]
     pub(crate) stdin_name: String,
-    /// How many stories to work on at once; as many as there are processors unless said.
+    /// Number of stories to work on at once; by default, the number of processors.
     #[arg(long, short, value_name = "N", value_parser = clap::value_parser!(u16).range(1..))]
     pub(crate) jobs: Option<u16>,
     /// Write the report to a file instead of standard output.
@@ -63,82 +63,82 @@ pub(crate) struct Texts {
 }
 
 #[derive(Debug, clap::Args)]
-pub(crate) struct Check {
+pub(crate) struct CheckArgs {
     #[command(flatten)]
     pub(crate) texts: Texts,
-    /// How to report.
-    #[arg(long, short, value_enum, default_value_t = Report::Text)]
-    pub(crate) format: Report,
-    /// Report every running word, not only the untaught ones (json, jsonl).
+    /// Output format.
+    #[arg(long, short, value_enum, default_value_t = CheckFormat::Text)]
+    pub(crate) format: CheckFormat,
+    /// Report every word in the text, not only the untaught ones (json, jsonl).
     #[arg(long)]
     pub(crate) every_word: bool,
-    /// For each untaught word, offer words of like meaning that can be read at the lesson (text, json, jsonl).
+    /// For each untaught word, suggest words with a similar meaning that can be read at the lesson (text, json, jsonl).
     #[arg(long)]
     pub(crate) suggest: bool,
-    /// A pattern whose practice to count, such as `igh` or `ea as in bread`; may be given several times. Else those of the lesson.
+    /// Pattern whose practice to count, such as `igh` or `ea as in bread`; repeatable; by default, the lesson's patterns.
     #[arg(long, value_name = "PATTERN")]
     pub(crate) focus: Vec<String>,
-    /// A story in which fewer percent of the words practise its focus patterns falls short (exit code 1).
+    /// Fail (exit 1) if fewer than this percentage of words practise the focus patterns patterns.
     #[arg(long, value_name = "PERCENT", value_parser = percent)]
     pub(crate) min_focus: Option<f64>,
-    /// Add published measures of decodability, with their sources (text; json always has them).
+    /// Add published measures of decodability, with their sources (text; always in json).
     #[arg(long)]
     pub(crate) measures: bool,
-    /// Print nothing about texts that meet their thresholds.
+    /// Leave out stories that meet their thresholds.
     #[arg(long, short)]
     pub(crate) quiet: bool,
-    /// Stop at the first story that falls short or cannot be checked.
+    /// Stop at the first story that fails or cannot be checked.
     #[arg(long)]
     pub(crate) fail_fast: bool,
-    /// Show what holds for each story and where it comes from, and check nothing.
+    /// Show each story's effective settings and where each comes from, without checking anything.
     #[arg(long)]
     pub(crate) show_config: bool,
 }
 
 #[derive(Debug, clap::Args)]
-pub(crate) struct Place {
+pub(crate) struct PlaceArgs {
     #[command(flatten)]
     pub(crate) texts: Texts,
-    /// How to report.
+    /// Output format.
     #[arg(long, short, value_enum, default_value_t = PlaceFormat::Text)]
     pub(crate) format: PlaceFormat,
 }
 
 #[derive(Debug, clap::Args)]
-pub(crate) struct Shelf {
+pub(crate) struct ShelfArgs {
     #[command(flatten)]
     pub(crate) texts: Texts,
-    /// How to report.
+    /// Output format.
     #[arg(long, short, value_enum, default_value_t = ShelfFormat::Text)]
     pub(crate) format: ShelfFormat,
-    /// Propose an order: by the lesson at which each can first be read, then by how much is new. The rows of csv come in it.
+    /// Suggest an order: by the first lesson at which each can be read, then by how much is new (also the row order of csv).
     #[arg(long)]
     pub(crate) order: bool,
-    /// A pattern practised fewer times than this over the whole shelf is listed as practised too little.
+    /// List a pattern as needing more practice if the whole shelf practises it fewer times than this.
     #[arg(long, value_name = "TIMES", default_value_t = 10)]
     pub(crate) enough: usize,
 }
 
 /// The formats of `check`.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, ValueEnum)]
-pub(crate) enum Report {
+pub(crate) enum CheckFormat {
     /// For people.
     Text,
-    /// One page for people: every story with its words marked, to look at or to print.
+    /// A web page to read or print: every story with its words marked.
     Html,
-    /// One object for programs.
+    /// One JSON object, for programs.
     Json,
-    /// One object a line for each text; texts may come in so as well, as `{"id": …, "text": …, "lesson": …}` a line.
+    /// One JSON object per line and text; standard input may also be JSON lines: `{"id": …, "text": …, "lesson": …}`.
     Jsonl,
-    /// A table with a row for each text.
+    /// A table with one row per text.
     Csv,
-    /// A table with a row for each untaught word of each text.
+    /// A table with one row per untaught word and text.
     CsvWords,
-    /// SARIF 2.1.0, for tools that show findings beside the text.
+    /// SARIF 2.1.0, for tools that show findings next to the text.
     Sarif,
-    /// JUnit XML, for systems that show tests.
+    /// JUnit XML, for systems that show test results.
     Junit,
-    /// Workflow commands that GitHub shows beside the text.
+    /// GitHub workflow commands, shown next to the text.
     Github,
 }
 
@@ -148,9 +148,9 @@ pub(crate) enum PlaceFormat {
     Text,
     /// For programs.
     Json,
-    /// A table with a row for each text.
+    /// A table with one row per text.
     Csv,
-    /// One page for people, with the curves drawn.
+    /// A web page with the curves drawn.
     Html,
 }
 
@@ -160,9 +160,9 @@ pub(crate) enum ShelfFormat {
     Text,
     /// For programs.
     Json,
-    /// The table of readers and patterns.
+    /// A table of readers and patterns.
     Csv,
-    /// One page for people, to look at or to print.
+    /// A web page to read or print.
     Html,
 }
 

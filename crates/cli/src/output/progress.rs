@@ -3,7 +3,7 @@
 use std::io::{self, Write as _};
 use std::sync::atomic::{AtomicBool, Ordering};
 
-/// Whether the line stands on the terminal.
+/// Whether the line is on the terminal.
 static STANDS: AtomicBool = AtomicBool::new(false);
 
 /// Shows the line, in place of the one before.
@@ -13,7 +13,7 @@ pub(crate) fn progress(line: &str) {
     let _ = write!(io::stderr(), "\r{line}");
 }
 
-/// Takes the line away, if it stands there.
+/// Clears the line, if it is shown.
 pub(crate) fn progress_is_over() {
     if STANDS.swap(false, Ordering::Relaxed) {
         let _ = write!(io::stderr(), "\r\x1b[K");

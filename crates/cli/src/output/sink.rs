@@ -6,14 +6,15 @@ use std::path::{Path, PathBuf};
 
 use tempfile::TempPath;
 
-use super::{Failure, path_line};
+use super::escape::path_line;
+use super::outcome::Failure;
 
 /// Standard output, or a file that appears under its name only once it is whole.
 pub(crate) struct Sink {
-    to: To,
+    destination: Destination,
 }
 
-enum To {
+enum Destination {
     /// Styles are shown where the terminal can.
     Styled(io::BufWriter<anstream::AutoStream<io::StdoutLock<'static>>>),
     Plain(io::BufWriter<io::StdoutLock<'static>>),
@@ -31,15 +32,18 @@ enum To {
 impl Sink {
     /// Opens a file, or standard output; `styled` where the report has styles for people.
     pub(crate) fn open(path: Option<&Path>, styled: bool) -> Result<Sink, Failure> {
+        let path = named(path);
         let Some(path) = path.filter(|_| !goes_to_stdout(path)) else {
             let out = io::stdout().lock();
             let shown = path.is_none() && anstream::AutoStream::choice(&out) != anstream::ColorChoice::Never;
-            let to = match (styled, shown) {
-                (true, true) => To::Styled(io::BufWriter::with_capacity(1 << 16, anstream::AutoStream::auto(out))),
-                (true, false) => To::Unstyled(io::BufWriter::with_capacity(1 << 16, out)),
-                (false, _) => To::Plain(io::BufWriter::with_capacity(1 << 16, out)),
+            let destination = match (styled, shown) {
+                (true, true) => {
+                    Destination::Styled(io::BufWriter::with_capacity(1 << 16, anstream::AutoStream::auto(out)))
+                }
+                (true, false) => Destination::Unstyled(io::BufWriter::with_capacity(1 << 16, out)),
+                (false, _) => Destination::Plain(io::BufWriter::with_capacity(1 << 16, out)),
             };
-            return Ok(Sink { to });
+            return Ok(Sink { destination });
         };
         let (file, unfinished) = match is_straight(path) {
             true => (File::options().append(true).open(path).map_err(|error| unwritable(path, &error))?, None),
@@ -49,33 +53,33 @@ impl Sink {
             }
         };
         let out = io::BufWriter::with_capacity(1 << 16, file);
-        Ok(Sink { to: To::File { out, styled, unfinished, path: path.to_owned() } })
+        Ok(Sink { destination: Destination::File { out, styled, unfinished, path: path.to_owned() } })
     }
 
     pub(crate) fn write(&mut self, bytes: &[u8]) -> Result<(), Failure> {
-        match &mut self.to {
-            To::Styled(out) => out.write_all(bytes)?,
-            To::Plain(out) => out.write_all(bytes)?,
-            To::Unstyled(out) => {
+        match &mut self.destination {
+            Destination::Styled(out) => out.write_all(bytes)?,
+            Destination::Plain(out) => out.write_all(bytes)?,
+            Destination::Unstyled(out) => {
                 for unstyled in anstream::adapter::strip_bytes(bytes) {
                     out.write_all(unstyled)?;
                 }
             }
-            To::File { out, styled: true, .. } => {
+            Destination::File { out, styled: true, .. } => {
                 for unstyled in anstream::adapter::strip_bytes(bytes) {
                     out.write_all(unstyled)?;
                 }
             }
-            To::File { out, .. } => out.write_all(bytes)?,
+            Destination::File { out, .. } => out.write_all(bytes)?,
         }
         Ok(())
     }
 
     pub(crate) fn flush(&mut self) -> Result<(), Failure> {
-        match &mut self.to {
-            To::Styled(out) => out.flush()?,
-            To::Plain(out) | To::Unstyled(out) => out.flush()?,
-            To::File { out, .. } => out.flush()?,
+        match &mut self.destination {
+            Destination::Styled(out) => out.flush()?,
+            Destination::Plain(out) | Destination::Unstyled(out) => out.flush()?,
+            Destination::File { out, .. } => out.flush()?,
         }
         Ok(())
     }
@@ -83,17 +87,22 @@ impl Sink {
     /// Finishes the report.
     pub(crate) fn close(mut self) -> Result<(), Failure> {
         self.flush()?;
-        if let To::File { out, unfinished: Some((unfinished, place)), path, .. } = self.to {
+        if let Destination::File { out, unfinished: Some((unfinished, target)), path, .. } = self.destination {
             drop(out);
-            unfinished.persist(place).map_err(|failed| unwritable(&path, &failed.error))?;
+            unfinished.persist(target).map_err(|failed| unwritable(&path, &failed.error))?;
         }
         Ok(())
     }
 }
 
-/// Whether this is another name of standard output: opened anew, a file behind it would be written over from its beginning.
+/// Whether this is standard output or another name of it: opened anew, a file behind it would be written over from its beginning.
 pub(crate) fn goes_to_stdout(path: Option<&Path>) -> bool {
-    path.is_none_or(|path| cfg!(unix) && path == Path::new("/dev/stdout"))
+    named(path).is_none_or(|path| cfg!(unix) && path == Path::new("/dev/stdout"))
+}
+
+/// The file that a report goes to; none for `-`, which is standard output even where a file is called so.
+pub(crate) fn named(report: Option<&Path>) -> Option<&Path> {
+    report.filter(|report| *report != Path::new("-"))
 }
 
 /// Refuses a report that would take the place of a story.
@@ -101,13 +110,13 @@ pub(crate) fn spare_the_stories<'a>(
     report: Option<&Path>,
     stories: impl IntoIterator<Item = &'a Path>,
 ) -> Result<(), Failure> {
-    let report = report.filter(|report| report.is_file()).and_then(|report| report.canonicalize().ok());
+    let report = named(report).filter(|report| report.is_file()).and_then(|report| report.canonicalize().ok());
     let Some(report) = report else { return Ok(()) };
     let mut stories = stories.into_iter().filter(|story| *story != Path::new("-"));
     match stories.find(|story| story.canonicalize().is_ok_and(|story| story == report)) {
         None => Ok(()),
         Some(story) => Err(Failure::Message(format!(
-            "the report would take the place of the story {}; give it another name with --output",
+            "the report would overwrite the story {}; choose another name with --output",
             path_line(story)
         ))),
     }
@@ -126,8 +135,8 @@ fn begin(path: &Path) -> Result<(File, (TempPath, PathBuf)), Failure> {
         let path = path_line(path);
         return Err(Failure::Message(format!("the report cannot be written to {path}: it is a folder")));
     }
-    let place = behind_links(path);
-    let folder = place.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
+    let target = behind_links(path);
+    let folder = target.parent().filter(|folder| !folder.as_os_str().is_empty()).unwrap_or(Path::new("."));
     let mut builder = tempfile::Builder::new();
     builder.prefix("untaught-").suffix(".unfinished");
     #[cfg(unix)]
@@ -137,10 +146,10 @@ fn begin(path: &Path) -> Result<(File, (TempPath, PathBuf)), Failure> {
         builder.permissions(fs::Permissions::from_mode(0o666));
     }
     let (file, unfinished) = builder.tempfile_in(folder).map_err(|error| unwritable(path, &error))?.into_parts();
-    if let (true, Ok(before)) = (cfg!(unix), fs::metadata(&place)) {
+    if let (true, Ok(before)) = (cfg!(unix), fs::metadata(&target)) {
         file.set_permissions(before.permissions()).map_err(|error| unwritable(path, &error))?;
     }
-    Ok((file, (unfinished, place)))
+    Ok((file, (unfinished, target)))
 }
 
 /// The file that a link leads to, and that one's if it is a link too; it need not exist.

@@ -3,7 +3,7 @@
 use std::borrow::Cow;
 use std::io;
 
-use super::one_line;
+use super::escape::one_line;
 
 /// One row. A cell that a spreadsheet would take for a formula gets an apostrophe before it; control characters are shown as codes.
 pub(crate) fn row(cells: &[&str]) -> io::Result<Vec<u8>> {

@@ -8,13 +8,13 @@ const AHEAD: usize = 4;
 
 /// Work for several threads.
 pub(super) struct Batches<T, R> {
-    state: Mutex<State<T, R>>,
+    state: Mutex<BatchState<T, R>>,
     changed: Condvar,
     threads: usize,
 }
 
-struct State<T, R> {
-    /// Batches that nobody has taken yet.
+struct BatchState<T, R> {
+    /// Batches not taken yet.
     offered: VecDeque<T>,
     /// Whether there may be more.
     open: bool,
@@ -22,7 +22,7 @@ struct State<T, R> {
     results: VecDeque<Option<R>>,
     /// The number of the first of these.
     first: usize,
-    /// Threads besides the one that hands over.
+    /// Worker threads, not counting the one that hands out batches.
     others: usize,
     /// Threads that wait for a change.
     waiting: usize,
@@ -32,7 +32,7 @@ impl<T, R> Batches<T, R> {
     /// For so many threads, the one that hands over among them.
     pub(super) fn new(threads: usize) -> Batches<T, R> {
         let (offered, results) = (VecDeque::new(), VecDeque::new());
-        let state = State { offered, open: true, results, first: 0, others: 0, waiting: 0 };
+        let state = BatchState { offered, open: true, results, first: 0, others: 0, waiting: 0 };
         Batches { state: Mutex::new(state), changed: Condvar::new(), threads }
     }
 
@@ -72,8 +72,10 @@ impl<T, R> Batches<T, R> {
     /// Brings what came of a batch.
     pub(super) fn put(&self, number: usize, result: R) {
         let mut state = self.state();
-        let at = number - state.first;
-        state.results[at] = Some(result);
+        // A number is given out once, and its result is handed over only once it is here.
+        let Some(at) = number.checked_sub(state.first) else { return };
+        let Some(slot) = state.results.get_mut(at) else { return };
+        *slot = Some(result);
         if at == 0 {
             self.wake(&state);
         }
@@ -93,7 +95,7 @@ impl<T, R> Batches<T, R> {
         self.hand_over(state)
     }
 
-    fn hand_over(&self, mut state: MutexGuard<'_, State<T, R>>) -> Vec<R> {
+    fn hand_over(&self, mut state: MutexGuard<'_, BatchState<T, R>>) -> Vec<R> {
         let mut ready = Vec::new();
         while let Some(result) = state.results.front_mut().and_then(Option::take) {
             ready.push(result);
@@ -109,19 +111,19 @@ impl<T, R> Batches<T, R> {
     /// To be kept by each of the other threads as long as it works, so that nobody waits for one that is gone.
     pub(super) fn join(&self) -> impl Drop + '_ {
         self.state().others += 1;
-        Leaving { batches: self, end: |state| state.others -= 1 }
+        Departure { batches: self, end: |state| state.others -= 1 }
     }
 
     /// To be kept by the thread that hands over: once it has gone, however that came, nothing is taken any more.
     pub(super) fn lead(&self) -> impl Drop + '_ {
-        let end = |state: &mut State<T, R>| {
+        let end = |state: &mut BatchState<T, R>| {
             state.open = false;
             state.offered.clear();
         };
-        Leaving { batches: self, end }
+        Departure { batches: self, end }
     }
 
-    fn wait<'s>(&'s self, mut state: MutexGuard<'s, State<T, R>>) -> MutexGuard<'s, State<T, R>> {
+    fn wait<'s>(&'s self, mut state: MutexGuard<'s, BatchState<T, R>>) -> MutexGuard<'s, BatchState<T, R>> {
         state.waiting += 1;
         let mut state = self.changed.wait(state).unwrap_or_else(PoisonError::into_inner);
         state.waiting -= 1;
@@ -129,18 +131,18 @@ impl<T, R> Batches<T, R> {
     }
 
     /// Wakes those who wait; to ask the system to is dear where nobody does.
-    fn wake(&self, state: &State<T, R>) {
+    fn wake(&self, state: &BatchState<T, R>) {
         if state.waiting > 0 {
             self.changed.notify_all();
         }
     }
 
-    fn state(&self) -> MutexGuard<'_, State<T, R>> {
+    fn state(&self) -> MutexGuard<'_, BatchState<T, R>> {
         self.state.lock().unwrap_or_else(PoisonError::into_inner)
     }
 }
 
-impl<T, R> State<T, R> {
+impl<T, R> BatchState<T, R> {
     fn take(&mut self) -> Option<(usize, T)> {
         let batch = self.offered.pop_front()?;
         self.results.push_back(None);
@@ -148,12 +150,12 @@ impl<T, R> State<T, R> {
     }
 }
 
-struct Leaving<'b, T, R> {
+struct Departure<'b, T, R> {
     batches: &'b Batches<T, R>,
-    end: fn(&mut State<T, R>),
+    end: fn(&mut BatchState<T, R>),
 }
 
-impl<T, R> Drop for Leaving<'_, T, R> {
+impl<T, R> Drop for Departure<'_, T, R> {
     fn drop(&mut self) {
         let mut state = self.batches.state();
         (self.end)(&mut state);

@@ -1,13 +1,11 @@
-//! The texts of a run: which there are, what holds for each, and the work on all of them.
+//! The texts of a run: which there are, and the work on all of them.
 
 mod batches;
 mod gather;
-mod settings;
 mod source;
 mod trouble;
 mod work;
 
-pub(crate) use gather::{Found, Gather, gather};
-pub(crate) use settings::{Least, Plan, Said, Settings, Typed};
+pub(crate) use gather::{Discovery, FileFinder, gather};
 pub(crate) use source::{Source, read};
 pub(crate) use work::{Worker, each};

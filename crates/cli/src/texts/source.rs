@@ -1,12 +1,13 @@
 //! One text as it was read.
 
-use std::io::{self, IsTerminal as _, Read as _, Write as _};
+use std::io::{self, IsTerminal as _, Write as _};
 use std::path::{Path, PathBuf};
 
 use untaught_documents::{Document, Kind};
 
 use crate::input;
-use crate::output::one_line;
+use crate::output::Message;
+use crate::settings::{Plan, RunSettings};
 
 /// A text with its name.
 pub(crate) struct Source {
@@ -22,9 +23,16 @@ impl Source {
     pub(crate) fn note(&self) -> Option<String> {
         let encoding = self.document.decoded_from()?;
         Some(format!(
-            "{} is not UTF-8; it was read as {encoding}. If letters look wrong, save it as UTF-8",
-            one_line(&self.name)
+            "{} is not UTF-8; it was read as {encoding}. If some letters look wrong, save the file as UTF-8",
+            self.name
         ))
+    }
+}
+
+impl Source {
+    /// What the text is checked against.
+    pub(crate) fn plan(&self, settings: &RunSettings) -> Result<Plan, Message> {
+        settings.plan(&self.name, self.path.as_deref(), self.document.text(), None)
     }
 }
 
@@ -32,18 +40,16 @@ impl Source {
 pub(crate) fn read(path: &Path, stdin_name: &str) -> Result<Source, String> {
     let from_stdin = path == Path::new("-");
     let (name, bytes) = if from_stdin {
-        let mut bytes = Vec::new();
         if io::stdin().is_terminal() {
             // Whoever cannot read this can still paste.
-            let _ = writeln!(io::stderr(), "Paste the story, then press Ctrl-D on a line of its own.");
+            let _ = writeln!(io::stderr(), "Paste the story, then press Ctrl-D on a new line.");
         }
-        io::stdin().lock().read_to_end(&mut bytes).map_err(|e| format!("standard input cannot be read: {e}"))?;
-        (stdin_name.to_owned(), bytes)
+        (stdin_name.to_owned(), input::stdin()?)
     } else {
         (path.display().to_string(), input::bytes(path)?)
     };
     let document = Kind::of(&name, &bytes).and_then(|kind| untaught_documents::read(kind, bytes));
-    let document = document.map_err(|problem| format!("{} {problem}", one_line(&name)))?;
+    let document = document.map_err(|problem| format!("{name} {problem}"))?;
     let path = if from_stdin { (stdin_name != "-").then(|| PathBuf::from(stdin_name)) } else { Some(path.to_owned()) };
     Ok(Source { name, path, document })
 }

@@ -23,7 +23,7 @@ fn tell(error: &Error, path: &Path, line: Option<u64>, all: &mut Vec<(PathBuf, S
         Error::WithDepth { err, .. } => return tell(err, path, line, all),
         Error::Io(error) => format!("{place} cannot be read: {}", cause(error)),
         Error::Loop { ancestor, child } => {
-            let message = format!("{} is a link back to {}, in which it lies", path_line(child), path_line(ancestor));
+            let message = format!("{} is a link back to {}, which contains it", path_line(child), path_line(ancestor));
             all.push((child.clone(), message));
             return;
         }
@@ -94,7 +94,7 @@ mod tests {
         assert_eq!(
             told,
             [
-                "un/deux is a link back to un, in which it lies",
+                "un/deux is a link back to un, which contains it",
                 "un/.gitignore:2: the pattern a{b cannot be used: a brace is missing"
             ]
         );

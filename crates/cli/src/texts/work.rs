@@ -4,12 +4,13 @@ use std::io::{self, IsTerminal as _};
 use std::path::Path;
 use std::time::{Duration, Instant};
 
+use untaught::json::ErrorReport;
 use untaught::{Checker, Judge, Practice, Scope};
 
-use super::Settings;
 use super::batches::Batches;
-use super::gather::{Found, Gather};
-use crate::output::{self, Failed, Failure, complain};
+use super::gather::{Discovery, FileFinder};
+use crate::output::{self, Failure, Message, complain, complain_of, error_at};
+use crate::settings::RunSettings;
 
 /// What one thread keeps from text to text, by scope: the words it has judged, and what they practise.
 #[derive(Default)]
@@ -21,12 +22,12 @@ pub(crate) struct Worker {
 type ByScope<T> = Vec<(&'static Scope, T)>;
 
 impl Worker {
-    pub(crate) fn checker(&mut self, scope: &'static Scope, settings: &Settings) -> &mut Checker<'static> {
+    pub(crate) fn checker(&mut self, scope: &'static Scope, settings: &RunSettings) -> &mut Checker<'static> {
         kept(&mut self.checkers, scope, || Checker::new(scope, settings.reader))
     }
 
-    pub(crate) fn practice(&mut self, scope: &'static Scope, settings: &Settings) -> &mut Practice<'static> {
-        kept(&mut self.practices, scope, || Practice::new(Judge { reader: settings.reader, scope }))
+    pub(crate) fn practice(&mut self, scope: &'static Scope, settings: &RunSettings) -> &mut Practice<'static> {
+        kept(&mut self.practices, scope, || Practice::new(Judge::new(settings.reader, scope)))
     }
 }
 
@@ -47,61 +48,61 @@ const SHARES: usize = 32;
 
 /// What became of a batch. All that is written about its texts lies in one place: what one thread has set aside and another gives back
 /// makes them wait for each other.
-struct Worked<R> {
-    texts: Vec<Text<R>>,
+struct BatchResults<R> {
+    texts: Vec<TextResult<R>>,
     written: Vec<u8>,
 }
 
 /// What became of something that was found.
-enum Text<R> {
+enum TextResult<R> {
     /// With the number of bytes that were written about it.
     Done(R, usize),
-    Failed(Failed),
-    Odd(String),
+    Error(ErrorReport),
+    Remark(String),
 }
 
 /// Works on every file and hands over the results in order. `work` may write about a text what will be handed over with its result, or
 /// say in a sentence why it cannot be done; `done` says whether to go on.
 pub(crate) fn each<R: Send>(
-    files: Gather<'_>,
+    files: FileFinder<'_>,
     jobs: Option<u16>,
-    work: impl Fn(&mut Worker, &Path, &mut Vec<u8>) -> Result<R, String> + Sync,
-    mut done: impl FnMut(Result<(R, &[u8]), Failed>) -> Result<bool, Failure>,
+    work: impl Fn(&mut Worker, &Path, &mut Vec<u8>) -> Result<R, Message> + Sync,
+    mut done: impl FnMut(Result<(R, &[u8]), ErrorReport>) -> Result<bool, Failure>,
 ) -> Result<(), Failure> {
     let (mut files, mut progress) = Progress::of(files);
-    let work = |worker: &mut Worker, batch: Vec<Found>| {
-        let mut worked = Worked { texts: Vec::with_capacity(batch.len()), written: Vec::new() };
+    let work = |worker: &mut Worker, batch: Vec<Discovery>| {
+        let mut worked = BatchResults { texts: Vec::with_capacity(batch.len()), written: Vec::new() };
         for found in batch {
             let before = worked.written.len();
             worked.texts.push(match found {
-                Found::File(path) => match work(worker, &path, &mut worked.written) {
-                    Ok(result) => Text::Done(result, worked.written.len() - before),
+                Discovery::File(path) => match work(worker, &path, &mut worked.written) {
+                    Ok(result) => TextResult::Done(result, worked.written.len() - before),
                     Err(message) => {
                         worked.written.truncate(before);
-                        Text::Failed(Failed::new(&path, message))
+                        TextResult::Error(error_at(path.display().to_string(), message))
                     }
                 },
-                Found::Failed(path, message) => Text::Failed(Failed::new(&path, message)),
-                Found::Odd(message) => Text::Odd(message),
+                Discovery::Error(path, message) => TextResult::Error(error_at(path.display().to_string(), message)),
+                Discovery::Remark(message) => TextResult::Remark(message),
             });
         }
         worked
     };
-    let mut hand_over = |worked: Worked<R>| -> Result<bool, Failure> {
+    let mut hand_over = |worked: BatchResults<R>| -> Result<bool, Failure> {
         let mut written = worked.written.as_slice();
         for text in worked.texts {
             let result = match text {
-                Text::Done(result, bytes) => {
+                TextResult::Done(result, bytes) => {
                     let (now, later) = written.split_at(bytes);
                     written = later;
                     Ok((result, now))
                 }
-                Text::Failed(failed) => {
-                    complain(&failed.message);
-                    Err(failed)
+                TextResult::Error(error) => {
+                    complain_of(&error);
+                    Err(error)
                 }
-                Text::Odd(message) => {
-                    complain(&message);
+                TextResult::Remark(message) => {
+                    complain(message);
                     continue;
                 }
             };
@@ -113,7 +114,7 @@ pub(crate) fn each<R: Send>(
         Ok(true)
     };
     let threads = jobs.map_or_else(|| std::thread::available_parallelism().map_or(1, usize::from), usize::from);
-    let first: Vec<Found> = files.by_ref().take(threads).collect();
+    let first: Vec<Discovery> = files.by_ref().take(threads).collect();
     let threads = threads.min(first.len());
     let mut files = first.into_iter().chain(files);
     let mut worker = Worker::default();
@@ -147,7 +148,7 @@ pub(crate) fn each<R: Send>(
         let mut found = 0;
         loop {
             // Few at first: where there are few, there are some for everybody.
-            let batch: Vec<Found> = files.by_ref().take((found / (threads * SHARES)).clamp(1, BATCH)).collect();
+            let batch: Vec<Discovery> = files.by_ref().take((found / (threads * SHARES)).clamp(1, BATCH)).collect();
             if batch.is_empty() {
                 break;
             }
@@ -193,15 +194,15 @@ const PAUSE: Duration = Duration::from_millis(100);
 
 impl Progress {
     /// Watches the work on some files. To say how many there are it must find them all first, so it does where that is shown.
-    fn of<'a>(files: Gather<'a>) -> (Box<dyn Iterator<Item = Found> + Send + 'a>, Progress) {
+    fn of<'a>(files: FileFinder<'a>) -> (Box<dyn Iterator<Item = Discovery> + Send + 'a>, Progress) {
         let mut progress = Progress { total: 0, done: 0, begun: Instant::now(), shown: None, on: false };
         // On a terminal the results themselves show it.
         let beside_results = output::goes_to_stdout(files.report) && io::stdout().is_terminal();
         if !io::stderr().is_terminal() || beside_results {
             return (Box::new(files), progress);
         }
-        let files: Vec<Found> = files.collect();
-        progress.total = files.iter().filter(|found| !matches!(found, Found::Odd(_))).count();
+        let files: Vec<Discovery> = files.collect();
+        progress.total = files.iter().filter(|found| !matches!(found, Discovery::Remark(_))).count();
         progress.on = progress.total > 1;
         (Box::new(files.into_iter()), progress)
     }

@@ -28,7 +28,7 @@ fn an_empty_file_has_no_words() {
         assert_eq!((done.code, count(&done, "words"), done.err()), (Some(0), 0, ""), "{nothing:?}");
         assert!(done.json()["texts"][0]["percent"]["decodable"].is_null());
         let text = untaught(["check", "story.txt"]).within(folder.path()).done();
-        assert!(text.out().contains("There are no words in it."), "{text:?}");
+        assert!(text.out().contains("It has no words."), "{text:?}");
     }
 }
 
@@ -305,6 +305,37 @@ fn aliases_that_multiply_are_refused() {
     }
     let done = untaught(["scope", "s.yaml"]).within(folder_with("s.yaml", scope).path()).done();
     assert_eq!((done.code, done.out()), (Some(2), ""), "{done:?}");
+    assert!(done.err().ends_with(": aliases (`*name`) repeat too much here; write out what is needed\n"), "{done:?}");
+}
+
+#[cfg(unix)]
+#[test]
+fn what_is_no_file_is_no_scope_and_no_settings() {
+    let folder = folder_with("a.txt", "Sam sat.");
+    fs::write(folder.path().join("front.txt"), "---\nscope: pipe\n---\nSam").unwrap();
+    fs::write(folder.path().join("big.yaml"), "# nothing\n".repeat(500_000)).unwrap();
+    std::os::unix::fs::symlink("pipe", folder.path().join("link")).unwrap();
+    assert!(std::process::Command::new("mkfifo").arg(folder.path().join("pipe")).status().unwrap().success());
+    let no_file = "is a pipe or a device; save it as a file and name that file";
+    for (args, said) in [
+        (&["scope", "/dev/zero"][..], format!("untaught: the scope file /dev/zero {no_file}\n")),
+        (&["scope", "link"], format!("untaught: the scope file link {no_file}\n")),
+        (&["check", "a.txt", "--scope", "pipe"], format!("untaught: the scope file pipe {no_file}\n")),
+        (&["check", "a.txt", "--config", "pipe"], format!("untaught: the settings file pipe {no_file}\n")),
+        (
+            &["check", "front.txt"],
+            format!("untaught: front.txt:2:8: in the front matter: the scope file pipe {no_file}\n"),
+        ),
+        (&["scope", "big.yaml"], "untaught: the scope file big.yaml was not read: it is larger than 4 MB\n".to_owned()),
+        (
+            &["check", "a.txt", "--config", "big.yaml"],
+            "untaught: the settings file big.yaml was not read: it is larger than 4 MB\n".to_owned(),
+        ),
+        (&["check", "/dev/zero"], "untaught: /dev/zero was not read: it is larger than 128 MB\n".to_owned()),
+    ] {
+        let done = untaught(args).within(folder.path()).done();
+        assert_eq!((done.code, done.out(), done.err()), (Some(2), "", &*said), "{args:?}");
+    }
 }
 
 fn assert_orderly(done: &Done) -> Result<(), TestCaseError> {

@@ -245,7 +245,7 @@ fn a_curve_has_a_point_for_each_lesson_and_words_for_those_who_do_not_see_it() {
         assert!(!page.by_id(id).unwrap().text.is_empty());
     }
     let main = &page.all("main", "").next().unwrap().text;
-    assert!(main.contains("meant for lesson 18") && main.contains("wanted: 90 % readable"), "{main}");
+    assert!(main.contains("meant for lesson 18") && main.contains("required: 90 % readable"), "{main}");
 }
 
 #[test]

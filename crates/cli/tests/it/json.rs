@@ -94,9 +94,15 @@ fn at(lines: &[Vec<char>], place: &Value, length: usize) -> String {
 
 fn check_needs(needs: &Value) {
     for need in list(needs) {
-        let need = members(need, &["pattern", "lesson"]);
+        let need = members(need, &["pattern", "kind", "lesson"]);
         assert!(!string(&need["pattern"]).is_empty());
-        id_or_null(&need["lesson"]);
+        let lesson = id_or_null(&need["lesson"]);
+        match string(&need["kind"]) {
+            "pattern" | "skill" => {}
+            "sight-word" => assert!(lesson.is_some(), "{need:?}"),
+            "irregular" | "abbreviation" => assert_eq!(lesson, None, "{need:?}"),
+            kind => panic!("no such kind: {kind}"),
+        }
     }
 }
 
@@ -209,6 +215,7 @@ fn the_published_schema_can_fail() {
         ("/texts/0/percent/decodable", json!("60 %")),
         ("/texts/0/types", json!({"counts": report["texts"][0]["counts"]})),
         ("/texts/0/findings/0/needs/0/lesson", json!(3)),
+        ("/texts/0/findings/0/needs/0/kind", json!("mood")),
     ] {
         let mut bent = report.clone();
         *bent.pointer_mut(place).unwrap_or_else(|| panic!("no {place}")) = wrong;

@@ -50,6 +50,29 @@ fn what_is_no_file_is_written_straight_to() {
 }
 
 #[test]
+fn a_dash_is_standard_output() {
+    let folder = files_in_folder(&[("a.txt", "Sam sat at night.")]);
+    for args in [
+        &["check", "-l", "9", "a.txt"][..],
+        &["check", "-l", "9", "a.txt", "-f", "json"],
+        &["place", "a.txt"],
+        &["shelf", "."],
+        &["pack", "a.txt", "-l", "9"],
+    ] {
+        let plain = untaught(args).within(folder.path()).done();
+        let done = untaught(args).arg("--output").arg("-").within(folder.path()).done();
+        assert!(!plain.stdout.is_empty());
+        assert_eq!((done.code, done.out(), done.err()), (plain.code, plain.out(), plain.err()), "{args:?}");
+        assert_eq!(names(folder.path()), ["a.txt"]);
+    }
+    // Where a file is called so, it is not meant.
+    fs::write(folder.path().join("-"), "Sam").unwrap();
+    let done = untaught(["check", "./-", "-l", "9", "-o", "-"]).within(folder.path()).done();
+    assert!(done.code == Some(0) && done.out().contains("1 of 1 word"), "{done:?}");
+    assert_eq!(fs::read(folder.path().join("-")).unwrap(), b"Sam");
+}
+
+#[test]
 fn a_link_stays_and_its_file_is_replaced() {
     let folder = files_in_folder(&[("a.txt", "Sam sat."), ("reports/real.json", "old")]);
     symlink("reports/real.json", folder.path().join("link.json")).unwrap();
@@ -150,7 +173,7 @@ fn a_report_never_takes_the_place_of_a_story() {
             assert_eq!((done.code, done.out()), (Some(2), ""), "{command:?} {output}");
             assert_eq!(
                 done.err(),
-                "untaught: the report would take the place of the story a.txt; give it another name with --output\n"
+                "untaught: the report would overwrite the story a.txt; choose another name with --output\n"
             );
         }
     }

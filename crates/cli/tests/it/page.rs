@@ -3,6 +3,7 @@
 use std::io::{BufRead as _, BufReader, Read as _, Write as _};
 use std::net::TcpStream;
 use std::process::{Child, Command, Stdio};
+use std::time::Duration;
 
 use serde_json::{Value, json};
 use untaught_page::Desk;
@@ -125,6 +126,57 @@ fn the_page_is_served_to_this_computer_alone() {
     let (status, problem) = served.post("{", json);
     assert!(status == 200 && problem.contains("problem"), "{status} {problem}");
     assert_eq!(served.post("\u{fffd}", &format!("{json}X: y\r\n")).0, 200);
+}
+
+#[test]
+fn a_client_that_does_not_end_keeps_nobody_waiting() {
+    let served = Served::start();
+    let host = format!("Host: 127.0.0.1:{}\r\n", served.port);
+    let json = "Content-Type: application/json\r\n";
+    let halves = [
+        String::new(),
+        "GET".to_owned(),
+        format!("GET / HTTP/1.1\r\n{host}"),
+        format!("POST /engine HTTP/1.1\r\n{host}{json}Content-Length: 5000\r\n\r\n{{\"ask\":"),
+        format!("POST /engine HTTP/1.1\r\n{host}{json}Transfer-Encoding: chunked\r\n\r\n5\r\n{{\"a"),
+    ];
+    let mut stuck: Vec<TcpStream> = Vec::new();
+    for half in halves.iter().cycle().take(30) {
+        let mut stream = TcpStream::connect(("127.0.0.1", served.port)).unwrap();
+        stream.write_all(half.as_bytes()).unwrap();
+        stuck.push(stream);
+    }
+    let question = r#"{"ask": "word", "scope": {"name": "starter"}, "lesson": 5, "word": "night"}"#;
+    let (status, about) = served.post(question, json);
+    assert!(status == 200 && about.contains("igh as in night"), "{status} {about}");
+    // Those that send no more are let go in the end.
+    let mut rest = Vec::new();
+    stuck[3].set_read_timeout(Some(Duration::from_secs(60))).unwrap();
+    assert_eq!(stuck[3].read_to_end(&mut rest).unwrap(), 0, "{}", String::from_utf8_lossy(&rest));
+    assert_eq!(served.get("/", "127.0.0.1:PORT").0, 200);
+}
+
+#[test]
+fn a_question_without_end_is_refused() {
+    let served = Served::start();
+    let json = "Content-Type: application/json\r\n";
+    let ask = |lines: &str, body: &str| {
+        served.ask(&format!("POST /engine HTTP/1.1\r\nHost: 127.0.0.1:PORT\r\n{json}{lines}\r\n{body}"))
+    };
+    let (status, why) = ask("Content-Length: 1000000000\r\n", &"[".repeat(1 << 20));
+    assert_eq!((status, why.as_str()), (413, "this question is too long to be read"));
+    assert_eq!(ask("Transfer-Encoding: chunked\r\n", "5\r\n").0, 411);
+    assert_eq!(ask(&format!("A: {}\r\n", "b".repeat(1 << 20)), "").0, 431);
+    // What is nested without end is a question like others, but none that can be answered.
+    let (status, problem) = served.post(&"[".repeat(1 << 20), json);
+    assert!(status == 200 && problem.contains("problem"), "{status} {problem}");
+    let scope = format!("format: 1\\nlessons:\\n- teach: [{}]", "zz, ".repeat(900));
+    let question = format!(r#"{{"ask": "scope", "scope": {{"text": "{scope}"}}}}"#);
+    let (status, faults) = served.post(&question, json);
+    let faults: Value = serde_json::from_str(&faults).unwrap();
+    let faults = faults["faults"].as_array().unwrap();
+    assert_eq!((status, faults.len()), (200, 21));
+    assert_eq!(faults[20]["message"], "and 879 more");
 }
 
 #[test]

@@ -148,9 +148,9 @@ fn faulty_settings_are_told_with_their_place() {
     let folder = files_in_folder(&[("untaught.yaml", "format: 1\nlesson: 99\n"), ("a.txt", "Sam sat.")]);
     let done = untaught(["check", "a.txt"]).within(folder.path()).done();
     assert!(
-        done.err().contains("a.txt: ")
+        done.err().contains("(for a.txt)")
             && done.err().contains("has no lesson 99")
-            && done.err().contains("untaught.yaml:2"),
+            && done.err().contains("untaught.yaml:2:9"),
         "{done:?}"
     );
 }

@@ -1,10 +1,10 @@
-//! Checking a text at a lesson.
+//! Checks a text at a lesson.
 
 mod memory;
 mod pass;
 mod report;
 
-use crate::{Focus, Judge, Place, Reader, Scope};
+use crate::{Focus, Judge, LessonIndex, Reader, Scope};
 
 pub use memory::Memory;
 pub use report::{Counts, Finding, FocusCount, PLACES, Report, TwoReadings, Type, WordAt, percent};
@@ -12,26 +12,28 @@ pub use report::{Counts, Finding, FocusCount, PLACES, Report, TwoReadings, Type,
 /// What to check.
 #[derive(Clone, Debug)]
 pub struct Options {
-    /// The lesson, from 0.
-    pub lesson: Place,
-    /// Words told to the child beforehand, folded as by [`crate::fold_word`].
+    /// The lesson; an index past the end means the last lesson.
+    pub lesson: LessonIndex,
+    /// Names and story words that the child already knows; capitals do not matter. A name of several words declares each of
+    /// its words.
     pub declared: Vec<String>,
     /// Whether to keep every running word, not only the counts and the untaught ones.
     pub every_word: bool,
-    /// Whether words that look like names count as told to the child beforehand.
+    /// Whether words that look like names count as declared.
     pub allow_names: bool,
-    /// The patterns whose practice to count; none for those of the lesson.
+    /// The patterns whose practice to count; `None` for those of the lesson.
     pub focus: Option<Focus>,
-    /// How many places to keep of each untaught word; [`PLACES`] at first.
+    /// Number of positions to keep for each untaught word; [`PLACES`] by default.
     pub places: usize,
-    /// Where the story begins, in bytes: what stands before it is front matter. Positions still count from the start of the text.
-    pub start: usize,
+    /// The byte offset at which the story begins; `None` means after the front matter, if there is any. Positions always
+    /// count from the start of the text.
+    pub start: Option<usize>,
 }
 
 impl Options {
-    /// A check at a lesson, nothing declared.
+    /// Creates the options for a check at a lesson, with no declared words.
     #[must_use]
-    pub fn at(lesson: Place) -> Options {
+    pub fn at(lesson: LessonIndex) -> Options {
         Options {
             lesson,
             declared: Vec::new(),
@@ -39,48 +41,54 @@ impl Options {
             allow_names: false,
             focus: None,
             places: PLACES,
-            start: 0,
+            start: None,
         }
     }
 }
 
 /// Checks a text. Never fails: every token gets a verdict, an empty text an empty report.
 ///
-/// Cost: one pass over the text, and a judgement for each distinct word; memory for each distinct word and for the places of the
-/// untaught ones (and of all, if every word is asked for).
+/// Cost: one pass over the text and a judgement for each distinct word; memory for each distinct word and for the positions of
+/// untaught words (of all words, if every word is requested).
 #[must_use]
 pub fn check(text: &str, scope: &Scope, reader: &Reader, options: &Options) -> Report {
     Checker::new(scope, reader).check(text, options)
 }
 
-/// Checks many texts against one scope: a word that several have is judged once, for its verdict holds at every lesson.
+/// Checks many texts against one scope. A word that occurs in several texts is judged once, because its verdict covers all
+/// lessons.
 #[derive(Debug)]
 pub struct Checker<'a> {
-    /// Judges words.
-    pub judge: Judge<'a>,
+    judge: Judge<'a>,
     memory: Memory,
 }
 
 impl<'a> Checker<'a> {
-    /// A checker that knows no word yet.
+    /// Creates a checker with an empty memory.
     #[must_use]
     pub fn new(scope: &'a Scope, reader: &'a Reader) -> Checker<'a> {
         Checker::remembering(scope, reader, Memory::default())
     }
 
-    /// A checker that knows what another knew of the same scope.
+    /// Creates a checker with the memory of an earlier checker of the same scope.
     #[must_use]
     pub fn remembering(scope: &'a Scope, reader: &'a Reader, memory: Memory) -> Checker<'a> {
-        Checker { judge: Judge { reader, scope }, memory }
+        Checker { judge: Judge::new(reader, scope), memory }
     }
 
-    /// What it has learnt, for the next checker of the same scope.
+    /// The judge of its words.
+    #[must_use]
+    pub fn judge(&self) -> Judge<'a> {
+        self.judge
+    }
+
+    /// Returns its memory, for the next checker of the same scope.
     #[must_use]
     pub fn into_memory(self) -> Memory {
         self.memory
     }
 
-    /// Checks one text, as [`check`] does.
+    /// Checks a text like [`check`].
     #[must_use]
     pub fn check(&mut self, text: &str, options: &Options) -> Report {
         pass::run(self, text, options)

@@ -1,4 +1,4 @@
-//! The one pass over a text: each running word is counted, each distinct one judged.
+//! The pass over a text: counts each running word and judges each distinct word.
 
 use std::collections::HashSet;
 use std::ops::Range;
@@ -6,32 +6,35 @@ use std::sync::Arc;
 
 use memchr::memmem;
 
-use super::memory::{At, Met, Tally, practises};
+use super::memory::{StatusAt, Tally, TextWord, practises};
 use super::{Checker, Counts, Finding, FocusCount, Options, PLACES, Report, TwoReadings, Type, WordAt};
-use crate::{Focus, Kind, Status, tokens};
+use crate::{Focus, LessonIndex, Status, TokenKind, fold_word, front_matter, tokens};
 
 pub(super) fn run(checker: &mut Checker<'_>, text: &str, options: &Options) -> Report {
     let Checker { judge, memory } = checker;
-    let this_text = memory.begin();
+    let lesson = options.lesson.min(judge.scope().last());
+    let this_text = memory.begin(judge.scope().serial());
+    let declared_words: Vec<String> = options.declared.iter().flat_map(|words| folded(words)).collect();
     let room = u32::try_from(options.places).unwrap_or(u32::MAX);
     let mut met = std::mem::take(&mut memory.met);
     let mut words = Vec::new();
     let mut uncounted = 0;
     let mut uncounted_types: HashSet<&str> = HashSet::new();
     let mut uncounted_list: Vec<String> = Vec::new();
-    let story = text.get(options.start..).unwrap_or_default();
+    let start = options.start.unwrap_or_else(|| front_matter(text).map_or(0, |(_, start)| start));
+    let story = text.get(start..).unwrap_or_default();
     let start = text.len() - story.len();
     let mut last_end = 0;
-    // Titles write every word with a capital: only one after a small letter tells.
+    // Titles capitalise every word, so a capital counts only after a word in lower case.
     let mut after_lower = false;
-    let mut used = vec![false; options.declared.len()];
-    // Rare: looked for once, so that other texts do not pay for it.
+    let mut used = vec![false; declared_words.len()];
+    // Rare, so it is looked for once and does not slow down other texts.
     let addresses = ADDRESS_MARKS.iter().any(|mark| memmem::find(story.as_bytes(), mark.as_bytes()).is_some());
     for token in tokens(story) {
         let Range { start: from, end: to } = token.span;
         let between = last_end..from;
         last_end = to;
-        if token.kind == Kind::Other || addresses && in_address(story, from, to) {
+        if token.kind == TokenKind::Other || addresses && in_address(story, from, to) {
             uncounted += 1;
             if uncounted_types.insert(&story[from..to]) && uncounted_list.len() < PLACES {
                 uncounted_list.push(story[from..to].to_owned());
@@ -40,9 +43,9 @@ pub(super) fn run(checker: &mut Checker<'_>, text: &str, options: &Options) -> R
         }
         let known = memory.number(judge, story, from..to);
         if memory.tallies[known].text != this_text {
-            let At { mut status, two_readings } = memory.at(known, options.lesson);
+            let StatusAt { mut status, two_readings } = memory.at(known, lesson);
             let mut declared = false;
-            for (number, word) in options.declared.iter().enumerate() {
+            for (number, word) in declared_words.iter().enumerate() {
                 if covers(word, &memory.verdict(known).word.text) {
                     declared = true;
                     used[number] = true;
@@ -54,7 +57,7 @@ pub(super) fn run(checker: &mut Checker<'_>, text: &str, options: &Options) -> R
             let shown = status == Status::Untaught || two_readings;
             let [number, room] = [met.len() as u32, if shown { room } else { 0 }];
             memory.tallies[known] = Tally { text: this_text, number, room, ..Tally::default() };
-            met.push(Met { known, status, declared, two_readings, places: Vec::new() });
+            met.push(TextWord { known, status, declared, two_readings, places: Vec::new() });
         }
         let tally = &mut memory.tallies[known];
         tally.count += 1;
@@ -74,20 +77,20 @@ pub(super) fn run(checker: &mut Checker<'_>, text: &str, options: &Options) -> R
             words.push(WordAt { span: start + from..start + to, type_number: number });
         }
     }
-    let mut report = report(checker, options, &mut met, words);
+    let mut report = report(checker, lesson, options, &mut met, words);
     checker.memory.met = met;
     report.tokens.uncounted = uncounted;
     report.types.uncounted = uncounted_types.len();
-    let unused = options.declared.iter().zip(used).filter(|(_, used)| !used);
+    let unused = declared_words.iter().zip(used).filter(|(_, used)| !used);
     report.uncounted = uncounted_list;
     report.not_in_text = unused.map(|(word, _)| word.clone()).collect();
     report
 }
 
-/// What makes a run of characters an address of mail or of a page.
+/// Marks that show that a run of characters is an e-mail address or a link.
 const ADDRESS_MARKS: [&str; 3] = ["@", "://", "www."];
 
-/// Whether a word stands in an e-mail address or a link: nothing to read as words.
+/// Whether a word is in an e-mail address or a link, whose parts are not read as words.
 fn in_address(story: &str, from: usize, to: usize) -> bool {
     let start = story[..from].rfind(char::is_whitespace).map_or(0, |at| at + 1);
     let end = story[to..].find(char::is_whitespace).map_or(story.len(), |n| to + n);
@@ -102,29 +105,40 @@ fn in_address(story: &str, from: usize, to: usize) -> bool {
     })
 }
 
-/// Whether a declared word stands for a written one: itself, or its possessive or plural.
+/// Splits a declared name into folded words: *Old Tom* declares *old* and *tom*.
+fn folded(declared: &str) -> impl Iterator<Item = String> + '_ {
+    tokens(declared).map(|token| fold_word(&declared[token.span]))
+}
+
+/// Whether a declared word covers a written one: the word itself, its possessive or its plural.
 fn covers(declared: &str, written: &str) -> bool {
     written.strip_prefix(declared).is_some_and(|rest| matches!(rest, "" | "'s" | "s" | "s'" | "'"))
 }
 
-/// Whether a word goes on the sentence of the one before: nothing but spaces and commas stands between them.
+/// Whether a word continues the sentence of the word before it: only spaces and commas are between them.
 fn continues(between: &[u8]) -> bool {
     !between.is_empty() && between.iter().all(|b| matches!(b, b' ' | b',' | b';'))
 }
 
-/// Whether a capital may be a name's: not that of *I* and *I'm*, and not those of a shout.
+/// Whether a capitalised word may be a name: not *I* or *I'm*, and not a word in all capitals.
 fn may_be_name(word: &str) -> bool {
     !matches!(word.as_bytes(), [b'I'] | [b'I', b'\'', ..])
         && !word.starts_with("I\u{2019}")
         && word.chars().any(char::is_lowercase)
 }
 
-fn report(checker: &mut Checker<'_>, options: &Options, met: &mut Vec<Met>, words: Vec<WordAt>) -> Report {
+fn report(
+    checker: &mut Checker<'_>,
+    lesson: LessonIndex,
+    options: &Options,
+    met: &mut Vec<TextWord>,
+    words: Vec<WordAt>,
+) -> Report {
     let Checker { judge, memory } = checker;
-    let practice = memory.practice(judge, options.lesson);
+    let practice = memory.practice(judge, lesson);
     let count = |focus: &Focus| FocusCount { labels: focus.labels.clone(), ..FocusCount::default() };
     let mut report = Report {
-        lesson: options.lesson,
+        lesson,
         tokens: Counts::default(),
         types: Counts::default(),
         distinct: Vec::with_capacity(met.len()),
@@ -137,7 +151,7 @@ fn report(checker: &mut Checker<'_>, options: &Options, met: &mut Vec<Met>, word
         not_in_text: Vec::new(),
     };
     for (type_number, met) in met.drain(..).enumerate() {
-        let Met { known, mut status, mut declared, two_readings, places } = met;
+        let TextWord { known, mut status, mut declared, two_readings, places } = met;
         let verdict = Arc::clone(memory.verdict(known));
         let Tally { count, capitals, inner_capitals, .. } = memory.tallies[known];
         let [count, capitals, inner_capitals] = [count, capitals, inner_capitals].map(|n| n as usize);
@@ -146,9 +160,9 @@ fn report(checker: &mut Checker<'_>, options: &Options, met: &mut Vec<Met>, word
             declared = true;
             status = Status::Story;
         }
-        // What is not sounded out practises nothing.
+        // Only decodable words practise patterns.
         if status == Status::Decodable {
-            let [mut focus, review] = memory.practises(judge, known, options.lesson, &practice);
+            let [mut focus, review] = memory.practises(judge, known, lesson, &practice);
             if let Some(wanted) = &options.focus {
                 focus = practises(judge, &verdict, wanted);
             }
@@ -159,7 +173,7 @@ fn report(checker: &mut Checker<'_>, options: &Options, met: &mut Vec<Met>, word
                 }
             }
         }
-        if two_readings && let Some(other) = verdict.other_reading(options.lesson) {
+        if two_readings && let Some(other) = verdict.other_reading(lesson) {
             report.two_readings.push(TwoReadings {
                 verdict: Arc::clone(&verdict),
                 type_number,
@@ -167,7 +181,7 @@ fn report(checker: &mut Checker<'_>, options: &Options, met: &mut Vec<Met>, word
                 count,
                 counted: verdict.word.readings[0].ipa(),
                 other: other.ipa(),
-                patterns: judge.first_difference(&verdict.word, &verdict.word.readings[0], other),
+                needs: judge.first_difference(&verdict.word, &verdict.word.readings[0], other),
             });
         }
         report.tokens.add(status, count);
@@ -176,7 +190,7 @@ fn report(checker: &mut Checker<'_>, options: &Options, met: &mut Vec<Met>, word
             report.findings.push(Finding {
                 verdict: Arc::clone(&verdict),
                 type_number,
-                needs: memory.needs(judge, known, options.lesson),
+                needs: memory.needs(judge, known, lesson),
                 count,
                 places,
                 likely_name,

@@ -1,24 +1,24 @@
-//! What a check found.
+//! The results of a check.
 
 use std::ops::Range;
 use std::sync::Arc;
 
-use crate::{Need, Place, Status, Verdict};
+use crate::{LessonIndex, Need, Scope, Status, Verdict, messages};
 
 /// Words by status.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, Default, serde::Serialize)]
 pub struct Counts {
-    /// All that count.
+    /// All counted words.
     pub words: usize,
-    /// Of these, decodable.
+    /// Decodable words.
     pub decodable: usize,
-    /// Known whole.
+    /// Sight words.
     pub sight: usize,
-    /// Declared by the text.
+    /// Words that the text declares.
     pub story: usize,
-    /// None of these.
+    /// Untaught words.
     pub untaught: usize,
-    /// Not words, and not in `words`: numbers, letters named as letters.
+    /// Tokens that are not words and are not included in `words`: numbers, single letters used as names.
     pub uncounted: usize,
 }
 
@@ -33,20 +33,20 @@ impl Counts {
         }
     }
 
-    /// Percent decodable: decodable / words. None where there are no words.
+    /// Percentage of decodable words: decodable / words. `None` if there are no words.
     #[must_use]
     pub fn percent_decodable(&self) -> Option<f64> {
         percent(self.decodable, self.words)
     }
 
-    /// Percent readable: (decodable + sight + story) / words. None where there are no words.
+    /// Percentage of readable words: (decodable + sight + story) / words. `None` if there are no words.
     #[must_use]
     pub fn percent_readable(&self) -> Option<f64> {
         percent(self.words - self.untaught, self.words)
     }
 }
 
-/// A share in percent; none of nothing.
+/// Returns `part` as a percentage of `whole`; `None` if `whole` is 0.
 #[must_use]
 pub fn percent(part: usize, whole: usize) -> Option<f64> {
     (whole > 0).then(|| part as f64 * 100.0 / whole as f64)
@@ -55,24 +55,24 @@ pub fn percent(part: usize, whole: usize) -> Option<f64> {
 /// A distinct word of a text.
 #[derive(Debug)]
 pub struct Type {
-    /// Its verdict, the folded word in it.
+    /// Its verdict, which includes the folded word.
     pub verdict: Arc<Verdict>,
-    /// What it is at the lesson of the check.
+    /// Its status at the lesson of the check.
     pub status: Status,
-    /// Whether it counts as told to the child beforehand.
+    /// Whether it counts as declared.
     pub declared: bool,
-    /// How often it stands in the text.
+    /// Number of occurrences in the text.
     pub count: usize,
-    /// How often with a capital.
+    /// Number of occurrences with a capital.
     pub capitals: usize,
-    /// How often with a capital inside a sentence, after a word without one.
+    /// Number of occurrences with a capital inside a sentence, after a word without one.
     pub inner_capitals: usize,
 }
 
-/// A running word, if every word was asked for.
+/// A running word, kept if every word was requested.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct WordAt {
-    /// Where it stands, in bytes.
+    /// Its byte range.
     pub span: Range<usize>,
     /// The number of its type.
     pub type_number: usize,
@@ -87,11 +87,11 @@ pub struct Finding {
     pub type_number: usize,
     /// What it needs.
     pub needs: Arc<[Need]>,
-    /// How often it stands in the text.
+    /// Number of occurrences in the text.
     pub count: usize,
-    /// Where, in bytes: the first places, as many as were asked for.
+    /// The byte ranges of the first occurrences, as many as were requested.
     pub places: Vec<Range<usize>>,
-    /// Whether its capitals look like a name's.
+    /// Whether its capitals suggest a name.
     pub likely_name: bool,
     /// Whether it was read by its letters alone.
     pub by_letters: bool,
@@ -103,28 +103,44 @@ impl Finding {
     pub fn word(&self) -> &str {
         &self.verdict.word.text
     }
+
+    /// A sort key: the lesson at which the last of its needs is met; words that are never readable sort last.
+    #[must_use]
+    pub fn last_lesson(&self) -> (bool, Option<LessonIndex>) {
+        let lessons = self.needs.iter().map(|need| (need.lesson().is_none(), need.lesson()));
+        lessons.max().unwrap_or((true, None))
+    }
 }
 
-/// A word that one reading makes readable at the lesson, but not another that it also has: *wind*, *live*.
+/// A word that can be read at the lesson in one reading but not in another: *wind*, *live*.
 #[derive(Debug)]
 pub struct TwoReadings {
     /// The word's verdict.
     pub verdict: Arc<Verdict>,
     /// The number of its type.
     pub type_number: usize,
-    /// Where it stands, in bytes: the first places, as many as were asked for.
+    /// The byte ranges of the first occurrences, as many as were requested.
     pub places: Vec<Range<usize>>,
-    /// How often.
+    /// Number of occurrences in the text.
     pub count: usize,
-    /// The reading that counts, in IPA.
+    /// The reading that the status is based on, in IPA.
     pub counted: String,
-    /// The other, in IPA.
+    /// The other reading, in IPA.
     pub other: String,
-    /// The first patterns in which they differ: `ea as in eat`, `ea as in bread`.
-    pub patterns: (String, String),
+    /// The first patterns in which they differ.
+    pub needs: Option<[Need; 2]>,
 }
 
 impl TwoReadings {
+    /// The first patterns in which the readings differ, for people: `ea as in eat`, `ea as in bread`.
+    #[must_use]
+    pub fn differ_in(&self, scope: &Scope) -> [String; 2] {
+        match &self.needs {
+            Some(needs) => needs.each_ref().map(|need| messages::need(need, scope)),
+            None => Default::default(),
+        }
+    }
+
     /// The word, folded.
     #[must_use]
     pub fn word(&self) -> &str {
@@ -139,36 +155,36 @@ pub struct FocusCount {
     pub labels: Vec<String>,
     /// Running words that practise one of them.
     pub tokens: usize,
-    /// The numbers of the different words that do, in the order of their first place.
+    /// The numbers of the distinct words that do, in order of first appearance.
     pub types: Vec<usize>,
 }
 
-/// Places kept of each untaught word, unless asked otherwise, and of what is not counted.
+/// Default number of positions to keep for each untaught word, and maximum number of uncounted tokens to list.
 pub const PLACES: usize = 20;
 
-/// What a check found.
+/// The results of a check.
 #[derive(Debug)]
 pub struct Report {
     /// The lesson.
-    pub lesson: Place,
+    pub lesson: LessonIndex,
     /// Running words.
     pub tokens: Counts,
     /// Distinct words.
     pub types: Counts,
-    /// The distinct words in the order of their first place.
+    /// The distinct words, in order of first appearance.
     pub distinct: Vec<Type>,
-    /// Every running word in order, if asked for.
+    /// Every running word in order, if requested.
     pub words: Vec<WordAt>,
-    /// The untaught words in the order of their first place.
+    /// The untaught words, in order of first appearance.
     pub findings: Vec<Finding>,
-    /// Words whose verdict depends on how they are read, in the order of their first place.
+    /// Words whose status depends on how they are read, in order of first appearance.
     pub two_readings: Vec<TwoReadings>,
     /// How much the text practises its focus patterns.
     pub focus: FocusCount,
     /// How much it practises the patterns that its lesson reviews.
     pub review: FocusCount,
-    /// What is no word and was not counted, each once, in the order of its first place: the first [`PLACES`].
+    /// The first [`PLACES`] tokens that are not words, each listed once, in order of first appearance.
     pub uncounted: Vec<String>,
-    /// Declared words that the text does not have: perhaps mistyped.
+    /// Declared words that are not in the text, perhaps because they are mistyped.
     pub not_in_text: Vec<String>,
 }

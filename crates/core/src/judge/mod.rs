@@ -1,34 +1,38 @@
-//! Verdicts: for every word, the earliest lesson at which it can be read.
+//! Verdicts: the earliest lesson at which each word can be read.
 //!
-//! Everything else follows from that one number: a verdict at a lesson is a comparison, one pass over a text gives its percentages
-//! at every lesson, a bank of words is a filter over the dictionary.
+//! Everything else is derived from this lesson: the status at a lesson is a comparison, one pass over a text gives its
+//! percentages at every lesson, and a word bank is a filter over the dictionary.
 
 mod cover;
-mod demands;
+mod need;
 mod sight;
+mod skills;
 
-pub use cover::{Cover, Step};
-pub use demands::demands;
+pub use cover::{Cover, CoverStep};
+pub use need::Need;
+pub use skills::skills_demanded;
 
-use crate::scope::NEVER;
-use crate::word::{Bases, is_vowelless};
-use crate::{Origin, Place, Reader, Reading, Scope, Skill, Word};
+use untaught_phonics::Reading;
 
-/// What a word is at a lesson.
-#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
+use crate::scope::When;
+use crate::{LessonIndex, Origin, Reader, Scope, Skill, Word};
+
+/// The status of a word at a lesson.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug, serde::Serialize)]
+#[serde(rename_all = "lowercase")]
 pub enum Status {
     /// All of its parts and skills have been taught.
     Decodable,
-    /// It has been taught whole.
+    /// It has been taught as a whole word.
     Sight,
-    /// The text declares it as told to the child beforehand.
+    /// The text declares it as a word that the child already knows.
     Story,
     /// None of these.
     Untaught,
 }
 
 impl Status {
-    /// The status' name in machine formats.
+    /// The name of the status in machine formats.
     #[must_use]
     pub fn name(self) -> &'static str {
         match self {
@@ -40,161 +44,149 @@ impl Status {
     }
 }
 
-/// A word against a scope.
-#[derive(Debug)]
+/// The judgement of a word against a scope.
+#[derive(Clone, Debug)]
 pub struct Verdict {
-    /// The word and its readings; the one that counts comes first.
+    /// The word and its readings, starting with the one that the verdict is based on.
     pub word: Word,
-    decodable: Place,
-    sight: Place,
+    decodable: When,
+    sight: When,
+    /// How it becomes a sight word, if it does.
+    whole: Option<Need>,
     /// The earliest lesson of each reading.
-    earliest: Vec<Place>,
-}
-
-/// What a word needs that is soonest known whole.
-pub(crate) const WHOLE: &str = "a sight word";
-
-/// What an abbreviation needs: *Dr*, *km*.
-const ABBREVIATION: &str = "teaching whole, as an abbreviation";
-
-/// What a word still needs at a lesson.
-#[derive(Clone, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
-pub struct Need {
-    /// The lesson that teaches it, if any does.
-    pub lesson: Option<Place>,
-    /// What it is, for people: `igh as in night`, `consonants together at the end`, or that the word must be taught whole.
-    pub label: String,
+    earliest: Vec<When>,
 }
 
 /// Judges words against a scope.
-#[derive(Debug)]
+#[derive(Clone, Copy, Debug)]
 pub struct Judge<'a> {
-    /// How words are read.
-    pub reader: &'a Reader,
-    /// The scope.
-    pub scope: &'a Scope,
+    reader: &'a Reader,
+    scope: &'a Scope,
 }
 
-impl Judge<'_> {
-    /// Judges a word, folded as by [`crate::fold_word`]. Never fails: every string gets a verdict.
-    /// Cost: under a microsecond for a word of the dictionary.
+impl<'a> Judge<'a> {
+    /// Creates a judge for a scope.
     #[must_use]
-    pub fn judge(&self, word: &str) -> Verdict {
-        let (word, earliest, ()) = self.sound_out(self.reader.read(word), |_, _| ());
-        let decodable = earliest.first().copied().unwrap_or(NEVER);
-        let sight = self.sight(&word.text);
-        Verdict { word, decodable, sight, earliest }
+    pub fn new(reader: &'a Reader, scope: &'a Scope) -> Judge<'a> {
+        Judge { reader, scope }
     }
 
-    /// The earliest lesson of each reading of a word, the reading that counts first; `look` is shown that lesson, and of what the
-    /// reading is made.
-    pub(crate) fn sound_out<T>(
-        &self,
-        mut word: Word,
-        look: impl FnOnce(Place, &Bases<'_>) -> T,
-    ) -> (Word, Vec<Place>, T) {
-        let bases: Vec<Bases<'_>> =
-            word.readings.iter().map(|reading| Bases::new(self.reader, &word.text, reading)).collect();
-        let mut earliest: Vec<Place> = bases.iter().map(|bases| self.earliest(&word, bases)).collect();
-        // Of readings that are equally early, the first.
+    /// The reader, which knows how words are pronounced and spelled.
+    #[must_use]
+    pub fn reader(&self) -> &'a Reader {
+        self.reader
+    }
+
+    /// The scope.
+    #[must_use]
+    pub fn scope(&self) -> &'a Scope {
+        self.scope
+    }
+
+    /// Judges a word. Never fails: every string gets a verdict. Cost: a few microseconds for a word in the dictionary.
+    #[must_use]
+    pub fn judge(&self, word: &str) -> Verdict {
+        let (word, earliest) = self.sound_out(self.reader.read(word));
+        let decodable = earliest.first().copied().unwrap_or(When::NEVER);
+        let whole = self.sight(&word);
+        let sight = whole.as_ref().and_then(Need::lesson).into();
+        Verdict { word, decodable, sight, whole, earliest }
+    }
+
+    /// Returns the earliest lesson of each reading of a word, starting with the reading that the verdict is based on.
+    pub(crate) fn sound_out(&self, mut word: Word) -> (Word, Vec<When>) {
+        let mut earliest: Vec<When> = word.readings.iter().map(|reading| self.earliest(&word, reading)).collect();
+        // If several readings are equally early, use the first.
         let at = (0..earliest.len()).min_by_key(|at| earliest[*at]).unwrap_or(0);
-        let seen = look(earliest[at], &bases[at]);
-        drop(bases);
-        // The reading that counts comes first; the others keep their order.
+        // Move that reading to the front; the others keep their order.
         word.readings[..=at].rotate_right(1);
         earliest[..=at].rotate_right(1);
-        (word, earliest, seen)
+        (word, earliest)
     }
 
     /// The earliest lesson at which one reading of a word can be sounded out.
     #[must_use]
-    pub fn first_decodable(&self, word: &Word, reading: &Reading) -> Option<Place> {
-        known(self.earliest(word, &Bases::new(self.reader, &word.text, reading)))
+    pub fn first_decodable(&self, word: &Word, reading: &Reading) -> Option<LessonIndex> {
+        self.earliest(word, reading).lesson()
     }
 
-    /// The word without its s, and its earliest lesson, where that is what holds a reading back: none is easier with an s than without.
+    /// Returns the base word and its earliest lesson, if that holds the reading back: a form is never easier than its base.
     #[must_use]
-    pub fn held_back_by(&self, word: &Word, reading: &Reading) -> Option<(String, Option<Place>)> {
+    pub fn held_back_by(&self, word: &Word, reading: &Reading) -> Option<(String, Option<LessonIndex>)> {
         let cover = self.cover(word, reading);
-        let own = cover.steps.iter().map(|step| step.lesson).chain(cover.skills.iter().map(|(_, lesson)| *lesson));
-        let base = self.reader.without_s(&word.text, reading)?;
-        let first = self.first_decodable(&base, &base.readings[0]);
-        (first.unwrap_or(NEVER) > own.max().unwrap_or(0)).then_some((base.text, first))
+        let steps = cover.steps.iter().map(|step| When::from(step.need.lesson()));
+        let own = steps.chain(cover.skills.iter().map(|(_, lesson)| When::at(*lesson))).max();
+        let base = self.form_of(word, reading)?;
+        let first = self.earliest(&base, &base.readings[0]);
+        (first > own.unwrap_or(When::FIRST)).then(|| (base.text, first.lesson()))
     }
 
-    /// What a word still needs at a lesson, in the order of its letters, skills last. Empty once it is decodable.
+    /// Returns what a word still needs at a lesson, in the order of its letters, skills last. Empty if it is decodable.
     #[must_use]
-    pub fn needs(&self, verdict: &Verdict, at: Place) -> Vec<Need> {
-        if verdict.decodable <= at {
+    pub fn needs(&self, verdict: &Verdict, at: LessonIndex) -> Vec<Need> {
+        if verdict.decodable.by(at) {
             return Vec::new();
         }
-        // A word that is soonest known whole needs just that.
-        if let Some(lesson) = known(verdict.sight).filter(|sight| *sight < verdict.decodable) {
-            return vec![Need { lesson: Some(lesson), label: self.sight_need(&verdict.word.text).to_owned() }];
+        // A word that is taught whole before it is decodable needs only that.
+        if let Some(whole) = verdict.whole.as_ref().filter(|_| verdict.sight < verdict.decodable) {
+            return vec![whole.clone()];
         }
-        if verdict.is_abbreviation() {
-            return vec![Need { lesson: None, label: ABBREVIATION.to_owned() }];
-        }
-        // The reading that is soonest covered says what to teach; of those that never are, the one that lacks least.
+        // The reading that is covered earliest decides what to teach; if none ever is, the one with the fewest needs.
         let lists = verdict.word.readings.iter().zip(&verdict.earliest).map(|(reading, earliest)| {
             let mut needs = self.unmet(&self.cover(&verdict.word, reading), at);
-            if needs.is_empty()
-                && let Some(base) = self.reader.without_s(&verdict.word.text, reading)
+            let mut base = self.form_of(&verdict.word, reading);
+            while needs.is_empty()
+                && let Some(word) = base
             {
-                needs = self.unmet(&self.cover(&base, &base.readings[0]), at);
+                needs = self.unmet(&self.cover(&word, &word.readings[0]), at);
+                base = self.form_of(&word, &word.readings[0]);
             }
-            let never = needs.iter().filter(|need| need.lesson.is_none()).count();
+            let never = needs.iter().filter(|need| need.lesson().is_none()).count();
             (*earliest, never, needs.len(), needs)
         });
-        lists
-            .min_by_key(|(earliest, never, count, _)| (*earliest, *never, *count))
-            .map(|(.., needs)| needs)
-            .unwrap_or_default()
+        let least = lists.min_by_key(|(earliest, never, count, _)| (*earliest, *never, *count));
+        least.map(|(.., needs)| needs).unwrap_or_default()
     }
 
-    fn unmet(&self, cover: &Cover, at: Place) -> Vec<Need> {
+    fn unmet(&self, cover: &Cover, at: LessonIndex) -> Vec<Need> {
+        let steps = cover.steps.iter().map(|step| step.need.clone());
+        let skills = cover.skills.iter().filter(|(skill, _)| *skill != Skill::Schwa);
+        let skills = skills.map(|(skill, lesson)| Need::Skill { skill: *skill, lesson: Some(*lesson) });
         let mut needs: Vec<Need> = Vec::new();
-        for step in cover.steps.iter().filter(|step| step.lesson > at) {
-            needs.push(Need { lesson: known(step.lesson), label: step.label.clone() });
-        }
-        for (skill, lesson) in cover.skills.iter().filter(|(skill, lesson)| *lesson > at && *skill != Skill::Schwa) {
-            needs.push(Need { lesson: known(*lesson), label: skill.label().to_owned() });
-        }
-        let mut seen = Vec::new();
-        needs.retain(|need| {
-            !seen.contains(need) && {
-                seen.push(need.clone());
-                true
+        for need in steps.chain(skills).filter(|need| need.lesson().is_none_or(|lesson| lesson > at)) {
+            if !needs.contains(&need) {
+                needs.push(need);
             }
-        });
+        }
         needs
     }
-}
-
-/// A place, unless it is never.
-pub(crate) fn known(place: Place) -> Option<Place> {
-    (place != NEVER).then_some(place)
 }
 
 impl Verdict {
     /// The earliest lesson at which the word can be sounded out.
     #[must_use]
-    pub fn first_decodable(&self) -> Option<Place> {
-        known(self.decodable)
+    pub fn first_decodable(&self) -> Option<LessonIndex> {
+        self.decodable.lesson()
     }
 
-    /// The earliest lesson at which the word can be read, sounded out or known whole.
+    /// The earliest lesson at which the word can be read, either sounded out or as a sight word.
     #[must_use]
-    pub fn first_readable(&self) -> Option<Place> {
-        known(self.decodable.min(self.sight))
+    pub fn first_readable(&self) -> Option<LessonIndex> {
+        self.decodable.min(self.sight).lesson()
     }
 
-    /// What the word is at a lesson; `declared`: whether the text declares it as a story word or name.
+    /// How the word becomes a sight word: taught whole, or as a form of a word that is. `None` if it never does.
     #[must_use]
-    pub fn status(&self, at: Place, declared: bool) -> Status {
-        if self.decodable <= at {
+    pub fn known_whole(&self) -> Option<&Need> {
+        self.whole.as_ref()
+    }
+
+    /// The status of the word at a lesson. `declared`: whether the text declares it as a story word or name.
+    #[must_use]
+    pub fn status(&self, at: LessonIndex, declared: bool) -> Status {
+        if self.decodable.by(at) {
             Status::Decodable
-        } else if self.sight <= at {
+        } else if self.sight.by(at) {
             Status::Sight
         } else if declared {
             Status::Story
@@ -203,30 +195,26 @@ impl Verdict {
         }
     }
 
-    /// A reading that the word also has and that cannot be sounded out yet at a lesson at which another can: *wind* in *wind the clock*.
-    /// Differences of accent and of weak vowels do not count.
+    /// Returns another reading that is not yet decodable at a lesson although the first is: *wind* in *wind the clock*.
+    /// Differences in accent and in weak vowels do not count.
     #[must_use]
-    pub fn other_reading(&self, at: Place) -> Option<&Reading> {
-        let first = self.word.readings.first().filter(|_| self.decodable <= at && self.sight > at)?;
+    pub fn other_reading(&self, at: LessonIndex) -> Option<&Reading> {
+        let first = self.word.readings.first().filter(|_| self.decodable.by(at) && !self.sight.by(at))?;
         let others = self.word.readings.iter().zip(&self.earliest).skip(1);
-        others.filter(|(_, earliest)| **earliest > at).map(|(reading, _)| reading).find(|other| differ(first, other))
+        others.filter(|(_, earliest)| !earliest.by(at)).map(|(reading, _)| reading).find(|other| differ(first, other))
     }
 
-    /// Whether the word stands for more than its letters: these are consonants, and do not sound like that.
-    fn is_abbreviation(&self) -> bool {
-        let odd = |reading: &Reading| reading.parts.iter().any(|part| part.id().is_none());
-        is_vowelless(&self.word.text) && self.word.readings.iter().all(odd)
-    }
-
-    /// Whether the word was read by its letters, for want of better; an abbreviation is not read at all.
+    /// Whether the word was read by its letters because it is not in the dictionary. False for an abbreviation, which is not
+    /// read.
     #[must_use]
     pub fn by_letters(&self) -> bool {
-        self.word.origin == Origin::Letters && !self.is_abbreviation()
+        self.word.origin == Origin::Letters
     }
 }
 
 impl Word {
-    /// Whether the word has two readings that differ in more than accent and weak vowels, whatever has been taught: *lead*, *wind*.
+    /// Whether the word has two readings that differ in more than accent and weak vowels: *lead*, *wind*. Independent of any
+    /// lesson.
     #[must_use]
     pub fn is_homograph(&self) -> bool {
         let mut readings = self.readings.iter();
@@ -244,7 +232,7 @@ fn differ(one: &Reading, other: &Reading) -> bool {
     one.len() != other.len() || one.iter().zip(&other).any(|(a, b)| a != b && *a != "AX" && *b != "AX")
 }
 
-/// Skills that a scope may name, with the lesson of each that it does.
-pub(crate) fn named_skills(scope: &Scope) -> impl Iterator<Item = (Skill, Place)> {
-    Skill::ALL.into_iter().map(|skill| (skill, scope.skill_lesson(skill))).filter(|(_, lesson)| *lesson != NEVER)
+/// The skills that a scope names, with their lessons.
+pub(crate) fn named_skills(scope: &Scope) -> impl Iterator<Item = (Skill, LessonIndex)> {
+    Skill::ALL.into_iter().filter_map(|skill| Some((skill, scope.skill_lesson(skill)?)))
 }

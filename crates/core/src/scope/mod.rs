@@ -2,40 +2,49 @@
 
 mod compile;
 mod file;
+mod lesson_index;
 mod notation;
 mod packed;
 mod skill;
 
 use std::collections::HashMap;
 
-pub(crate) use notation::label as scope_label;
-pub use notation::{Pattern, Run};
+pub use lesson_index::LessonIndex;
+pub(crate) use lesson_index::When;
+pub(crate) use notation::label as catalogue_label;
+pub use notation::{Chunk, Pattern};
 pub use skill::Skill;
 
-use crate::Reader;
+use untaught_phonics::{CorrespondenceId, Grade};
+
+use crate::messages::excerpt;
 use crate::yaml::{Fault, Outline, nearest};
+use crate::{Need, Reader};
 use compile::Table;
 
-/// The place of a lesson in its scope, from 0.
-pub type Place = u16;
+/// The number of a chunk in its scope.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
+pub struct ChunkId(u16);
 
-/// Later than every lesson: never.
-pub(crate) const NEVER: Place = Place::MAX;
+impl ChunkId {
+    pub(crate) fn index(self) -> usize {
+        usize::from(self.0)
+    }
+}
 
 /// A scope and sequence.
 #[derive(Debug)]
 pub struct Scope {
-    /// Its title.
-    pub title: String,
-    /// What the file says about itself.
-    pub about: Option<String>,
-    /// Where its order comes from.
-    pub source: Option<String>,
-    /// The lessons in order.
-    pub lessons: Vec<Lesson>,
+    /// A number that no other scope of this process has.
+    serial: u64,
+    title: String,
+    about: Option<String>,
+    source: Option<String>,
+    /// At least one.
+    lessons: Vec<Lesson>,
     table: Table,
-    sight: HashMap<String, Place>,
-    skills: [Place; Skill::ALL.len()],
+    sight: HashMap<String, LessonIndex>,
+    skills: [Option<LessonIndex>; Skill::ALL.len()],
 }
 
 /// One step of a scope.
@@ -84,48 +93,136 @@ impl Scope {
         packed::all().iter().map(|packed| (packed.name, packed.title))
     }
 
-    /// The place of the lesson with that id.
+    /// Its title.
+    #[must_use]
+    pub fn title(&self) -> &str {
+        &self.title
+    }
+
+    /// What the file says about itself.
+    #[must_use]
+    pub fn about(&self) -> Option<&str> {
+        self.about.as_deref()
+    }
+
+    /// Where its order comes from.
+    #[must_use]
+    pub fn source(&self) -> Option<&str> {
+        self.source.as_deref()
+    }
+
+    /// The lessons in order; at least one.
+    #[must_use]
+    pub fn lessons(&self) -> &[Lesson] {
+        &self.lessons
+    }
+
+    /// The lessons in order, with their indices.
+    pub fn indexed_lessons(&self) -> impl DoubleEndedIterator<Item = (LessonIndex, &Lesson)> {
+        self.lessons.iter().enumerate().filter_map(|(index, lesson)| Some((LessonIndex::new(index)?, lesson)))
+    }
+
+    /// The index of the lesson with an id.
     ///
     /// # Errors
     /// A sentence with the nearest id or the ids there are.
-    pub fn place(&self, id: &str) -> Result<Place, String> {
-        if let Some(place) = self.lessons.iter().position(|lesson| lesson.id == id) {
-            return Ok(place as Place);
+    pub fn index_of(&self, id: &str) -> Result<LessonIndex, UnknownLesson> {
+        if let Some((index, _)) = self.indexed_lessons().find(|(_, lesson)| lesson.id == id) {
+            return Ok(index);
         }
-        let (first, last) = (&self.lessons[0].id, &self.lessons[self.lessons.len() - 1].id);
-        let near = nearest(id, self.lessons.iter().map(|lesson| lesson.id.as_str()));
-        let near = match near {
-            Some(near) => format!("did you mean {near}? "),
-            None => String::new(),
-        };
-        Err(format!("the scope “{}” has no lesson {id}; {near}its lessons go from {first} to {last}", self.title))
+        let id = excerpt(id);
+        let near = nearest(&id, self.lessons.iter().map(|lesson| lesson.id.as_str()));
+        Err(UnknownLesson {
+            nearest: near.map(str::to_owned),
+            scope: excerpt(&self.title).into_owned(),
+            first: self.lessons[0].id.clone(),
+            last: self.lessons[self.lessons.len() - 1].id.clone(),
+            id: id.into_owned(),
+        })
     }
 
-    /// The last lesson's place.
+    /// The index of the last lesson.
     #[must_use]
-    pub fn last(&self) -> Place {
-        (self.lessons.len() - 1) as Place
+    pub fn last(&self) -> LessonIndex {
+        LessonIndex::new(self.lessons.len() - 1).unwrap_or_default()
     }
 
-    /// The lesson at a place; none past the end.
+    /// The lesson at an index; none past the end.
     #[must_use]
-    pub fn lesson(&self, place: Place) -> Option<&Lesson> {
-        self.lessons.get(usize::from(place))
+    pub fn lesson(&self, index: LessonIndex) -> Option<&Lesson> {
+        self.lessons.get(index.get())
+    }
+
+    /// The id of the lesson at an index; empty past the end.
+    #[must_use]
+    pub fn id(&self, index: LessonIndex) -> &str {
+        self.lesson(index).map_or("", |lesson| lesson.id.as_str())
     }
 
     /// The lesson that teaches a word whole.
     #[must_use]
-    pub fn sight_lesson(&self, word: &str) -> Option<Place> {
+    pub fn sight_lesson(&self, word: &str) -> Option<LessonIndex> {
         self.sight.get(word).copied()
     }
 
-    pub(crate) fn skill_lesson(&self, skill: Skill) -> Place {
+    /// The lesson that teaches a skill, if the scope names it.
+    #[must_use]
+    pub fn skill_lesson(&self, skill: Skill) -> Option<LessonIndex> {
         self.skills[skill as usize]
     }
 
+    /// A chunk that it teaches.
+    #[must_use]
+    pub fn chunk(&self, id: ChunkId) -> &Chunk {
+        self.table.chunk(id)
+    }
+
     /// Whether the file names a correspondence on its own, so that the bare spelling does not teach it.
-    pub(crate) fn names(&self, id: untaught_phonics::CorrespondenceId) -> bool {
+    pub(crate) fn names(&self, id: CorrespondenceId) -> bool {
         self.table.is_named(id)
+    }
+
+    /// The key word that the file itself gives a correspondence, as a label.
+    pub(crate) fn own_label(&self, id: CorrespondenceId) -> Option<&str> {
+        self.table.label(id)
+    }
+
+    /// What a correspondence needs: itself, or the whole word where hardly any other is read so and nothing teaches it.
+    pub(crate) fn need_of(&self, id: CorrespondenceId, lesson: Option<LessonIndex>) -> Need {
+        let part = id.get();
+        let odd = part.grade == Grade::Odd && lesson.is_none() && !self.names(id);
+        if odd { Need::Irregular { letters: part.spelling.into() } } else { Need::Correspondence { id, lesson } }
+    }
+
+    /// A number that no other scope of this process has: what is remembered of one is not taken for another's.
+    pub(crate) fn serial(&self) -> u64 {
+        self.serial
+    }
+
+    /// The entry of the scope file that teaches what is needed: the key of its list (`teach`, `skills` or `sight`) and the number in it,
+    /// both in the need's lesson. None where the lesson teaches it only by the way.
+    #[must_use]
+    pub fn entry_of(&self, need: &Need) -> Option<(&'static str, usize)> {
+        let lesson = self.lesson(need.lesson()?)?;
+        let pattern =
+            |wanted: &dyn Fn(&Pattern) -> bool| lesson.patterns.iter().position(wanted).map(|at| ("teach", at));
+        match need {
+            Need::Correspondence { id, .. } | Need::ChangedY { y: id, .. } => {
+                let spelling = id.get().spelling;
+                let single = id.get().undoubled();
+                pattern(&|pattern| matches!(pattern, Pattern::One(one, _) if one == id)).or_else(|| {
+                    pattern(
+                        &|pattern| matches!(pattern, Pattern::Bare(bare) if *bare == spelling || Some(*bare) == single),
+                    )
+                })
+            }
+            Need::Chunk { chunk, .. } => {
+                let label = &self.chunk(*chunk).label;
+                pattern(&|pattern| matches!(pattern, Pattern::Chunk(chunk) if chunk.label == *label))
+            }
+            Need::Skill { skill, .. } => lesson.skills.iter().position(|one| one == skill).map(|at| ("skills", at)),
+            _ => None,
+        }
     }
 
     pub(crate) fn table(&self) -> &Table {
@@ -133,9 +230,84 @@ impl Scope {
     }
 }
 
+/// A scope has no lesson of that id.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct UnknownLesson {
+    id: String,
+    nearest: Option<String>,
+    scope: String,
+    first: String,
+    last: String,
+}
+
+impl std::fmt::Display for UnknownLesson {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        let UnknownLesson { id, nearest, scope, first, last } = self;
+        write!(f, "the scope “{scope}” has no lesson {id}; ")?;
+        if let Some(nearest) = nearest {
+            write!(f, "did you mean {nearest}? ")?;
+        }
+        write!(f, "its lessons go from {first} to {last}")
+    }
+}
+
+impl std::error::Error for UnknownLesson {}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    fn faults(lessons: &str) -> Vec<Fault> {
+        Scope::parse(&format!("format: 1\nlessons:\n{lessons}"), &Reader::default())
+            .map_or_else(|faults| faults, |_| Vec::new())
+    }
+
+    #[test]
+    fn a_scope_file_has_bounds() {
+        let only = |lessons: &str| {
+            let faults = faults(lessons);
+            assert_eq!(faults.len(), 1, "{:?}", &faults[..faults.len().min(3)]);
+            faults[0].to_string()
+        };
+        let lessons = |count: u32| (0..count).map(|n| format!("- title: {n}\n")).collect::<String>();
+        assert_eq!(faults(&lessons(5_000)), []);
+        assert_eq!(only(&lessons(5_001)), "line 3, column 3: a scope file has at most 5,000 lessons, not 5,001");
+        for key in ["teach", "sight", "skills", "review"] {
+            let list = format!("- {key}: [{}]\n", vec!["sh"; 1_001].join(", "));
+            let fault = only(&list);
+            assert!(fault.ends_with("this list has 1,001 entries; it may have 1,000"), "{fault}");
+            let list = format!("- {key}: [\"{}\"]\n", "ab".repeat(1 << 19));
+            let fault = only(&list);
+            assert!(fault.contains("abab…` is too long: an entry has at most 100 characters"), "{fault}");
+            assert!(fault.len() < 200, "{fault}");
+        }
+        let patterns = "- review: [".to_owned() + &"sh, ".repeat(1_000) + "]\n";
+        assert!(only(&patterns.repeat(11)).ends_with("a scope file has at most 10,000 patterns, not 11,000"));
+        assert!(only(&format!("- id: {}\n", "ab".repeat(1 << 19))).contains("is too long"));
+    }
+
+    #[test]
+    fn many_faults_are_all_counted_but_not_all_with_hints() {
+        let entries = |from: u32| (from..from + 10).map(|n| format!("shh{n}")).collect::<Vec<_>>().join(", ");
+        let lessons: String = (0..1_000).map(|n| format!("- teach: [{}]\n", entries(n * 10))).collect();
+        let faults = faults(&lessons);
+        assert_eq!(faults.len(), 10_000);
+        assert!(faults[0].message.contains("did you mean `"), "{}", faults[0]);
+        assert!(!faults[9_999].message.contains("did you mean"), "{}", faults[9_999]);
+    }
+
+    #[test]
+    fn ids_and_runs_are_told_apart_however_many() {
+        let twice = "- {id: a, teach: [ank as in bank]}\n- {id: b, teach: [ank as in tank]}\n- {id: a}\n";
+        let told: Vec<String> = faults(twice).iter().map(ToString::to_string).collect();
+        assert_eq!(
+            told,
+            [
+                "line 4, column 19: `ank as in tank` is taught twice: lesson a teaches it already",
+                "line 5, column 8: two lessons have the id a: the first is lesson 1 of the list"
+            ]
+        );
+    }
 
     /// The packed form and the file itself give the same scope, and neither has a fault.
     #[test]

@@ -1,10 +1,10 @@
 //! The notation of patterns: `sh`, `a_e`, `ea as in bread`, `ea = /ɛ/`, `ank as in bank`, `-ed as in jumped`, `un-`.
 
-use untaught_phonics::{CORRESPONDENCES, CorrespondenceId, Grade, SoundId, spelled};
+use untaught_phonics::formation::AffixId;
+use untaught_phonics::{CORRESPONDENCES, CorrespondenceId, Grade, Part, Reading, SoundId, spelled};
 
-use crate::word::{Affix, is_ending};
-use crate::yaml::nearest;
-use crate::{Part, Reader, Reading};
+use crate::Reader;
+use crate::yaml::{nearest, too_long};
 
 /// What a lesson teaches.
 #[derive(Clone, PartialEq, Eq, Debug)]
@@ -14,22 +14,22 @@ pub enum Pattern {
     /// One correspondence, with its name: by the file's key word if it gives one.
     One(CorrespondenceId, String),
     /// A run of parts taught as one chunk, an ending or a beginning.
-    Run(Run),
+    Chunk(Chunk),
 }
 
-/// A run of parts.
+/// A run of parts that is taught as one, an ending or a beginning.
 #[derive(Clone, PartialEq, Eq, Debug)]
-pub struct Run {
+pub struct Chunk {
     /// As written in the scope: `ank as in bank`.
     pub label: String,
     /// Alternative runs of correspondences: `-s` is /s/ or /z/.
-    pub parts: Vec<Vec<CorrespondenceId>>,
+    pub runs: Vec<Vec<CorrespondenceId>>,
     /// Only at the start of a word: `un-`.
     pub start: bool,
     /// Only at the end of a word: `-ing`.
     pub end: bool,
-    /// The letters of the affix that it is, if it makes words of words.
-    affix: Option<Box<str>>,
+    /// The affix that it is, if it makes words of words; `-tion` and `-able` are chunks at the end of a word.
+    pub affix: Option<AffixId>,
 }
 
 /// Endings and beginnings that may be named without a key word, with key words that show all of their sounds.
@@ -57,16 +57,11 @@ const AFFIXES: [(&str, &[&str]); 21] = [
     ("pre-", &["prepay"]),
 ];
 
-impl Run {
-    fn new(label: String, parts: Vec<Vec<CorrespondenceId>>, start: bool, end: bool) -> Run {
-        let letters = label.split(" as in ").next().unwrap_or_default().trim().trim_matches('-');
-        let affix = (start || end && is_ending(letters)).then(|| letters.into());
-        Run { label, parts, start, end, affix }
-    }
-
-    /// The affix that the run is, if it is one that makes words of words; `-tion` is a chunk at the end of a word.
-    pub(crate) fn affix(&self) -> Option<Affix<'_>> {
-        self.affix.as_deref().map(|letters| Affix { letters, before: self.start })
+impl Chunk {
+    fn new(label: String, runs: Vec<Vec<CorrespondenceId>>, start: bool, end: bool) -> Chunk {
+        let name = label.split(" as in ").next().unwrap_or_default().trim();
+        let affix = AffixId::named(name).filter(|affix| affix.get().holds_back);
+        Chunk { label, runs, start, end, affix }
     }
 }
 
@@ -77,7 +72,7 @@ impl Pattern {
         match self {
             Pattern::Bare(spelling) => (*spelling).to_owned(),
             Pattern::One(_, label) => label.clone(),
-            Pattern::Run(run) => run.label.clone(),
+            Pattern::Chunk(run) => run.label.clone(),
         }
     }
 
@@ -86,17 +81,25 @@ impl Pattern {
     /// # Errors
     /// A sentence that says what is wrong and what was probably meant.
     pub fn parse(text: &str, reader: &Reader) -> Result<Pattern, String> {
+        Pattern::read(text, reader, true)
+    }
+
+    /// The same; `hints` is whether to say what was probably meant, which takes time.
+    pub(super) fn read(text: &str, reader: &Reader, hints: bool) -> Result<Pattern, String> {
         let text = text.trim();
+        if let Some(message) = too_long(text) {
+            return Err(message);
+        }
         if let Some((spelling, key)) = text.split_once(" as in ") {
             return with_key(text, spelling.trim(), key.trim(), reader);
         }
         if let Some((spelling, ipa)) = text.split_once('=') {
-            return with_ipa(&split_notation(spelling.trim()), ipa.trim());
+            return with_ipa(&split_notation(spelling.trim()), ipa.trim(), hints);
         }
         if text.starts_with('-') || text.ends_with('-') {
             return affix(text, reader);
         }
-        bare(&split_notation(text))
+        bare(&split_notation(text), hints)
     }
 }
 
@@ -114,7 +117,7 @@ fn split_notation(spelling: &str) -> String {
     }
 }
 
-fn unknown(spelling: &str) -> String {
+fn unknown(spelling: &str, hints: bool) -> String {
     if spelling.is_empty() {
         return "an empty entry; write a spelling such as `sh`".to_owned();
     }
@@ -123,16 +126,16 @@ fn unknown(spelling: &str) -> String {
             "`{spelling}` is no spelling; write each pattern as an entry of its own, such as `ea as in bread`"
         );
     }
-    let near = nearest(spelling, CORRESPONDENCES.iter().map(|part| part.spelling));
+    let near = if hints { nearest(spelling, CORRESPONDENCES.iter().map(|part| part.spelling)) } else { None };
     let near = near.map_or_else(String::new, |near| format!(" did you mean `{near}`?"));
     format!(
         "the catalogue has no spelling `{spelling}`;{near} A chunk of several spellings needs a key word: `{spelling} as in …`"
     )
 }
 
-fn bare(spelling: &str) -> Result<Pattern, String> {
+fn bare(spelling: &str, hints: bool) -> Result<Pattern, String> {
     let known: Vec<CorrespondenceId> = spelled(spelling).collect();
-    let Some(first) = known.first() else { return Err(unknown(spelling)) };
+    let Some(first) = known.first() else { return Err(unknown(spelling, hints)) };
     if known.iter().any(|id| id.get().grade == Grade::Everyday) {
         return Ok(Pattern::Bare(first.get().spelling));
     }
@@ -145,9 +148,9 @@ fn bare(spelling: &str) -> Result<Pattern, String> {
     }
 }
 
-fn with_ipa(spelling: &str, ipa: &str) -> Result<Pattern, String> {
+fn with_ipa(spelling: &str, ipa: &str, hints: bool) -> Result<Pattern, String> {
     if spelled(spelling).next().is_none() {
-        return Err(unknown(spelling));
+        return Err(unknown(spelling, hints));
     }
     let sounds: Vec<SoundId> = SoundId::from_ipa(ipa).collect();
     let found = spelled(spelling).find(|id| sounds.contains(&id.get().sound));
@@ -179,7 +182,7 @@ fn with_key(text: &str, written: &str, key: &str, reader: &Reader) -> Result<Pat
         ids.ok_or_else(|| format!("`{text}`: {key} is spelled unlike it sounds there; choose another key word"))?;
     match ids[..] {
         [one] if !start && !end => Ok(Pattern::One(one, format!("{} as in {key}", one.get().spelling))),
-        _ => Ok(Pattern::Run(Run::new(format!("{written} as in {key}"), vec![ids], start, end))),
+        _ => Ok(Pattern::Chunk(Chunk::new(format!("{written} as in {key}"), vec![ids], start, end))),
     }
 }
 
@@ -192,7 +195,7 @@ fn runs<'r>(reading: &'r Reading, letters: &str, start: bool, end: bool) -> Vec<
             let run = &parts[from..from + length];
             let spelled = match run {
                 [one] => one.spelling() == letters || one.letters() == letters && !one.is_split(),
-                _ => run.iter().map(Part::letters).collect::<String>() == letters,
+                _ => run.iter().try_fold(letters, |rest, part| rest.strip_prefix(part.letters())) == Some(""),
             };
             if spelled && (!start || from == 0) && (!end || from + length == parts.len()) {
                 found.push(run);
@@ -221,7 +224,7 @@ fn affix(text: &str, reader: &Reader) -> Result<Pattern, String> {
             }
         }
     }
-    Ok(Pattern::Run(Run::new(text, parts, start, end)))
+    Ok(Pattern::Chunk(Chunk::new(text, parts, start, end)))
 }
 
 #[cfg(test)]
@@ -232,9 +235,9 @@ mod tests {
     fn every_affix_has_a_run_for_each_key_word() {
         let reader = Reader::default();
         for (text, keys) in AFFIXES {
-            let Ok(Pattern::Run(run)) = Pattern::parse(text, &reader) else { panic!("{text}") };
-            assert!(!run.parts.is_empty(), "{text}");
-            assert!(run.parts.iter().all(|parts| !parts.is_empty()), "{text}");
+            let Ok(Pattern::Chunk(run)) = Pattern::parse(text, &reader) else { panic!("{text}") };
+            assert!(!run.runs.is_empty(), "{text}");
+            assert!(run.runs.iter().all(|parts| !parts.is_empty()), "{text}");
             for key in keys {
                 let letters = text.trim_matches('-').replace('\'', "");
                 let read = reader.read(key);

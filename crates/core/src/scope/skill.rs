@@ -1,7 +1,8 @@
 //! Skills: demands a word makes beyond its spellings.
 
 /// A skill. Each restricts only once a scope names it.
-#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
+#[non_exhaustive]
 pub enum Skill {
     /// Two or more consonant sounds before the first vowel: *stop*.
     InitialBlends,

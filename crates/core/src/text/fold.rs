@@ -1,15 +1,15 @@
-//! Folding: the many ways to write the same word.
+//! Folding: reduces different ways of writing a word to one.
 
 use unicode_normalization::UnicodeNormalization as _;
 
-/// Characters that are written but not seen, and do not part words: soft hyphen, zero-width space and joiners, word joiner, byte
-/// order mark.
+/// Whether a character is invisible and does not separate words: soft hyphen, zero-width space and joiners, word joiner,
+/// byte order mark.
 pub(super) fn is_invisible(c: char) -> bool {
     matches!(c, '\u{ad}' | '\u{200b}'..='\u{200d}' | '\u{2060}' | '\u{feff}')
 }
 
-/// The word as the dictionary writes it: lower case, straight apostrophes, without accents; ligatures (ﬁ) and full-width letters
-/// written out, invisible characters left out. Cost: one pass.
+/// Converts a word to the dictionary's form: lower case, straight apostrophes, no accents, no ligatures (ﬁ), no full-width
+/// letters, no invisible characters. Cost: one pass.
 #[must_use]
 pub fn fold_word(word: &str) -> String {
     if word.is_ascii() {
@@ -34,7 +34,7 @@ mod tests {
     use super::*;
 
     #[test]
-    fn the_ways_to_write_one_word_fold_to_one() {
+    fn all_ways_to_write_a_word_fold_to_one() {
         for (written, folded) in [
             ("Don\u{2019}t", "don't"),
             ("\u{fb01}sh", "fish"),

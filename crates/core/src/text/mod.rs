@@ -1,4 +1,4 @@
-//! Text: where its words are, and what each is called in the dictionary.
+//! Text: finds its words, and converts each to the form used in the dictionary.
 
 mod fold;
 mod front;
@@ -8,4 +8,4 @@ mod token;
 pub use fold::fold_word;
 pub use front::{FrontMatter, front_matter};
 pub use lines::Lines;
-pub use token::{Kind, Token, Tokens, tokens};
+pub use token::{Token, TokenKind, Tokens, tokens};

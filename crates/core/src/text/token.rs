@@ -1,8 +1,8 @@
-//! Tokens: the words of a text, found by UAX #29.
+//! Tokens: finds the words of a text with UAX #29.
 //!
-//! Text is taken in runs between ASCII white space, where that annex always parts words. A run of ASCII letters and apostrophes,
-//! nearly all there are, is cut here by the annex's rules for them; any other run is cut by `unicode-segmentation`. A property test
-//! holds the two against each other.
+//! The text is split into runs at ASCII white space, where the annex always separates words. Nearly all runs have only ASCII
+//! letters and apostrophes; these are split here by the annex's rules for them. `unicode-segmentation` splits all other
+//! runs. A property test compares the two.
 
 use std::ops::Range;
 
@@ -10,46 +10,46 @@ use unicode_segmentation::UnicodeSegmentation as _;
 
 use super::fold::is_invisible;
 
-/// What a token is.
+/// The kind of a token.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
-pub enum Kind {
-    /// A word, which counts.
+pub enum TokenKind {
+    /// A word; it is counted.
     Word,
-    /// Something else with letters or digits in it, which does not: a number, a letter named as a letter, `3rd`.
+    /// Something else with letters or digits; it is not counted: a number, a single letter used as its name, `3rd`.
     Other,
 }
 
-/// A running word.
+/// A word or another token of a text.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct Token {
-    /// Where it stands, in bytes; always on character boundaries.
+    /// Its byte range, always on character boundaries.
     pub span: Range<usize>,
-    /// What it is.
-    pub kind: Kind,
+    /// Its kind.
+    pub kind: TokenKind,
 }
 
-/// The tokens of a text, in order.
+/// An iterator over the tokens of a text, in order.
 #[derive(Debug)]
 pub struct Tokens<'t> {
     text: &'t str,
     at: usize,
-    /// Tokens of a run that needed the long way, last first.
+    /// The tokens of a run that needed the slow path, in reverse order.
     waiting: Vec<Token>,
 }
 
-/// Finds the words of a text. Cost: one pass; a look at each byte for ASCII, a look-up in Unicode's tables elsewhere.
+/// Finds the tokens of a text. Cost: one pass; fast for ASCII, with look-ups in Unicode tables for other characters.
 #[must_use]
 pub fn tokens(text: &str) -> Tokens<'_> {
     Tokens { text, at: 0, waiting: Vec::new() }
 }
 
-/// Bytes by what they mean to the fast way.
+/// Classes of bytes for the fast path.
 const GAP: u8 = 0;
-/// Punctuation that parts words.
+/// Punctuation that separates words.
 const PUNCTUATION: u8 = 1;
 const APOSTROPHE: u8 = 2;
 const LETTER: u8 = 3;
-/// Joins words by the annex's rules, or is part of a number: take the long way.
+/// Joins words under the annex's rules, or is part of a number: take the slow path.
 const LONG_WAY: u8 = 4;
 
 const CLASSES: [u8; 256] = {
@@ -74,7 +74,7 @@ fn class(byte: u8) -> u8 {
     CLASSES[usize::from(byte)]
 }
 
-/// How many ASCII letters the bytes begin with, eight at a time.
+/// Counts the ASCII letters that the bytes begin with, eight at a time.
 #[inline]
 fn letters(bytes: &[u8]) -> usize {
     const HIGH: u64 = 0x8080_8080_8080_8080;
@@ -82,7 +82,7 @@ fn letters(bytes: &[u8]) -> usize {
     let mut count = 0;
     while let Some(chunk) = bytes.get(count..).and_then(|rest| rest.first_chunk()) {
         let chunk = u64::from_le_bytes(*chunk);
-        // Lower case, without the high bits, so that no sum runs into the next byte.
+        // Lower case, without the high bits, so that sums do not carry into the next byte.
         let low = (chunk | (ONES * 0x20)) & !HIGH;
         let from_a = low + ONES * (0x80 - 0x61);
         let past_z = low + ONES * (0x80 - 0x7b);
@@ -105,7 +105,7 @@ impl Iterator for Tokens<'_> {
         }
         let bytes = self.text.as_bytes();
         loop {
-            // To the next letter, or to a run that needs the long way.
+            // Skip to the next letter, or to a run that needs the slow path.
             while self.at < bytes.len() && class(bytes[self.at]) < LETTER {
                 self.at += 1;
             }
@@ -118,12 +118,12 @@ impl Iterator for Tokens<'_> {
                 while end + 1 < bytes.len() && bytes[end] == b'\'' && class(bytes[end + 1]) == LETTER {
                     end += 1 + letters(&bytes[end + 1..]);
                 }
-                // A digit or another script follows, perhaps after a mark that joins it: rare.
+                // Rare: a digit or another script follows, perhaps after a joining character.
                 let next = |n: usize| bytes.get(end + n).map_or(GAP, |b| class(*b));
                 let long = next(0) == LONG_WAY || next(0) != GAP && next(1) == LONG_WAY;
                 if !long {
                     self.at = end;
-                    let kind = if end - start == 1 { word_kind(&self.text[start..end]) } else { Kind::Word };
+                    let kind = if end - start == 1 { word_kind(&self.text[start..end]) } else { TokenKind::Word };
                     return Some(Token { span: start..end, kind });
                 }
             }
@@ -136,7 +136,7 @@ impl Iterator for Tokens<'_> {
 }
 
 impl Tokens<'_> {
-    /// Cuts the rest of the run by the annex's full rules.
+    /// Splits the rest of the run by the annex's full rules.
     fn long_way(&mut self) {
         let bytes = self.text.as_bytes();
         let end = bytes[self.at..].iter().position(|b| class(*b) == GAP).map_or(bytes.len(), |n| self.at + n);
@@ -145,7 +145,7 @@ impl Tokens<'_> {
         let run = &self.text[start..end];
         let mut pieces: Vec<Range<usize>> = Vec::new();
         for (at, segment) in run.split_word_bound_indices() {
-            // An invisible character parts nothing: join what it stood between.
+            // An invisible character does not separate words: join the pieces on both sides.
             let glued = segment.chars().all(is_invisible) || run[..at].chars().next_back().is_some_and(is_invisible);
             match pieces.last_mut() {
                 Some(last) if glued && last.end == at => last.end = at + segment.len(),
@@ -161,7 +161,7 @@ impl Tokens<'_> {
         self.waiting.reverse();
     }
 
-    /// The annex joins `end.Next`, `a:b` and `_so_`; a reader sees two words, or one without its marks. Numbers stay whole.
+    /// Splits what the annex joins although a reader sees separate words or marks: `end.Next`, `a:b`, `_so_`. Numbers stay whole.
     fn refine(&mut self, start: usize, segment: &str) {
         let mut from = 0;
         let mut before = None;
@@ -182,20 +182,20 @@ impl Tokens<'_> {
         let word = piece.trim_matches(is_invisible);
         if word.chars().any(char::is_alphanumeric) {
             let from = start + (piece.len() - piece.trim_start_matches(is_invisible).len());
-            let kind = if word.chars().any(char::is_numeric) { Kind::Other } else { word_kind(word) };
+            let kind = if word.chars().any(char::is_numeric) { TokenKind::Other } else { word_kind(word) };
             self.waiting.push(Token { span: from..from + word.len(), kind });
         }
     }
 }
 
-/// A single letter is named as a letter, unless it is one of the words *a*, *I*, *O*.
-fn word_kind(word: &str) -> Kind {
+/// A single letter is not a word, except *a*, *I* and *O*.
+fn word_kind(word: &str) -> TokenKind {
     match word.as_bytes() {
-        [b'a' | b'A' | b'i' | b'I' | b'o' | b'O'] => Kind::Word,
-        [_] => Kind::Other,
-        bytes if bytes.len() > 4 || bytes.is_ascii() => Kind::Word,
-        _ if word.chars().nth(1).is_none() => Kind::Other,
-        _ => Kind::Word,
+        [b'a' | b'A' | b'i' | b'I' | b'o' | b'O'] => TokenKind::Word,
+        [_] => TokenKind::Other,
+        bytes if bytes.len() > 4 || bytes.is_ascii() => TokenKind::Word,
+        _ if word.chars().nth(1).is_none() => TokenKind::Other,
+        _ => TokenKind::Word,
     }
 }
 
@@ -204,11 +204,11 @@ mod tests {
     use super::*;
 
     fn words(text: &str) -> Vec<&str> {
-        tokens(text).filter(|t| t.kind == Kind::Word).map(|t| &text[t.span]).collect()
+        tokens(text).filter(|t| t.kind == TokenKind::Word).map(|t| &text[t.span]).collect()
     }
 
     fn others(text: &str) -> Vec<&str> {
-        tokens(text).filter(|t| t.kind == Kind::Other).map(|t| &text[t.span]).collect()
+        tokens(text).filter(|t| t.kind == TokenKind::Other).map(|t| &text[t.span]).collect()
     }
 
     #[test]
@@ -224,7 +224,7 @@ mod tests {
     }
 
     #[test]
-    fn letters_are_counted_by_eights_as_by_ones() {
+    fn counting_eight_letters_at_a_time_gives_the_same_result() {
         for byte in 0..=255u8 {
             for at in 0..10 {
                 let mut bytes = *b"abcXYZmnop";
@@ -236,7 +236,7 @@ mod tests {
     }
 
     #[test]
-    fn what_is_no_word_is_not_counted() {
+    fn tokens_that_are_not_words_are_not_counted() {
         assert_eq!(others("on the 3rd of May 1,000 b c 3.14"), ["3rd", "1,000", "b", "c", "3.14"]);
         assert_eq!(words("--- *** … !? \u{1f600}"), Vec::<&str>::new());
         assert_eq!(others("--- *** … !? \u{1f600}"), Vec::<&str>::new());

@@ -1,32 +1,61 @@
-//! Words: how each can be read, cut into parts.
+//! Words: how each can be read, and what it is made of.
 
-mod affix;
-mod compound;
-mod derive;
-mod ending;
-mod join;
-mod part;
+mod base;
 
-pub(crate) use affix::{Affix, Bases};
-pub(crate) use derive::is_vowelless;
-pub(crate) use ending::{Base, Change, Ending, is_ending, strip};
-pub(crate) use join::LONGEST_TAIL;
-pub use part::{Origin, Part, Reading};
+pub(crate) use base::Base;
 
 use std::collections::HashMap;
 use std::sync::{Mutex, OnceLock};
 
 use untaught_lexicon::{Entry, Lexicon};
-use untaught_phonics::LetterModel;
-use untaught_phonics::lattice::Index;
+use untaught_phonics::formation::{Dictionary, Vocabulary, derive, sound_word};
+use untaught_phonics::lattice::SpellingIndex;
+use untaught_phonics::{LetterModel, Part, Reading};
 
-/// Everything needed to read a word: the dictionary, and a model for words that it lacks.
+/// Everything needed to read a word: the dictionary, and a model for words that are not in it.
 #[derive(Debug)]
 pub struct Reader {
     pub(crate) lexicon: Lexicon,
-    letters: OnceLock<(Index, Option<LetterModel>)>,
-    /// Words read by their letters: the search is the dearest thing here, and the same bases are asked for again and again.
+    letters: OnceLock<(SpellingIndex, Option<LetterModel>)>,
+    /// A cache of words read by their letters, because the search is slow and the same bases are read repeatedly.
     by_letters: Mutex<HashMap<Box<str>, Reading>>,
+}
+
+/// Where the readings of a word come from.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+#[non_exhaustive]
+pub enum Origin {
+    /// The word is in the dictionary.
+    Dictionary,
+    /// Derived from words in the dictionary: an inflection, a compound, a lengthened word.
+    Derived,
+    /// The word was read by its letters alone.
+    Letters,
+    /// An abbreviation in consonants, which cannot be sounded out: *Dr*, *km*.
+    Abbreviation,
+}
+
+impl Origin {
+    /// The name of the origin in machine formats.
+    #[must_use]
+    pub fn name(self) -> &'static str {
+        match self {
+            Origin::Dictionary => "dictionary",
+            Origin::Derived => "derived",
+            Origin::Letters | Origin::Abbreviation => "letters",
+        }
+    }
+
+    /// A description of the origin for people; `None` for a word in the dictionary.
+    #[must_use]
+    pub fn describe(self) -> Option<&'static str> {
+        match self {
+            Origin::Dictionary => None,
+            Origin::Derived => Some("made of words in the dictionary"),
+            Origin::Letters => Some("not in the dictionary: read by its letters"),
+            Origin::Abbreviation => Some("an abbreviation"),
+        }
+    }
 }
 
 /// A word with its readings.
@@ -46,74 +75,85 @@ impl Default for Reader {
     }
 }
 
+impl Vocabulary for Reader {
+    fn is_ordinary(&self, word: &str) -> bool {
+        self.lexicon.get(word).is_some_and(|entry| entry.commonness().is_some())
+    }
+}
+
+impl Dictionary for Reader {
+    fn readings(&self, word: &str) -> Vec<Reading> {
+        let entry = self.lexicon.get(word);
+        entry.into_iter().flat_map(|entry| entry.readings()).map(|reading| self.unpack(&reading)).collect()
+    }
+
+    fn has(&self, word: &str) -> bool {
+        self.lexicon.get(word).is_some()
+    }
+}
+
 impl Reader {
-    /// Reads a word: from the dictionary, else derived from words that it has, else by its letters alone.
-    /// The word is given in lower case with a straight apostrophe, as [`crate::fold_word`] makes it.
+    /// Reads a word: from the dictionary, otherwise derived from words in it, otherwise by its letters alone. Capitals,
+    /// accents and apostrophes are [folded](crate::fold_word) first.
     ///
-    /// Cost: a look-up for a word of the dictionary; some microseconds otherwise.
+    /// Cost: a look-up for a word in the dictionary; otherwise a few microseconds, or more to read it by its letters.
     #[must_use]
     pub fn read(&self, word: &str) -> Word {
         if let Some(entry) = self.lexicon.get(word) {
             return self.word_of(&entry);
         }
+        let folded = crate::fold_word(word);
+        let word = folded.as_str();
+        if let Some(entry) = self.lexicon.get(word) {
+            return self.word_of(&entry);
+        }
+        let made = |origin, readings| Word { text: word.to_owned(), origin, readings };
         if word.len() > LONGEST {
-            let odd = Part::Odd { letters: word.into(), phones: "".into() };
-            let readings = vec![Reading { parts: vec![odd], stressed: None }];
-            return Word { text: word.to_owned(), origin: Origin::Letters, readings };
+            return made(Origin::Letters, vec![irregular(word)]);
         }
-        let readings = self.derive(word);
+        let readings = derive(word, self);
         if !readings.is_empty() {
-            return Word { text: word.to_owned(), origin: Origin::Derived, readings };
+            return made(Origin::Derived, readings);
         }
-        let sound = Reader::sound_word(word);
-        let readings = vec![sound.unwrap_or_else(|| self.by_letters(word))];
-        Word { text: word.to_owned(), origin: Origin::Letters, readings }
+        match sound_word(word) {
+            Some(reading) if reading.parts.iter().any(|part| part.id().is_none()) => {
+                made(Origin::Abbreviation, vec![reading])
+            }
+            Some(reading) => made(Origin::Letters, vec![reading]),
+            None => made(Origin::Letters, vec![self.by_letters(word)]),
+        }
     }
 
-    /// A word of the dictionary.
+    /// Looks up a word in the dictionary.
     pub(crate) fn word_of(&self, entry: &Entry) -> Word {
-        let readings = entry.readings().map(|reading| self.reading(&reading)).collect();
-        Word { text: entry.word().to_owned(), origin: Origin::Dictionary, readings }
+        let readings: Vec<Reading> = entry.readings().map(|reading| self.unpack(&reading)).collect();
+        let odd = |reading: &Reading| reading.parts.iter().any(|part| part.id().is_none());
+        let is_short = untaught_phonics::formation::is_vowelless(entry.word()) && readings.iter().all(odd);
+        let origin = if is_short { Origin::Abbreviation } else { Origin::Dictionary };
+        Word { text: entry.word().to_owned(), origin, readings }
     }
 
-    /// The readings of a word of the dictionary; none for any other.
-    pub(crate) fn known(&self, word: &str) -> Vec<Reading> {
-        let entry = self.lexicon.get(word);
-        entry.into_iter().flat_map(|entry| entry.readings()).map(|reading| self.reading(&reading)).collect()
-    }
-
-    /// Whether the dictionary has a word.
-    pub(crate) fn has(&self, word: &str) -> bool {
-        self.lexicon.get(word).is_some()
-    }
-
-    /// The ordinary words of the dictionary up to a size class (10 the commonest, 50 the rarest), in alphabetical order, with their
-    /// classes. Cost: a pass over the dictionary.
+    /// Returns the ordinary words in the dictionary up to a size class (from 10, commonest, to 50, rarest), in alphabetical
+    /// order, with their classes. Cost: a pass over the dictionary.
     pub fn common(&self, class: u8) -> impl Iterator<Item = (&'static str, u8)> {
         let classes = self.lexicon.entries().filter_map(|entry| Some((entry.word(), entry.commonness()?)));
         classes.filter(move |(_, found)| *found <= class)
     }
 
-    /// Whether the dictionary has the word and it is an ordinary one, neither name nor rarity: only such words are bases of others
-    /// and parts of compounds.
-    pub(crate) fn is_ordinary(&self, word: &str) -> bool {
-        self.lexicon.get(word).is_some_and(|entry| entry.commonness().is_some())
-    }
-
-    fn reading(&self, packed: &untaught_lexicon::Reading) -> Reading {
+    fn unpack(&self, packed: &untaught_lexicon::PackedReading) -> Reading {
         let packed_parts = packed.parts();
         let mut parts = Vec::with_capacity(packed_parts.size_hint().1.unwrap_or_default());
         parts.extend(packed_parts.map(|part| match part {
-            untaught_lexicon::Part::Known { id, e_dropped } => Part::Known { id, e_dropped },
-            untaught_lexicon::Part::Odd(number) => {
+            untaught_lexicon::PackedPart::Known { id, e_dropped } => Part::Known { id, e_dropped },
+            untaught_lexicon::PackedPart::Odd(number) => {
                 let (letters, phones) = self.lexicon.oddity(number).unwrap_or_default();
                 Part::Odd { letters: letters.into(), phones: phones.into() }
             }
         }));
-        Reading { parts, stressed: packed.stressed() }
+        Reading { parts, stressed: packed.stressed(), made: packed.made() }
     }
 
-    /// The most probable cutting over the whole catalogue, remembered.
+    /// Returns the most probable cut with the whole catalogue, from the cache if possible.
     fn by_letters(&self, word: &str) -> Reading {
         let known = self.by_letters.lock().ok().and_then(|known| known.get(word).cloned());
         if let Some(reading) = known {
@@ -130,25 +170,30 @@ impl Reader {
     }
 
     fn search_by_letters(&self, word: &str) -> Reading {
-        // Letters of another script are no part of English spelling.
+        // Letters in another script are not part of English spelling.
         let foreign = word.chars().any(|c| c.is_alphabetic() && !c.is_ascii_lowercase());
         let letters: Vec<u8> = word.bytes().filter(|b| b.is_ascii_lowercase() && !foreign).collect();
         let seams = word.find('\'').filter(|at| *at < 64).map_or(0, |at| 1 << at);
-        let (index, model) = self.letters.get_or_init(|| (Index::default(), self.lexicon.letter_model()));
+        let (index, model) = self.letters.get_or_init(|| (SpellingIndex::default(), self.lexicon.letter_model()));
         let parts =
             model.as_ref().and_then(|model| model.read(&letters, seams, index)).filter(|parts| !parts.is_empty());
         match parts {
             Some(parts) => {
                 let parts = parts.into_iter().map(|id| Part::Known { id, e_dropped: false });
-                Reading { parts: parts.collect(), stressed: None }
+                Reading { parts: parts.collect(), ..Reading::default() }
             }
-            None => Reading { parts: vec![Part::Odd { letters: word.into(), phones: "".into() }], stressed: None },
+            None => irregular(word),
         }
     }
 }
 
-/// Longer than any word, in bytes: what is longer is taken as one irregular part, for no cutting is worth the search.
+/// Makes a reading with a single irregular part.
+fn irregular(word: &str) -> Reading {
+    Reading { parts: vec![Part::Odd { letters: word.into(), phones: "".into() }], ..Reading::default() }
+}
+
+/// The maximum length, in bytes, of a word to search for a cut. Anything longer becomes one irregular part.
 const LONGEST: usize = 60;
 
-/// Words read by their letters that are remembered.
+/// Maximum number of words in the cache of words read by their letters.
 const REMEMBERED: usize = 4096;

@@ -16,8 +16,8 @@ impl fmt::Display for Id {
 
 impl<'de> Deserialize<'de> for Id {
     fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Id, D::Error> {
-        struct Written;
-        impl Visitor<'_> for Written {
+        struct IdVisitor;
+        impl Visitor<'_> for IdVisitor {
             type Value = Id;
 
             fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
@@ -46,6 +46,6 @@ impl<'de> Deserialize<'de> for Id {
                 Err(E::custom(format_args!("an id such as yes, no or {value} must stand in quotes")))
             }
         }
-        from.deserialize_any(Written)
+        from.deserialize_any(IdVisitor)
     }
 }

@@ -1,14 +1,22 @@
 //! Where everything stands in a YAML file: the reader that fills the structures keeps no places, so the events are walked once
 //! more. Doubled keys are found on the way.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, HashMap, HashSet};
 
 use saphyr_parser::{Event, Parser, Span};
 
+use super::bounds::LARGEST;
 use super::{Fault, Position};
+use crate::messages::{excerpt, thousands};
 
-/// Levels of lists and keys; three are needed.
+/// Levels of lists and keys; four are needed.
 const DEEPEST: usize = 12;
+
+/// Values and keys of a file, those that an alias stands for among them: each takes some hundred bytes.
+const ENTRIES: usize = 100_000;
+
+/// The longest key, in characters: each value is kept with the keys that lead to it.
+const LONGEST_KEY: usize = 64;
 
 /// Places of all values, by path: `lessons/3/teach/0`.
 #[derive(Clone, PartialEq, Eq, Debug, Default)]
@@ -18,7 +26,62 @@ pub struct Outline {
 
 enum Level {
     List(usize),
-    Map { keys: Vec<String>, key: Option<String> },
+    Map { keys: HashSet<String>, key: Option<String> },
+}
+
+/// How much has been read, with what aliases stand for.
+#[derive(Clone, Copy, Default)]
+struct Size {
+    entries: usize,
+    bytes: usize,
+}
+
+/// Keeps count of what is read. A list of a thousand entries that is named and then stands in a list a thousand times is a million.
+#[derive(Default)]
+struct Count {
+    size: Size,
+    /// What was read before each open list or map, with the number of its anchor.
+    open: Vec<(usize, Size)>,
+    /// The size of everything that has a name, by the number of its anchor.
+    named: HashMap<usize, Size>,
+}
+
+impl Count {
+    /// Whether an event keeps what has been read within bounds.
+    fn is_bounded(&mut self, event: &Event<'_>) -> Result<(), String> {
+        let before = self.size;
+        match event {
+            Event::Scalar(value, _, anchor, _) => {
+                self.size.bytes += value.len();
+                if *anchor > 0 {
+                    self.named.insert(*anchor, Size { entries: 1, bytes: value.len() });
+                }
+            }
+            Event::SequenceStart(anchor, _) | Event::MappingStart(anchor, _) => self.open.push((*anchor, before)),
+            Event::SequenceEnd | Event::MappingEnd => {
+                if let Some((anchor, before)) = self.open.pop() {
+                    let (entries, bytes) = (self.size.entries - before.entries, self.size.bytes - before.bytes);
+                    self.named.insert(anchor, Size { entries, bytes });
+                }
+                return Ok(());
+            }
+            Event::Alias(anchor) => {
+                let named = self.named.get(anchor).filter(|_| self.open.iter().all(|(open, _)| open != anchor));
+                let named = named.ok_or("this alias stands for something that it is part of")?;
+                self.size.entries += named.entries;
+                self.size.bytes += named.bytes;
+                if self.size.entries > ENTRIES || self.size.bytes > LARGEST {
+                    return Err("aliases (`*name`) repeat too much here; write out what is needed".to_owned());
+                }
+            }
+            _ => return Ok(()),
+        }
+        self.size.entries += 1;
+        if self.size.entries > ENTRIES {
+            return Err(format!("it has more than {} entries", thousands(ENTRIES)));
+        }
+        Ok(())
+    }
 }
 
 fn position(span: &Span) -> Position {
@@ -29,6 +92,7 @@ impl Outline {
     pub(super) fn read(text: &str) -> Result<Outline, Fault> {
         let mut outline = Outline::default();
         let mut levels: Vec<Level> = Vec::new();
+        let mut count = Count::default();
         let mut documents = 0;
         for event in Parser::new_from_str(text) {
             let (event, span) = event.map_err(|error| {
@@ -37,8 +101,9 @@ impl Outline {
             })?;
             let place = position(&span);
             if levels.len() > DEEPEST {
-                return Err(Fault::new(place, "lists stand in lists here, deeper than anything here needs"));
+                return Err(Fault::new(place, "lists are nested too deeply"));
             }
+            count.is_bounded(&event).map_err(|message| Fault::new(place, &message))?;
             match &event {
                 Event::DocumentStart(_) => {
                     documents += 1;
@@ -48,10 +113,14 @@ impl Outline {
                 }
                 Event::Scalar(value, ..) => {
                     if let Some(Level::Map { keys, key: key @ None }) = levels.last_mut() {
-                        if keys.iter().any(|known| known == value) {
-                            return Err(Fault::new(place, &format!("the key `{value}` stands twice here")));
+                        if value.chars().nth(LONGEST_KEY).is_some() {
+                            let message =
+                                format!("a key has at most {LONGEST_KEY} characters, unlike `{}`", excerpt(value));
+                            return Err(Fault::new(place, &message));
                         }
-                        keys.push(value.to_string());
+                        if !keys.insert(value.to_string()) {
+                            return Err(Fault::new(place, &format!("duplicate key `{value}`")));
+                        }
                         *key = Some(value.to_string());
                     } else {
                         outline.value(&mut levels, place);
@@ -64,7 +133,7 @@ impl Outline {
                 }
                 Event::MappingStart(..) => {
                     outline.enter(&levels, place);
-                    levels.push(Level::Map { keys: Vec::new(), key: None });
+                    levels.push(Level::Map { keys: HashSet::new(), key: None });
                 }
                 Event::SequenceEnd | Event::MappingEnd => {
                     levels.pop();
@@ -104,6 +173,9 @@ fn malformed(text: &str, place: Position, info: &str) -> Fault {
             place,
             "a colon with a space after it begins a value; put the whole text in quotes if it is part of it",
         );
+    }
+    if info.contains("recursion limit") {
+        return Fault::new(place, "lists are nested too deeply");
     }
     Fault::new(place, &format!("this is not well-formed YAML: {info}"))
 }

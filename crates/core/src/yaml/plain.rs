@@ -5,6 +5,7 @@ use std::sync::LazyLock;
 use regex::Regex;
 
 use super::nearest;
+use crate::messages::excerpt;
 
 static UNKNOWN: LazyLock<Option<Regex>> =
     LazyLock::new(|| Regex::new(r"unknown field `(?<key>[^`]*)`, expected (?:one of )?(?<known>.*)$").ok());
@@ -36,7 +37,11 @@ pub(super) fn plain(message: &str) -> String {
 fn thing(name: &str) -> String {
     let name = name.trim();
     if let Some(text) = name.strip_prefix("string ") {
-        return format!("the text {text}");
+        return match text.char_indices().nth(60) {
+            // The quotation mark at the end goes with the rest.
+            Some(_) => format!("the text {}\"", excerpt(text)),
+            None => format!("the text {text}"),
+        };
     }
     if let Some(number) = name.strip_prefix("integer ").or(name.strip_prefix("floating point ")) {
         return format!("the number {}", number.trim_matches('`'));

@@ -14,7 +14,7 @@ pub(crate) fn read(bytes: Vec<u8>) -> Result<Document, Problem> {
         xml::walk(archive.need("META-INF/encryption.xml")?, &mut locks)?;
         if locks.found {
             return Err(Problem::new(
-                "is an e-book with copy protection: ask whoever sold it for one without, or copy the story into a text file",
+                "is an e-book with copy protection: ask the seller for an unprotected copy, or copy the story into a text file",
             ));
         }
     }
@@ -49,7 +49,7 @@ pub(crate) fn page_text(bytes: Vec<u8>) -> Result<(String, Option<&'static str>)
 }
 
 fn not_a_book() -> Problem {
-    Problem::new("has no e-book inside: make it again as .epub and try once more")
+    Problem::new("has no e-book inside: export it as .epub again and try again")
 }
 
 /// Finds the name of the package, which says what the book is made of.

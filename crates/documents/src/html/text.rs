@@ -6,7 +6,7 @@ use html5gum::emitters::callback::CallbackEvent;
 
 use crate::extract::Extract;
 
-/// What stands between two pieces of text. The stronger wins.
+/// The gap between two pieces of text. The stronger wins.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 enum Gap {
     None,

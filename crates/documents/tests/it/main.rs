@@ -1,4 +1,5 @@
 //! Documents read. One program, so that it is linked once.
 
 mod files;
+mod hostile;
 mod properties;

@@ -99,7 +99,7 @@ fn front_matter_wins_and_its_faults_are_told() {
         ("lesson: 9", (1, 8), "has no lesson 9"),
         ("scope: gone.yaml", (1, 7), "there is no scope file"),
         ("lesso: 9", (1, 0), "did you mean `lesson`?"),
-        ("focus: [zzz]", (0, 0), "the focus of this story cannot be read"),
+        ("focus: [zzz]", (1, 8), "the focus of this story is not valid"),
     ] {
         client.change(&story, 2, json!([{ "text": format!("---\n{front}\n---\nA ship.") }]));
         let shown = client.pushed(&story).unwrap().1;
@@ -162,5 +162,34 @@ fn a_scope_file_is_completed_and_explained() {
     assert!(shown.starts_with("**sh**: /ʃ/ as in"), "{shown}");
     assert!(shown.contains("ship") || shown.contains("she"), "{shown}");
     assert_eq!(client.messages(scope).len(), 2, "the key word and the skill are wrong");
+    assert_eq!(client.leave(), End::Clean);
+}
+
+#[cfg(unix)]
+#[test]
+fn what_is_no_file_or_has_no_end_is_told_and_keeps_nobody_waiting() {
+    let folder = folder();
+    let story = uri(folder.path(), "story.txt");
+    assert!(std::process::Command::new("mkfifo").arg(folder.path().join("pipe")).status().unwrap().success());
+    fs::write(folder.path().join("big.yaml"), "# nothing\n".repeat(500_000)).unwrap();
+    let mut client = client(&[]);
+    client.open(&story, "plaintext", "A ship.");
+    for (scope, part) in [
+        ("pipe", "is a pipe or a device; save it as a file and name that file"),
+        ("/dev/zero", "is a pipe or a device; save it as a file and name that file"),
+        ("big.yaml", "is larger than 4 MB"),
+    ] {
+        client.change(&story, 2, json!([{ "text": format!("---\nscope: {scope}\n---\nA ship.") }]));
+        let told = client.messages(&story);
+        assert!(told[0].contains(part), "{told:?}");
+    }
+    let scope = uri(folder.path(), "scope.yaml");
+    let lesson =
+        |n: u32| format!("- teach: [{}]\n", (0..10).map(|m| format!("zz{n}x{m}")).collect::<Vec<_>>().join(", "));
+    client.open(&scope, "yaml", &format!("format: 1\nlessons:\n{}", (0..500).map(lesson).collect::<String>()));
+    let told = client.messages(&scope);
+    assert_eq!((told.len(), told[100].as_str()), (101, "and 4,900 more"));
+    client.change(&scope, 2, json!([{ "text": format!("format: 1\nlessons:\n{}", "- {}\n".repeat(6_000)) }]));
+    assert_eq!(client.messages(&scope), ["a scope file has at most 5,000 lessons, not 6,000"]);
     assert_eq!(client.leave(), End::Clean);
 }

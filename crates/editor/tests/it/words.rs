@@ -55,7 +55,7 @@ fn a_word_is_explained() {
     assert!(shown(&mut client, 9).unwrap().contains("ch·o·p"), "inside");
     assert!(shown(&mut client, 12).unwrap().contains("ch·o·p"), "at its end");
     assert!(shown(&mut client, 1).unwrap().contains("decodable"), "a name that can be sounded out");
-    assert!(shown(&mut client, 30).unwrap().contains("Another reading"), "wind");
+    assert!(shown(&mut client, 30).unwrap().contains("Another pronunciation"), "wind");
     assert_eq!(shown(&mut client, 34), None);
     let pushed = client.pushed(STORY).unwrap().1;
     let severities: Vec<&Value> = pushed.iter().map(|item| &item["severity"]).collect();
@@ -73,8 +73,8 @@ fn a_word_is_swapped_declared_or_waited_for() {
     let find = |title: &str| {
         made.iter().find(|(found, _)| found.starts_with(title)).unwrap_or_else(|| panic!("{title}: {made:#?}"))
     };
-    assert!(find("Put “big” instead of “huge”").1.starts_with("Sam had a big leap."));
-    assert!(find("Tell the child the word “huge”").1.starts_with("---\nstory-words: [huge]\n---\nSam had"));
+    assert!(find("Replace “huge” with “big”").1.starts_with("Sam had a big leap."));
+    assert!(find("Pre-teach the word “huge”").1.starts_with("---\nstory-words: [huge]\n---\nSam had"));
     assert!(find("Move this story to lesson").1.starts_with("---\nlesson: "));
     assert!(!made.iter().any(|(title, _)| title.contains("the name")), "{made:#?}");
     let titles = |client: &mut Client, from: u32, to: u32| -> Vec<String> {
@@ -84,7 +84,7 @@ fn a_word_is_swapped_declared_or_waited_for() {
     assert!(name.iter().any(|title| title.contains("the name “Bridgette”")), "{name:?}");
     assert!(!name.iter().any(|title| title.starts_with("Put")), "no name is swapped: {name:?}");
     let stones = titles(&mut client, 26, 26);
-    assert!(stones.contains(&"Put “rocks” instead of “stones”".to_owned()), "{stones:?}");
+    assert!(stones.contains(&"Replace “stones” with “rocks”".to_owned()), "{stones:?}");
     assert_eq!(titles(&mut client, 0, 4), [""; 0], "“then” can be read");
     assert_eq!(client.leave(), End::Clean);
 }

@@ -1,0 +1,53 @@
+//! Where one text fits in a scope: the earliest lesson at which it can be read, and what keeps it from being read sooner.
+
+use untaught::{Curve, LessonIndex, Obstacle, curve, obstacles};
+
+use super::checked::CheckedText;
+use crate::settings::RunSettings;
+use crate::texts::Worker;
+
+/// Obstacles that are named.
+const OBSTACLES: usize = 3;
+
+/// Where a text fits.
+pub(crate) struct Placement {
+    pub(crate) checked: CheckedText,
+    pub(crate) curve: Curve,
+    /// The earliest lesson at which it meets its thresholds.
+    pub(crate) first: Option<LessonIndex>,
+    /// The lesson of the obstacles: its own if it names one; else the one before it can be read, or the last.
+    pub(crate) at: LessonIndex,
+    /// What would make most words readable at that lesson.
+    pub(crate) obstacles: Vec<Obstacle>,
+}
+
+/// Finds where a checked text fits.
+pub(crate) fn place(checked: CheckedText, worker: &mut Worker, settings: &RunSettings) -> Placement {
+    let plan = &checked.plan;
+    let curve = curve(&checked.report, plan.scope);
+    let first = plan.first_readable(&curve);
+    let at = match (plan.set_lesson(), first) {
+        (Some(set), _) => set,
+        (None, Some(first)) => first.back(1).unwrap_or(first),
+        (None, None) => plan.scope.last(),
+    };
+    let judge = worker.checker(plan.scope, settings).judge();
+    let mut obstacles = obstacles(&checked.report, &judge, at);
+    obstacles.truncate(OBSTACLES);
+    Placement { checked, curve, first, at, obstacles }
+}
+
+impl Placement {
+    /// Whether it cannot be read at the lesson that it is meant for; if it names none, whether it cannot be read at any.
+    pub(crate) fn is_late(&self) -> bool {
+        match self.meant_for() {
+            None => self.first.is_none(),
+            Some(meant) => self.first.is_none_or(|first| first > meant),
+        }
+    }
+
+    /// The lesson that it is meant for, if it or its folder names one.
+    pub(crate) fn meant_for(&self) -> Option<LessonIndex> {
+        self.checked.plan.set_lesson()
+    }
+}

@@ -1,0 +1,39 @@
+//! `untaught explain`.
+
+use untaught::messages::excerpt;
+use untaught::{Explanation, Judge, tokens};
+
+use crate::args::{ExplainArgs, TextOrJson};
+use crate::output::{self, Failure, Outcome};
+use crate::reports::explain as report;
+use crate::settings::RunSettings;
+
+pub(crate) fn run(args: &ExplainArgs) -> Result<Outcome, Failure> {
+    let settings = RunSettings::new(args.settings(), &args.config)?;
+    let scope = settings.scope_without_text()?;
+    let judge = Judge::new(settings.reader, scope);
+    let mut explained: Vec<Explanation<'_>> = Vec::new();
+    for argument in &args.words {
+        // What is pasted with a word, such as its quotation marks, is no part of it; two words are two.
+        let before = explained.len();
+        for token in tokens(argument) {
+            let word = &argument[token.span];
+            if word.chars().any(char::is_alphabetic) {
+                explained.push(judge.explain(word));
+            }
+        }
+        if explained.len() == before {
+            return Err(Failure::Message(format!("“{}” is not a word", excerpt(argument))));
+        }
+    }
+    match args.format {
+        TextOrJson::Json => output::json(&explained)?,
+        TextOrJson::Text => {
+            let mut out = anstream::stdout().lock();
+            for word in &explained {
+                report::word(&mut out, word, scope)?;
+            }
+        }
+    }
+    Ok(Outcome::Met)
+}

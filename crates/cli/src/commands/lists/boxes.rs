@@ -1,0 +1,60 @@
+//! `untaught boxes`.
+
+use untaught::messages::excerpt;
+use untaught::{Reader, fold_word, tokens};
+use untaught_lists::{Boxes, boxes};
+
+use crate::args::{BoxFormat, BoxesArgs};
+use crate::output::{self, DIM, Failure, Outcome, STRONG, Sink, one_line};
+
+pub(crate) fn run(args: &BoxesArgs) -> Result<Outcome, Failure> {
+    let reader = Reader::default();
+    let mut made: Vec<Boxes> = Vec::new();
+    if let Some(count) = args.blank {
+        made.push(Boxes::blank(usize::from(count)));
+    }
+    for argument in &args.words {
+        let before = made.len();
+        let words = tokens(argument).map(|token| fold_word(&argument[token.span]));
+        for word in words.filter(|word| word.chars().any(char::is_alphabetic)) {
+            let read = reader.read(&word);
+            let boxed = read.readings.iter().find_map(|reading| boxes(&word, reading));
+            let boxed = boxed.ok_or_else(|| {
+                Failure::Message(format!(
+                    "“{}” is irregular, so it has no boxes: teach it as a sight word",
+                    excerpt(&word)
+                ))
+            })?;
+            made.push(boxed);
+        }
+        if made.len() == before {
+            return Err(Failure::Message(format!("“{}” is not a word", excerpt(argument))));
+        }
+    }
+    match args.format {
+        BoxFormat::Json => output::json(&made)?,
+        BoxFormat::Svg => {
+            let mut sink = Sink::open(None, false)?;
+            for boxes in &made {
+                sink.write(format!("{}\n", boxes.svg()).as_bytes())?;
+            }
+            sink.close()?;
+        }
+        BoxFormat::Text => {
+            let mut sink = Sink::open(None, true)?;
+            for boxes in &made {
+                let s = if boxes.sounds == 1 { "" } else { "s" };
+                let note = boxes.note.as_ref().map_or(String::new(), |note| format!("; {note}"));
+                let head = if boxes.word.is_empty() {
+                    String::new()
+                } else {
+                    format!("{STRONG}{}{STRONG:#}  ", one_line(&boxes.word))
+                };
+                sink.write(format!("{head}{DIM}{} sound{s}{note}{DIM:#}\n", boxes.sounds).as_bytes())?;
+                sink.write(format!("{}\n", boxes.text()).as_bytes())?;
+            }
+            sink.close()?;
+        }
+    }
+    Ok(Outcome::Met)
+}

@@ -1,0 +1,52 @@
+//! `untaught chain`.
+
+use serde::Serialize;
+use untaught_lists::{Chain, ChainRequest, chain};
+
+use super::ListLesson;
+use crate::args::{ChainArgs, TextOrJson};
+use crate::output::{self, DIM, Failure, Outcome, STRONG, Sink, one_line};
+
+#[derive(Serialize)]
+struct ChainReport<'a> {
+    format: u32,
+    scope: &'a str,
+    lesson: &'a str,
+    chain: &'a Chain,
+}
+
+pub(crate) fn run(args: &ChainArgs) -> Result<Outcome, Failure> {
+    let at = ListLesson::new(&args.lesson)?;
+    let bank = at.bank(1..=1);
+    let request = ChainRequest {
+        steps: args.steps.map(usize::from),
+        from: args.from.clone(),
+        to: args.to.clone(),
+        changes: args.change.clone(),
+        focus: Some(at.focus(&[])?),
+        seed: args.seed,
+    };
+    let made = chain(&bank, &request).map_err(|why| Failure::Message(why.0))?;
+    if args.format == TextOrJson::Json {
+        output::json(&ChainReport {
+            format: 1,
+            scope: at.scope.title(),
+            lesson: at.scope.id(at.lesson),
+            chain: &made,
+        })?;
+        return Ok(Outcome::Met);
+    }
+    let mut sink = Sink::open(None, true)?;
+    sink.write(format!("{STRONG}A word chain{STRONG:#} for {}\n\n", one_line(&at.named())).as_bytes())?;
+    let wide = made.words.iter().map(String::len).max().unwrap_or(0);
+    for (number, word) in made.words.iter().enumerate() {
+        let step = number.checked_sub(1).and_then(|number| made.steps.get(number));
+        let line = match step {
+            Some(step) => format!("  {word:<wide$}   {DIM}{}{DIM:#}\n", one_line(&step.to_string())),
+            None => format!("  {word}\n"),
+        };
+        sink.write(line.as_bytes())?;
+    }
+    sink.close()?;
+    Ok(Outcome::Met)
+}

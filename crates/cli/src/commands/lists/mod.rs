@@ -1,0 +1,69 @@
+//! The lists of a lesson: `untaught words`, `chain`, `boxes`, `contrast`, `dictation` and `pack`.
+
+pub(crate) mod boxes;
+pub(crate) mod chain;
+pub(crate) mod contrast;
+pub(crate) mod dictation;
+pub(crate) mod pack;
+pub(crate) mod words;
+
+use untaught::{Focus, Judge, LessonIndex, Pattern, Reader, Scope};
+use untaught_lists::Bank;
+
+use crate::args::ForLesson;
+use crate::output::Failure;
+use crate::settings::RunSettings;
+
+/// A lesson of a scope.
+struct ListLesson {
+    reader: &'static Reader,
+    scope: &'static Scope,
+    lesson: LessonIndex,
+    class: u8,
+}
+
+/// The size class of the words.
+fn class(rarer: bool) -> u8 {
+    if rarer { 40 } else { untaught_lists::USUAL_CLASS }
+}
+
+impl ListLesson {
+    fn new(args: &ForLesson) -> Result<ListLesson, Failure> {
+        ListLesson::of(&RunSettings::new(args.settings(), &args.config)?, args.rarer)
+    }
+
+    /// The lesson that the settings name for a command that is about no text.
+    fn of(settings: &RunSettings, rarer: bool) -> Result<ListLesson, Failure> {
+        let (scope, lesson) = settings.lesson_without_text()?;
+        Ok(ListLesson { reader: settings.reader, scope, lesson, class: class(rarer) })
+    }
+
+    fn judge(&self) -> Judge<'static> {
+        Judge::new(self.reader, self.scope)
+    }
+
+    fn bank(&self, syllables: std::ops::RangeInclusive<usize>) -> Bank<'static> {
+        Bank::new(self.judge(), self.lesson, self.class, syllables)
+    }
+
+    /// The lesson for people: `lesson 15 (sh and ch) of Starter`.
+    fn named(&self) -> String {
+        let title = self.scope.lesson(self.lesson).map_or("", |lesson| lesson.title.as_str());
+        let title = if title.is_empty() { String::new() } else { format!(" ({title})") };
+        format!("lesson {}{title} of {}", self.scope.id(self.lesson), self.scope.title())
+    }
+
+    /// Reads patterns as they were typed.
+    fn patterns(&self, written: &[String]) -> Result<Vec<Pattern>, Failure> {
+        let read = written.iter().map(|text| Pattern::parse(text, self.reader));
+        read.collect::<Result<_, String>>().map_err(Failure::Message)
+    }
+
+    /// The patterns to practise: those that were typed, else those that the lesson teaches, else those that it reviews.
+    fn focus(&self, written: &[String]) -> Result<Focus, Failure> {
+        if !written.is_empty() {
+            return Ok(Focus::of(self.scope, &self.patterns(written)?));
+        }
+        Ok(Focus::practised_at(self.scope, self.lesson))
+    }
+}

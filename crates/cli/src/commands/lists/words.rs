@@ -1,0 +1,80 @@
+//! `untaught words`.
+
+use serde::Serialize;
+use untaught_lists::{Bank, WordFilter, WordRow};
+
+use super::ListLesson;
+use crate::args::{TextOrJson, WordsArgs};
+use crate::output::{self, DIM, Failure, Outcome, STRONG, Sink, complain, one_line};
+
+#[derive(Serialize)]
+struct WordsReport<'a> {
+    format: u32,
+    scope: &'a str,
+    lesson: &'a str,
+    patterns: &'a [String],
+    /// How many there are; `words` may be fewer.
+    found: usize,
+    words: Vec<WordRow<'a>>,
+}
+
+pub(crate) fn run(args: &WordsArgs) -> Result<Outcome, Failure> {
+    let at = ListLesson::new(&args.lesson)?;
+    let focus = if args.all { at.focus(&[])? } else { at.focus(&args.focus)? };
+    let focus = Some(focus).filter(|focus| !args.all && !focus.is_empty());
+    let span = |range: Option<(usize, usize)>| range.map_or(1..=usize::MAX, |(low, high)| low..=high);
+    let filter = WordFilter {
+        position: args.position.map(Into::into),
+        sounds: span(args.sounds),
+        syllables: span(args.syllables),
+        shape: args.shape.clone(),
+        only_new: args.new,
+        focus: focus.clone(),
+    };
+    let bank = Bank::practising(at.judge(), at.lesson, at.class, filter.syllables.clone(), filter.focus.as_ref());
+    let mut words = bank.select(&filter);
+    let found = words.len();
+    words.truncate(args.limit);
+    let labels = focus.map(|focus| focus.labels).unwrap_or_default();
+    if args.format == TextOrJson::Json {
+        let root = WordsReport {
+            format: 1,
+            scope: at.scope.title(),
+            lesson: at.scope.id(at.lesson),
+            patterns: &labels,
+            found,
+            words: words.iter().map(|word| WordRow::of(word, at.scope)).collect(),
+        };
+        output::json(&root)?;
+        return Ok(Outcome::Met);
+    }
+    let practise = if labels.is_empty() { String::new() } else { format!(" that practise {}", labels.join(", ")) };
+    if words.is_empty() {
+        let practise = if labels.is_empty() { String::new() } else { format!("practises {} and ", labels.join(", ")) };
+        complain(format!("no common word that {practise}matches these options can be sounded out at {}", at.named()));
+        return Ok(Outcome::Short);
+    }
+    let mut sink = Sink::open(None, true)?;
+    let head = format!("Words{practise} at {}", at.named());
+    let some = if found > words.len() {
+        format!(", the {} most common of {found}", words.len())
+    } else {
+        format!(": {found}")
+    };
+    sink.write(format!("{STRONG}{}{STRONG:#}{DIM}{some}{DIM:#}\n\n", one_line(&head)).as_bytes())?;
+    // By number of sounds, the short ones first.
+    let mut groups: Vec<usize> = words.iter().map(|word| word.sounds.len()).collect();
+    groups.sort_unstable();
+    groups.dedup();
+    for sounds in groups {
+        let of: Vec<&str> =
+            words.iter().filter(|word| word.sounds.len() == sounds).map(|word| word.word.as_str()).collect();
+        let s = if sounds == 1 { "" } else { "s" };
+        sink.write(format!("  {DIM}{sounds} sound{s}{DIM:#}\n").as_bytes())?;
+        for line in output::wrapped(&of, 76) {
+            sink.write(format!("    {}\n", one_line(&line)).as_bytes())?;
+        }
+    }
+    sink.close()?;
+    Ok(Outcome::Met)
+}

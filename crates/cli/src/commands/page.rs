@@ -1,0 +1,101 @@
+//! `untaught page`: the page to paste a story into, served to this machine alone.
+
+mod http;
+
+use std::net::{Ipv4Addr, SocketAddr, TcpListener};
+use std::process::{Command, Stdio};
+use std::sync::{Mutex, PoisonError};
+
+use untaught_page::{Desk, web};
+
+use crate::args::PageArgs;
+use crate::output::{Failure, Outcome, Sink, remark};
+use http::{Answer, Request};
+
+/// The longest question that is read, in bytes: a story far longer than any page shows.
+const LONGEST: usize = 16 << 20;
+
+/// What packed text begins with.
+const GZIP: [u8; 2] = [0x1f, 0x8b];
+
+/// What a page from here may load: what comes from here.
+const POLICY: &str = "default-src 'none'; style-src 'self'; script-src 'self'; connect-src 'self'; img-src data:; base-uri 'none'; \
+                      form-action 'none'; frame-ancestors 'none'";
+
+/// Serves until the program is ended.
+pub(crate) fn run(args: &PageArgs) -> Result<Outcome, Failure> {
+    let address = SocketAddr::from((Ipv4Addr::LOCALHOST, args.port));
+    let listener = TcpListener::bind(address).map_err(|error| {
+        let port = if args.port == 0 { "no port is free".to_owned() } else { format!("port {} is taken", args.port) };
+        Failure::Message(format!("the page could not be served, possibly because {port}: {error}"))
+    })?;
+    let port = listener.local_addr().map_or(args.port, |address| address.port());
+    let address = format!("http://127.0.0.1:{port}/");
+    let mut sink = Sink::open(None, false)?;
+    sink.write(format!("{address}\n").as_bytes())?;
+    sink.close()?;
+    remark("only this computer can open the page; stop with Ctrl-C");
+    if !args.no_browser {
+        open(&address);
+    }
+    // Questions are answered one after the other: the desk remembers what was asked.
+    let desk = Mutex::new(Desk::default());
+    http::serve(&listener, LONGEST, move |request| answer(request, &desk, port));
+    Ok(Outcome::Met)
+}
+
+fn answer(request: &Request, desk: &Mutex<Desk>, port: u16) -> Answer {
+    if !is_from_here(request, port) {
+        return Answer::text(403, "this page is only for this computer");
+    }
+    let (body, kind) = match (request.method.as_str(), request.path.as_str()) {
+        ("GET", "/") => (web::served().into_bytes(), "text/html; charset=utf-8"),
+        // Every browser unpacks what was packed when this was built.
+        ("GET", "/page.js") => (web::SCRIPT_GZIP.to_vec(), "text/javascript; charset=utf-8"),
+        ("GET", "/page.css") => (web::STYLE_GZIP.to_vec(), "text/css; charset=utf-8"),
+        ("POST", "/engine") => {
+            // Other pages can send forms here, but not this kind of text without asking first.
+            if !request.header("content-type").is_some_and(|kind| kind.starts_with("application/json")) {
+                return Answer::text(415, "questions are JSON");
+            }
+            let Ok(question) = std::str::from_utf8(&request.body) else {
+                return Answer::text(400, "this question is not UTF-8");
+            };
+            let mut desk = desk.lock().unwrap_or_else(PoisonError::into_inner);
+            (desk.answer(question).into_bytes(), "application/json")
+        }
+        _ => return Answer::text(404, "there is nothing here"),
+    };
+    let headers = [
+        ("Content-Type", kind),
+        ("Content-Security-Policy", POLICY),
+        ("X-Content-Type-Options", "nosniff"),
+        ("Referrer-Policy", "no-referrer"),
+        ("Cache-Control", "no-store"),
+    ];
+    let packed = Some(("Content-Encoding", "gzip")).filter(|_| body.starts_with(&GZIP));
+    let headers = headers.into_iter().chain(packed).map(|(name, value)| (name, value.to_owned())).collect();
+    Answer { status: 200, headers, body }
+}
+
+/// Whether a request names this computer and comes from a page served here: another site may point a name of its own at it.
+fn is_from_here(request: &Request, port: u16) -> bool {
+    let names = [format!("127.0.0.1:{port}"), format!("localhost:{port}")];
+    let host = request.header("host").is_some_and(|host| names.iter().any(|name| name == host));
+    let origin = request.header("origin");
+    host && origin.is_none_or(|origin| names.iter().any(|name| origin == format!("http://{name}")))
+}
+
+/// Opens the usual browser; where there is none the address has been printed.
+fn open(address: &str) {
+    let mut command = if cfg!(target_os = "macos") {
+        Command::new("open")
+    } else if cfg!(target_os = "windows") {
+        let mut command = Command::new("cmd");
+        command.args(["/c", "start", ""]);
+        command
+    } else {
+        Command::new("xdg-open")
+    };
+    let _ = command.arg(address).stdin(Stdio::null()).stdout(Stdio::null()).stderr(Stdio::null()).spawn();
+}

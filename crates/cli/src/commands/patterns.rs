@@ -1,0 +1,34 @@
+//! `untaught patterns`.
+
+use untaught::messages::excerpt;
+use untaught_phonics::{CORRESPONDENCES, Correspondence, Grade};
+
+use crate::args::{PatternsArgs, TextOrJson};
+use crate::output::{Failure, Outcome};
+use crate::reports::patterns as report;
+
+pub(crate) fn run(args: &PatternsArgs) -> Result<Outcome, Failure> {
+    for wanted in &args.spellings {
+        if !CORRESPONDENCES.iter().any(|part| part.spelling == normal(wanted)) {
+            return Err(Failure::Message(format!(
+                "the catalogue has no spelling {}; untaught patterns lists all",
+                excerpt(wanted)
+            )));
+        }
+    }
+    let chosen: Vec<&Correspondence> = CORRESPONDENCES
+        .iter()
+        .filter(|part| args.all || !args.spellings.is_empty() || part.grade != Grade::Odd)
+        .filter(|part| args.spellings.is_empty() || args.spellings.iter().any(|wanted| normal(wanted) == part.spelling))
+        .collect();
+    match args.format {
+        TextOrJson::Json => report::json(&chosen)?,
+        TextOrJson::Text => report::text(&chosen)?,
+    }
+    Ok(Outcome::Met)
+}
+
+/// `a-e` is `a_e`.
+fn normal(spelling: &str) -> String {
+    spelling.to_lowercase().replace('-', "_")
+}

@@ -1,0 +1,263 @@
+//! The report for a teacher.
+
+use std::collections::BTreeMap;
+use std::io::{self, Write};
+
+use untaught::{Counts, Finding, LessonIndex, Need, measures, messages};
+
+use super::format::{Format, RunTotals};
+use crate::analysis::{CheckedText, Detail, Threshold};
+use crate::output::{DIM, STRONG, TAUGHT, UNTAUGHT, count, one_line};
+
+/// Sections for each text, and a sentence over several.
+pub(super) struct Text {
+    pub(super) suggest: bool,
+    pub(super) quiet: bool,
+    pub(super) measures: bool,
+}
+
+impl Format for Text {
+    fn detail(&self) -> Detail {
+        Detail { suggestions: self.suggest, ..Detail::default() }
+    }
+
+    fn piece(&self, checked: &CheckedText) -> io::Result<Vec<u8>> {
+        let mut out = Vec::new();
+        if !(self.quiet && checked.met()) {
+            print(&mut out, checked, self.measures)?;
+        }
+        Ok(out)
+    }
+
+    /// One line over several texts.
+    fn tail(&self, totals: &RunTotals) -> io::Result<Vec<u8>> {
+        let texts = totals.texts + totals.failed;
+        if self.quiet || texts < 2 {
+            return Ok(Vec::new());
+        }
+        let mut line = match totals.short {
+            0 => format!("{texts} stories, none below threshold"),
+            1 => format!("{texts} stories, 1 below threshold"),
+            short => format!("{texts} stories, {short} below threshold"),
+        };
+        if totals.failed > 0 {
+            line += &format!(", {} could not be checked", totals.failed);
+        }
+        Ok(format!("{line}.\n").into_bytes())
+    }
+}
+
+/// Lines named for each word.
+const LINES: usize = 8;
+
+fn print(out: &mut Vec<u8>, checked: &CheckedText, with_measures: bool) -> io::Result<()> {
+    let scope = checked.plan.scope;
+    let report = &checked.report;
+    let lesson = checked.lesson_id();
+    let title = scope.lesson(report.lesson).map_or("", |lesson| lesson.title.as_str());
+    let title = if title.is_empty() { String::new() } else { format!(" ({title})") };
+    let name = if checked.source.name == "-" { "The story" } else { &checked.source.name };
+    writeln!(
+        out,
+        "{STRONG}{}{STRONG:#} at lesson {}{} of {}",
+        one_line(name),
+        one_line(lesson),
+        one_line(&title),
+        one_line(scope.title())
+    )?;
+    if checked.plan.set_lesson().is_none() {
+        writeln!(out, "{DIM}No lesson was given, so the last one is used; choose one with --lesson ID.{DIM:#}")?;
+    }
+    let counts = &report.tokens;
+    if counts.words == 0 {
+        writeln!(out, "It has no words.\n")?;
+        return Ok(());
+    }
+    writeln!(out)?;
+    row(out, "decodable", counts.decodable, counts)?;
+    row(out, "readable", counts.words - counts.untaught, counts)?;
+    writeln!(
+        out,
+        "             {DIM}({} decodable + {} sight + {} story){DIM:#}",
+        counts.decodable, counts.sight, counts.story
+    )?;
+    let types = &report.types;
+    writeln!(
+        out,
+        "  different words: {} of {} decodable ({}), {} readable ({})",
+        types.decodable,
+        types.words,
+        messages::percent(types.percent_decodable()),
+        types.words - types.untaught,
+        messages::percent(types.percent_readable())
+    )?;
+    if counts.uncounted > 0 {
+        let more = if types.uncounted > report.uncounted.len() { ", …" } else { "" };
+        writeln!(out, "  not counted: {} ({}{more})", counts.uncounted, one_line(&report.uncounted.join(", ")))?;
+    }
+    writeln!(out)?;
+    findings(out, checked)?;
+    notes(out, checked)?;
+    if with_measures {
+        published(out, checked)?;
+    }
+    summary(out, checked, lesson)
+}
+
+fn row(out: &mut impl Write, label: &str, n: usize, counts: &Counts) -> io::Result<()> {
+    let percent = messages::percent(untaught::percent(n, counts.words));
+    writeln!(out, "  {label:<10} {STRONG}{percent:>7}{STRONG:#}  {n} of {}", count(counts.words, "word"))?;
+    Ok(())
+}
+
+/// A word as it is printed: no longer than a line.
+fn shortened(word: &str) -> String {
+    let short: String = word.chars().take(60).collect();
+    if short.len() < word.len() { short + "…" } else { short }
+}
+
+/// An untaught word with the lines it is in and the words that could replace it.
+type FindingLine<'r> = (&'r Finding, Vec<usize>, &'r [String]);
+
+/// What orders the groups: when the last need is met, and what the needs are called.
+type GroupKey = ((bool, Option<LessonIndex>), Vec<String>);
+
+/// The untaught words by what they need, the earliest to be taught first.
+fn findings(out: &mut impl Write, checked: &CheckedText) -> io::Result<()> {
+    let report = &checked.report;
+    let mut lines = checked.lines(report.findings.iter().map(|finding| &finding.places[..])).into_iter();
+    // In the order of the lesson at which the word's last need is met, then by name; words that no lesson reaches come last.
+    let mut groups: BTreeMap<GroupKey, Vec<FindingLine<'_>>> = BTreeMap::new();
+    for (number, finding) in report.findings.iter().enumerate() {
+        let instead = checked.suggestions.as_ref().map_or(&[][..], |suggestions| &suggestions[number]);
+        let at = lines.next().unwrap_or_default();
+        let heading = finding.needs.iter().map(|need| describe(need, checked)).collect();
+        groups.entry((finding.last_lesson(), heading)).or_default().push((finding, at, instead));
+    }
+    for ((_, heading), words) in &groups {
+        writeln!(out, "  {STRONG}{}{STRONG:#}", one_line(&heading.join("  +  ")))?;
+        for (finding, at, instead) in words {
+            let mut notes = Vec::new();
+            if finding.likely_name {
+                notes.push("possibly a name: declare it with --names");
+            }
+            if finding.by_letters {
+                notes.push("not in the dictionary: sounded out from its letters");
+            }
+            let instead = if instead.is_empty() { String::new() } else { format!("  or: {}", instead.join(", ")) };
+            let notes = if notes.is_empty() { String::new() } else { format!("  {DIM}({}){DIM:#}", notes.join("; ")) };
+            let word = &checked.text()[finding.places[0].clone()];
+            writeln!(
+                out,
+                "    {UNTAUGHT}✗ {}{UNTAUGHT:#}  {}{notes}{instead}",
+                one_line(&shortened(word)),
+                on_lines(at, finding.count, checked.unit())
+            )?;
+        }
+    }
+    if !groups.is_empty() {
+        writeln!(out)?;
+    }
+    Ok(())
+}
+
+/// What depends on the reading, and how much the focus patterns are practised.
+fn notes(out: &mut impl Write, checked: &CheckedText) -> io::Result<()> {
+    let report = &checked.report;
+    let lines = checked.lines(report.two_readings.iter().map(|two| &two.places[..]));
+    for (two, at) in report.two_readings.iter().zip(lines) {
+        let [counted, other] = two.differ_in(checked.plan.scope);
+        writeln!(
+            out,
+            "  ? {}  {}: can be read with {} (/{}/), but not yet with {} (/{}/)",
+            one_line(two.word()),
+            on_lines(&at, two.count, checked.unit()),
+            one_line(&counted),
+            one_line(&two.counted),
+            one_line(&other),
+            one_line(&two.other)
+        )?;
+    }
+    if !report.two_readings.is_empty() {
+        writeln!(out)?;
+    }
+    if !report.not_in_text.is_empty() {
+        writeln!(out, "  pre-taught, but not in the story: {}\n", one_line(&report.not_in_text.join(", ")))?;
+    }
+    let counted = [("practises", &report.focus), ("reviews", &report.review)];
+    let counted = counted.into_iter().filter(|(_, focus)| !focus.labels.is_empty());
+    let mut any = false;
+    for (verb, focus) in counted {
+        let percent = messages::percent(untaught::percent(focus.tokens, report.tokens.words));
+        let times = |number: &usize| match &report.distinct[*number] {
+            word if word.count > 1 => format!("{} ({})", word.verdict.word.text, word.count),
+            word => word.verdict.word.text.clone(),
+        };
+        let listed: Vec<String> = focus.types.iter().map(times).collect();
+        let list = if listed.is_empty() { String::new() } else { format!(": {}", listed.join(", ")) };
+        let (labels, whole) = (focus.labels.join(", "), count(report.tokens.words, "word"));
+        writeln!(out, "  {verb} {} in {} of {whole} ({percent}){}", one_line(&labels), focus.tokens, one_line(&list))?;
+        any = true;
+    }
+    if any {
+        writeln!(out)?;
+    }
+    Ok(())
+}
+
+/// The published measures, by name and source.
+fn published(out: &mut impl Write, checked: &CheckedText) -> io::Result<()> {
+    for measure in measures(&checked.report) {
+        let (percent, whole) = (messages::percent(measure.percent()), count(measure.whole, "word"));
+        writeln!(out, "  {}: {percent}  ({} of {whole})", measure.name, measure.part)?;
+        writeln!(out, "      {DIM}{}{DIM:#}", measure.source)?;
+    }
+    writeln!(out)?;
+    Ok(())
+}
+
+fn describe(need: &Need, checked: &CheckedText) -> String {
+    let what = messages::need(need, checked.plan.scope);
+    match checked.id(need.lesson()) {
+        Some(id) => format!("{what}, lesson {id}"),
+        None if need.is_whole_word() => what,
+        None => format!("{what}, never taught"),
+    }
+}
+
+fn on_lines(at: &[usize], count: usize, unit: &str) -> String {
+    let mut distinct = at.to_vec();
+    distinct.dedup();
+    let listed: Vec<String> = distinct.iter().take(LINES).map(ToString::to_string).collect();
+    let more = if distinct.len() > LINES || count > at.len() { " …" } else { "" };
+    let times = if count > 1 { format!(" ({count} times)") } else { String::new() };
+    let s = if distinct.len() == 1 { "" } else { "s" };
+    format!("{unit}{s} {}{more}{times}", listed.join(", "))
+}
+
+fn summary(out: &mut impl Write, checked: &CheckedText, lesson: &str) -> io::Result<()> {
+    let counts = &checked.report.tokens;
+    let lesson = one_line(lesson);
+    if counts.untaught == 0 {
+        writeln!(out, "{TAUGHT}✓{TAUGHT:#} Every word can be read at lesson {lesson}.")?;
+    } else {
+        let (n, types) = (counts.untaught, checked.report.types.untaught);
+        let are = if n == 1 { "is" } else { "are" };
+        let of = if types == n { String::new() } else { format!(" ({types} different)") };
+        writeln!(
+            out,
+            "{UNTAUGHT}✗{UNTAUGHT:#} {n} of {} {are} untaught at lesson {lesson}{of}.",
+            count(counts.words, "word")
+        )?;
+    }
+    for short in &checked.shortfalls {
+        // Short of 100 % readable is what the line above says.
+        if short.what == Threshold::Readable && short.least >= 100.0 {
+            continue;
+        }
+        let (percent, what, least) = (messages::percent(Some(short.percent)), short.what.predicate(), short.least);
+        writeln!(out, "{UNTAUGHT}✗{UNTAUGHT:#} {percent} of words {what}; {least} % is required.")?;
+    }
+    writeln!(out)?;
+    Ok(())
+}

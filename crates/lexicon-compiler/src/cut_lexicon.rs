@@ -1,0 +1,41 @@
+//! The lexicon, cut: what is packed.
+
+use untaught_phonics::{CorrespondenceId, Formation, Phone};
+
+/// Letters that no correspondence joins to their sounds: part of *colonel*, all of *TV*. Never teachable.
+#[derive(Clone, PartialEq, Eq, PartialOrd, Ord, Debug)]
+pub(crate) struct Oddity {
+    pub(crate) letters: Vec<u8>,
+    pub(crate) phones: Vec<Phone>,
+}
+
+/// A reading, cut.
+#[derive(PartialEq, Eq, Debug)]
+pub(crate) struct CutReading {
+    /// Correspondences; from the catalogue's length upwards, oddities.
+    pub(crate) parts: Vec<u16>,
+    /// The part with the main stress.
+    pub(crate) stressed: Option<u8>,
+    /// What the word is made of, read so.
+    pub(crate) made: Option<Formation>,
+}
+
+impl CutReading {
+    pub(crate) fn stressed_is_consonant(&self, at: usize) -> bool {
+        !CorrespondenceId(self.parts[at]).get().sound.get().kind.is_vowel()
+    }
+}
+
+/// A word with its readings.
+pub(crate) struct CutWord {
+    pub(crate) word: String,
+    /// Size class, 0 for none.
+    pub(crate) commonness: u8,
+    pub(crate) readings: Vec<CutReading>,
+}
+
+/// Everything that is packed.
+pub(crate) struct CutLexicon {
+    pub(crate) entries: Vec<CutWord>,
+    pub(crate) oddities: Vec<Oddity>,
+}

@@ -1,0 +1,36 @@
+//! Turns the data of the crate into tables that the program reads in place: nothing is parsed when it starts.
+
+#[path = "../src/word_list/bloom.rs"]
+mod bloom;
+mod fitness;
+mod groups;
+mod sentences;
+mod word_lists;
+
+use std::path::{Path, PathBuf};
+use std::{env, fs};
+
+use word_lists::WordLists;
+
+fn main() {
+    let mut lists = WordLists::default();
+    let fitness = fitness::read();
+    fitness.write(&mut lists);
+    sentences::write(&mut lists);
+    lists.write();
+    groups::write(&fitness);
+}
+
+/// The lines of a file under `data` that are neither empty nor comments.
+fn lines(file: &str) -> Vec<String> {
+    let path = Path::new("data").join(file);
+    println!("cargo::rerun-if-changed={}", path.display());
+    let text = fs::read_to_string(&path).unwrap_or_else(|error| panic!("{}: {error}", path.display()));
+    text.lines().filter(|line| !line.starts_with('#') && !line.is_empty()).map(ToOwned::to_owned).collect()
+}
+
+/// Writes a file for the crate to include.
+fn generate(name: &str, contents: impl AsRef<[u8]>) {
+    let folder = PathBuf::from(env::var_os("OUT_DIR").expect("cargo sets it"));
+    fs::write(folder.join(name), contents).expect("the folder of the build can be written to");
+}

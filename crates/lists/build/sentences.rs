@@ -1,0 +1,29 @@
+//! The sentence frames, and the words for their gaps by category.
+
+use std::collections::{BTreeMap, BTreeSet};
+use std::fmt::Write as _;
+
+use crate::word_lists::WordLists;
+use crate::{generate, lines};
+
+pub(crate) fn write(lists: &mut WordLists) {
+    let frames = lines("sentences/frames.txt");
+    let mut by_slot: BTreeMap<String, Vec<String>> = BTreeMap::new();
+    let mut known_to_children = BTreeSet::new();
+    for line in lines("sentences/slots.tsv") {
+        let (word, categories) = line.split_once('\t').unwrap_or_else(|| panic!("data/sentences/slots.tsv: {line}"));
+        known_to_children.insert(word.to_owned());
+        for category in categories.split_whitespace() {
+            by_slot.entry(category.to_owned()).or_default().push(word.to_owned());
+        }
+    }
+    by_slot.insert("Name".to_owned(), lines("sentences/names.txt"));
+    lists.add("KNOWN_TO_CHILDREN", known_to_children.iter().map(String::as_str));
+    let mut out = format!("static FRAMES: [&str; {}] = {frames:?};\n", frames.len());
+    let _ = writeln!(out, "static SLOTS: [(&str, &[&str]); {}] = [", by_slot.len());
+    for (slot, words) in &by_slot {
+        let _ = writeln!(out, "    ({slot:?}, &{words:?}),");
+    }
+    out += "];\n";
+    generate("sentences.rs", out);
+}

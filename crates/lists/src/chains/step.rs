@@ -1,0 +1,133 @@
+//! The steps of a chain: what changes between two words one sound apart.
+
+use untaught_phonics::SoundId;
+
+use super::graph::ids;
+use crate::BankWord;
+
+/// What one step changes. Places count sounds from 0, in the longer of the two words.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
+pub enum SoundChange {
+    /// One sound is swapped for another.
+    Swap {
+        /// Which.
+        at: usize,
+    },
+    /// A sound is added.
+    Add {
+        /// Where in the new word.
+        at: usize,
+    },
+    /// A sound is dropped.
+    Drop {
+        /// Where in the old word.
+        at: usize,
+    },
+}
+
+impl SoundChange {
+    /// The change between two words one sound apart; none for any other two.
+    #[must_use]
+    pub fn between(from: &[SoundId], to: &[SoundId]) -> Option<SoundChange> {
+        let same = from.iter().zip(to).take_while(|(a, b)| a == b).count();
+        match to.len().cmp(&from.len()) {
+            std::cmp::Ordering::Equal => {
+                (same < from.len() && from[same + 1..] == to[same + 1..]).then_some(SoundChange::Swap { at: same })
+            }
+            std::cmp::Ordering::Greater => {
+                (to.len() == from.len() + 1 && from[same..] == to[same + 1..]).then_some(SoundChange::Add { at: same })
+            }
+            std::cmp::Ordering::Less => {
+                (from.len() == to.len() + 1 && from[same + 1..] == to[same..]).then_some(SoundChange::Drop { at: same })
+            }
+        }
+    }
+
+    /// Where it changes something.
+    #[must_use]
+    pub fn at(self) -> usize {
+        match self {
+            SoundChange::Swap { at } | SoundChange::Add { at } | SoundChange::Drop { at } => at,
+        }
+    }
+
+    /// `swap`, `add` or `drop`.
+    #[must_use]
+    pub fn name(self) -> &'static str {
+        match self {
+            SoundChange::Swap { .. } => "swap",
+            SoundChange::Add { .. } => "add",
+            SoundChange::Drop { .. } => "drop",
+        }
+    }
+}
+
+/// A step of a chain.
+#[derive(Clone, Debug)]
+pub struct ChainStep {
+    /// What it changes.
+    pub change: SoundChange,
+    /// `first`, `last`, or the place between: `second`, `third` …
+    pub place: &'static str,
+    /// The spelling before and after; none where there was or is none.
+    pub from: Option<String>,
+    /// The same in the new word.
+    pub to: Option<String>,
+}
+
+impl ChainStep {
+    pub(super) fn of(from: &BankWord, to: &BankWord) -> Option<ChainStep> {
+        let change = SoundChange::between(&ids(from), &ids(to))?;
+        let spelling = |word: &BankWord| word.reading.parts[word.sounds[change.at()].part].spelling().to_owned();
+        let longer = from.sounds.len().max(to.sounds.len());
+        let place = match change.at() {
+            0 => "first",
+            at if at + 1 == longer => "last",
+            1 => "second",
+            2 => "third",
+            3 => "fourth",
+            4 => "fifth",
+            _ => "next",
+        };
+        let (from, to) = match change {
+            SoundChange::Swap { .. } => (Some(spelling(from)), Some(spelling(to))),
+            SoundChange::Add { .. } => (None, Some(spelling(to))),
+            SoundChange::Drop { .. } => (Some(spelling(from)), None),
+        };
+        Some(ChainStep { change, place, from, to })
+    }
+}
+
+impl std::fmt::Display for ChainStep {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        let (name, place) = (self.change.name(), self.place);
+        match (&self.from, &self.to) {
+            (Some(from), Some(to)) => write!(f, "{name} the {place} sound: {from} → {to}"),
+            (None, Some(to)) => write!(f, "{name} a {place} sound: {to}"),
+            (Some(from), None) => write!(f, "{name} the {place} sound: {from}"),
+            (None, None) => f.write_str(name),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn sounds(names: &str) -> Vec<SoundId> {
+        names.split(' ').map(|name| SoundId::named(name).unwrap()).collect()
+    }
+
+    #[test]
+    fn one_sound_apart_is_one_change() {
+        let between = |a: &str, b: &str| SoundChange::between(&sounds(a), &sounds(b));
+        assert_eq!(between("K AE T", "HH AE T"), Some(SoundChange::Swap { at: 0 }));
+        assert_eq!(between("K AE T", "K AE P"), Some(SoundChange::Swap { at: 2 }));
+        assert_eq!(between("AE T", "K AE T"), Some(SoundChange::Add { at: 0 }));
+        assert_eq!(between("S T AA P", "T AA P"), Some(SoundChange::Drop { at: 0 }));
+        assert_eq!(between("T AA P", "T AA P S"), Some(SoundChange::Add { at: 3 }));
+        assert_eq!(between("K AE T", "K AE T"), None);
+        assert_eq!(between("K AE T", "D AA G"), None);
+        assert_eq!(between("K AE T", "T AE K"), None);
+    }
+}

@@ -1,0 +1,254 @@
+//! Listening lists: words with a sound, and foils that have a close sound in its place. They are heard, not read: their spellings need
+//! not have been taught, but the words must be common.
+
+mod closeness;
+
+use std::collections::{HashMap, HashSet};
+
+use fastrand::Rng;
+use serde::Serialize;
+use untaught::{Pattern, Reader};
+use untaught_phonics::{SoundId, spelled};
+
+use crate::fitness::{Purpose, is_fit, is_fit_as_heard};
+use crate::random::shuffle;
+use crate::sounds::{heard, is_vowel};
+use crate::word_list::KNOWN_TO_CHILDREN;
+use crate::{CannotMake, USUAL_CLASS, WordPosition, json};
+
+pub use closeness::{closeness, confusions};
+
+/// A word to listen to.
+#[derive(Clone, PartialEq, Eq, Debug, Serialize)]
+pub struct ContrastItem {
+    /// The word.
+    pub word: String,
+    /// Whether it has the sound.
+    pub has: bool,
+    /// In a foil, the close sound.
+    #[serde(serialize_with = "json::ipa_or_null")]
+    pub foil: Option<SoundId>,
+}
+
+/// A listening list.
+#[derive(Clone, PartialEq, Eq, Debug, Serialize)]
+pub struct Contrast {
+    /// The sound to listen for.
+    #[serde(serialize_with = "json::ipa")]
+    pub sound: SoundId,
+    /// A word with the sound.
+    pub key: &'static str,
+    /// Where in the words it is.
+    pub position: WordPosition,
+    /// The words in the order in which to say them: as many with the sound as without.
+    pub items: Vec<ContrastItem>,
+    /// Pairs in the list that differ by that sound alone: the word that has it, the foil.
+    pub pairs: Vec<(String, String)>,
+}
+
+/// Foil sounds of one list.
+const FOILS: usize = 3;
+
+struct PronouncedWord {
+    word: &'static str,
+    sounds: Vec<SoundId>,
+    class: u8,
+}
+
+impl Contrast {
+    /// What to listen for: `/ʃ/ as in ship, at the start`.
+    #[must_use]
+    pub fn heading(&self) -> String {
+        let sound = self.sound.get();
+        let place = match self.position {
+            WordPosition::Start => "at the start",
+            WordPosition::Middle => "in the middle",
+            WordPosition::End => "at the end",
+        };
+        format!("/{}/ as in {}, {place}", sound.ipa[0], sound.key)
+    }
+}
+
+/// Reads the name of a sound: IPA between slashes, or a spelling (`sh`, `i as in sit`).
+///
+/// # Errors
+/// A sentence, if it does not name one sound.
+pub fn sound_named(written: &str, reader: &Reader) -> Result<SoundId, String> {
+    if written.starts_with('/') {
+        let sound = SoundId::from_ipa(written).next();
+        return sound.ok_or_else(|| {
+            format!("there is no sound {}; untaught patterns lists them", untaught::messages::excerpt(written))
+        });
+    }
+    let id = match &Pattern::parse(written, reader)? {
+        Pattern::One(id, _) => Some(*id),
+        Pattern::Bare(spelling) => spelled(spelling).next(),
+        Pattern::Chunk(_) => None,
+    };
+    let single = id
+        .map(|id| id.get().sound)
+        .filter(|sound| sound.get().name.split(' ').count() == 1 || sound.get().kind.is_vowel());
+    single.ok_or_else(|| format!("{written} is not one sound; name one such as `sh` or `i as in sit`"))
+}
+
+/// Makes a listening list of `count` words with a sound and as many foils. Without a position it is the start for a consonant that begins
+/// enough words, and the middle for a vowel.
+///
+/// # Errors
+/// A sentence, if there are too few words.
+pub fn contrast(
+    reader: &Reader,
+    sound: SoundId,
+    position: Option<WordPosition>,
+    count: usize,
+    seed: u64,
+) -> Result<Contrast, CannotMake> {
+    let spoken: Vec<PronouncedWord> = spoken(reader);
+    let places = match position {
+        Some(position) => vec![position],
+        None if is_vowel(sound) => vec![WordPosition::Middle, WordPosition::End, WordPosition::Start],
+        None => vec![WordPosition::Start, WordPosition::End],
+    };
+    let mut lists = places.into_iter().filter_map(|position| list(&spoken, sound, position, count, seed));
+    lists.next().ok_or_else(|| {
+        let sound = sound.get();
+        CannotMake(format!(
+            "there are fewer than {count} common short words with /{}/ as in {} there, or too few with sounds close to it",
+            sound.ipa[0], sound.key
+        ))
+    })
+}
+
+/// The common words of one syllable, each with the sounds of its first reading; words of several readings are left out.
+fn spoken(reader: &Reader) -> Vec<PronouncedWord> {
+    let words = reader
+        .common(USUAL_CLASS)
+        .filter(|(word, _)| word.len() > 1 && !word.contains('\'') && is_fit(word, Purpose::Listed));
+    let words = words.filter_map(|(word, class)| {
+        let readings = reader.read(word).readings;
+        let [reading] = readings.as_slice() else { return None };
+        let heard = heard(reading).filter(|heard| reading.syllables() == 1 && (2..=4).contains(&heard.len()))?;
+        let plain = is_fit_as_heard(word, &heard, Purpose::Listed) && !reader.is_inflected(word, reading);
+        // Words that children know go before words that are common among adults.
+        let class = if KNOWN_TO_CHILDREN.has(word) { 5 } else { class };
+        plain.then(|| PronouncedWord { word, sounds: heard.iter().map(|h| h.sound).collect(), class })
+    });
+    let mut words: Vec<PronouncedWord> = words.collect();
+    words.sort_by_key(|word| (word.class, word.word));
+    words
+}
+
+/// The index of a sound in a word, if the word has it at a position and nowhere else.
+fn index_at(word: &PronouncedWord, sound: SoundId, position: WordPosition) -> Option<usize> {
+    let mut at = (0..word.sounds.len()).filter(|at| word.sounds[*at] == sound);
+    let (Some(place), None) = (at.next(), at.next()) else { return None };
+    let here = match position {
+        WordPosition::Start => place == 0,
+        WordPosition::End => place + 1 == word.sounds.len(),
+        WordPosition::Middle => place > 0 && place + 1 < word.sounds.len(),
+    };
+    here.then_some(place)
+}
+
+fn list(
+    spoken: &[PronouncedWord],
+    sound: SoundId,
+    position: WordPosition,
+    count: usize,
+    seed: u64,
+) -> Option<Contrast> {
+    let mut rng = Rng::with_seed(seed);
+    let foils: Vec<SoundId> = confusions(sound).into_iter().take(FOILS).collect();
+    let with: Vec<(&PronouncedWord, usize)> =
+        spoken.iter().filter_map(|word| index_at(word, sound, position).map(|at| (word, at))).collect();
+    let mut by_sounds: HashMap<&[SoundId], &PronouncedWord> = HashMap::new();
+    for word in spoken.iter().rev() {
+        by_sounds.insert(&word.sounds, word);
+    }
+    // Minimal pairs first: for each word with the sound the foils that differ by it alone.
+    let mut pairs: Vec<(u32, &PronouncedWord, &PronouncedWord, SoundId)> = Vec::new();
+    for (word, at) in &with {
+        for (rank, foil) in foils.iter().enumerate() {
+            let mut sounds = word.sounds.clone();
+            sounds[*at] = *foil;
+            if let Some(other) = by_sounds.get(sounds.as_slice()) {
+                // The classic confusion and the commoner words are liked best.
+                let dislike = rank as u32 * 4 + u32::from(word.class / 3) + u32::from(other.class / 3) + rng.u32(0..3);
+                pairs.push((dislike, word, other, *foil));
+            }
+        }
+    }
+    pairs.sort_by_key(|(dislike, word, other, _)| (*dislike, word.word, other.word));
+    let mut items: Vec<ContrastItem> = Vec::new();
+    let mut chosen_sounds: HashSet<Vec<SoundId>> = HashSet::new();
+    let mut chosen_pairs: Vec<(String, String)> = Vec::new();
+    for (_, word, other, foil) in pairs {
+        // Half of the list: single words keep it from being a game of guessing the partner.
+        if chosen_pairs.len() * 2 >= count {
+            break;
+        }
+        if chosen_sounds.contains(&word.sounds) || chosen_sounds.contains(&other.sounds) {
+            continue;
+        }
+        chosen_sounds.extend([word.sounds.clone(), other.sounds.clone()]);
+        items.push(ContrastItem { word: word.word.to_owned(), has: true, foil: None });
+        items.push(ContrastItem { word: other.word.to_owned(), has: false, foil: Some(foil) });
+        chosen_pairs.push((word.word.to_owned(), other.word.to_owned()));
+    }
+    let mut rest: Vec<&PronouncedWord> = with.iter().map(|(word, _)| *word).collect();
+    shuffle_by_class(&mut rest, &mut rng);
+    for word in rest {
+        if items.iter().filter(|item| item.has).count() < count && chosen_sounds.insert(word.sounds.clone()) {
+            items.push(ContrastItem { word: word.word.to_owned(), has: true, foil: None });
+        }
+    }
+    let without = |word: &&PronouncedWord| !word.sounds.contains(&sound);
+    for number in 0..foils.len() * count {
+        if items.iter().filter(|item| !item.has).count() >= count {
+            break;
+        }
+        let foil = foils[number % foils.len()];
+        let mut near: Vec<&PronouncedWord> =
+            spoken.iter().filter(|w| index_at(w, foil, position).is_some()).filter(without).collect();
+        shuffle_by_class(&mut near, &mut rng);
+        if let Some(word) = near.into_iter().find(|word| !chosen_sounds.contains(&word.sounds)) {
+            chosen_sounds.insert(word.sounds.clone());
+            items.push(ContrastItem { word: word.word.to_owned(), has: false, foil: Some(foil) });
+        }
+    }
+    let has = items.iter().filter(|item| item.has).count();
+    if has < count || items.len() - has < count {
+        return None;
+    }
+    shuffle(&mut items, &mut rng);
+    Some(Contrast { sound, key: sound.get().key, position, items, pairs: chosen_pairs })
+}
+
+/// In random order, but the commonest first.
+fn shuffle_by_class(words: &mut [&PronouncedWord], rng: &mut Rng) {
+    shuffle(words, rng);
+    words.sort_by_key(|word| word.class);
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn lists_are_balanced_and_true() {
+        let reader = Reader::default();
+        for (name, position) in
+            [("SH", None), ("TH", None), ("IH", None), ("EY", None), ("NG", Some(WordPosition::End))]
+        {
+            let sound = SoundId::named(name).unwrap();
+            let made = contrast(&reader, sound, position, 6, 7).unwrap_or_else(|e| panic!("{name}: {e}"));
+            assert_eq!(made.items.len(), 12, "{name}");
+            assert_eq!(made.items.iter().filter(|item| item.has).count(), 6, "{name}");
+            for item in &made.items {
+                let sounds = heard(&reader.read(&item.word).readings[0]).unwrap();
+                assert_eq!(sounds.iter().any(|heard| heard.sound == sound), item.has, "{name}: {}", item.word);
+            }
+            assert_eq!(made, contrast(&reader, sound, position, 6, 7).unwrap(), "the same seed, the same list");
+        }
+    }
+}

@@ -1,0 +1,41 @@
+//! Lists for a reading lesson, made by the same engine that checks its story: words to blend, chains of words, sound boxes, listening
+//! lists, dictation, the whole lesson on paper; and readable words to put in place of one that is too hard.
+//!
+//! Text in, lists out: nothing here opens a file or prints. Random choices depend only on a seed, so a list can be made again.
+//! Nothing unfit for children is in any list: [`fitness`] is the one gate.
+
+mod banks;
+mod boxes;
+mod chains;
+mod contrast;
+mod dictation;
+pub mod fitness;
+mod json;
+mod pack;
+mod parallel;
+mod random;
+mod sounds;
+mod swaps;
+mod word_list;
+
+pub use banks::{Bank, BankWord, Shape, USUAL_CLASS, WordFilter, WordPosition};
+pub use boxes::{Boxes, SoundBox, boxes};
+pub use chains::{Chain, ChainRequest, ChainStep, SoundChange, chain};
+pub use contrast::{Contrast, ContrastItem, closeness, confusions, contrast, sound_named};
+pub use dictation::{Dictation, dictation};
+pub use json::WordRow;
+pub use pack::{MissingList, Pack, PackRequest, pack, sound_taught};
+pub use sounds::{SpokenSound, heard};
+pub use swaps::{MOST_SWAPS, swaps};
+
+/// Why a list cannot be made: a sentence for a teacher, without a capital and a full stop.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct CannotMake(pub String);
+
+impl std::fmt::Display for CannotMake {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.write_str(&self.0)
+    }
+}
+
+impl std::error::Error for CannotMake {}
