@@ -75,7 +75,7 @@ impl<'s> Judge<'s> {
             origin: verdict.word.origin.name(),
             first_decodable: id(verdict.first_decodable()),
             first_readable: id(verdict.first_readable()),
-            readings: verdict.word.readings.iter().map(|reading| self.explain_reading(&verdict, reading)).collect(),
+            readings: verdict.word.readings.iter().map(|reading| self.explain_as(written, &verdict, reading)).collect(),
             verdict,
         }
     }
@@ -83,6 +83,10 @@ impl<'s> Judge<'s> {
     /// Explains one reading of a judged word.
     #[must_use]
     pub fn explain_reading(&self, verdict: &Verdict, reading: &Reading) -> ReadingExplanation<'s> {
+        self.explain_as(&verdict.word.text, verdict, reading)
+    }
+
+    fn explain_as(&self, written: &str, verdict: &Verdict, reading: &Reading) -> ReadingExplanation<'s> {
         let (scope, word) = (self.scope(), &verdict.word);
         let id = |lesson: Option<LessonIndex>| lesson.map(|lesson| scope.id(lesson));
         let cover = self.cover(word, reading);
@@ -101,24 +105,36 @@ impl<'s> Judge<'s> {
             parts: parts.collect(),
             skills: skills.iter().map(|skill| skill.name()).collect(),
             first_decodable: id(self.first_decodable(word, reading)),
-            made_of: made_of(&word.text, reading),
+            made_of: made_of(written, &word.text, reading),
             demands: skills.into_iter().map(|skill| (skill, scope.skill_lesson(skill))).collect(),
             held_back_by: self.held_back_by(word, reading),
         }
     }
 }
 
-/// `hope + -ing`, `un- + lock`, `bath + tub`.
-fn made_of(word: &str, reading: &Reading) -> Option<String> {
+/// `hope + -ing`, `un- + lock`, `bath + tub`; with the capitals of the word as written: `Tam + -'s`.
+fn made_of(written: &str, word: &str, reading: &Reading) -> Option<String> {
     match reading.made? {
         Formation::Affixed { affix, change, .. } => {
             let (base, name) = (change.base_of(word, affix)?, affix.get().name);
-            Some(if name.ends_with('-') { format!("{name} + {base}") } else { format!("{base} + {name}") })
+            Some(match name.ends_with('-') {
+                true => format!("{name} + {base}"),
+                false => format!("{} + {name}", with_capitals(&base, written)),
+            })
         }
         Formation::Compound { seam, .. } => {
             let (first, second) = word.split_at_checked(usize::from(seam))?;
-            Some(format!("{first} + {second}"))
+            Some(format!("{} + {second}", with_capitals(first, written)))
         }
+    }
+}
+
+/// The beginning of a word with a capital if the word is written with one.
+fn with_capitals(base: &str, written: &str) -> String {
+    let mut letters = base.chars();
+    match letters.next() {
+        Some(first) if written.starts_with(char::is_uppercase) => first.to_uppercase().chain(letters).collect(),
+        _ => base.to_owned(),
     }
 }
 
@@ -156,5 +172,25 @@ impl ReadingExplanation<'_> {
             None => format!("not before {base}, which is never taught"),
         });
         skills.chain(held).collect()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::{Judge, Reader, Scope};
+
+    #[test]
+    fn rare_key_words_are_irregular_themselves_and_capitals_are_kept() {
+        let reader = Reader::default();
+        let scope = Scope::parse("format: 1\nlessons:\n- teach: [s, d, g, i, n, r, a]\n", &reader).unwrap();
+        let judge = Judge::new(&reader, &scope);
+        let part = |word: &str, at: usize| judge.explain(word).readings[0].parts[at].pattern.clone();
+        assert_eq!([part("said", 1), part("oh", 0)], ["irregular: teach it as a whole word"; 2]);
+        assert_eq!(part("again", 2), "ai as in said");
+        let made = |word: &str| judge.explain(word).readings[0].made_of.clone().unwrap();
+        assert_eq!(
+            [made("Tam's"), made("dogs"), made("Bathtub"), made("Unlock")],
+            ["Tam + -'s", "dog + -s", "Bath + tub", "un- + lock"]
+        );
     }
 }

@@ -17,22 +17,19 @@ pub(crate) fn word(out: &mut impl Write, word: &Explanation<'_>, scope: &Scope) 
             reading.made_of.as_ref().map_or_else(String::new, |made| format!("  {DIM}= {}{DIM:#}", one_line(made)));
         writeln!(out, "  {}{}{made}", one_line(&sounds), one_line(&cut.join("·")))?;
         let (wide, sound) = (widest(reading, |p| &p.spelling), widest(reading, |p| &p.ipa));
-        let label = widest(reading, |p| &p.pattern);
+        // What is taught whole has no lesson beside it, and need not widen the column.
+        let taught = reading.parts.iter().filter(|part| !part.need.is_whole_word());
+        let label = taught.map(|part| part.pattern.chars().count()).max().unwrap_or(0).min(WIDEST);
         for part in &reading.parts {
-            let lesson = match part.lesson {
-                Some(id) => format!("lesson {}", one_line(id)),
-                None if part.need.is_whole_word() => String::new(),
-                None => "never taught".to_owned(),
-            };
             let ipa = if part.ipa.is_empty() { String::new() } else { format!("/{}/", part.ipa) };
-            let line = format!(
-                "    {:<wide$}  {ipa}{:pad$}  {:<label$}  {DIM}{lesson}{DIM:#}",
-                one_line(&part.spelling),
-                "",
-                one_line(&part.pattern),
-                pad = (sound + 2).saturating_sub(ipa.chars().count()),
-            );
-            writeln!(out, "{}", line.trim_end())?;
+            let pad = (sound + 2).saturating_sub(ipa.chars().count());
+            write!(out, "    {:<wide$}  {ipa}{:pad$}  ", one_line(&part.spelling), "")?;
+            let pattern = one_line(&part.pattern);
+            match part.lesson {
+                Some(id) => writeln!(out, "{pattern:<label$}  {DIM}lesson {}{DIM:#}", one_line(id))?,
+                None if part.need.is_whole_word() => writeln!(out, "{pattern}")?,
+                None => writeln!(out, "{pattern:<label$}  {DIM}never taught{DIM:#}")?,
+            }
         }
         let also = reading.also(scope);
         if !also.is_empty() {

@@ -237,17 +237,3 @@ fn a_pipe_among_the_stories_is_passed_over() {
     let done = check(&folder, &["."]);
     assert_eq!((done.code, done.json()["texts"].as_array().unwrap().len()), (Some(0), 1), "{done:?}");
 }
-
-/// Slow; `cargo test --release -p untaught-cli documents:: -- --ignored` runs it.
-#[test]
-#[ignore = "takes long"]
-fn one_paragraph_of_two_hundred_megabytes_is_counted_to_the_end() {
-    const TIMES: usize = 10_500_000;
-    let folder = folder(&[("long.txt", "Tam sat on the quay ".repeat(TIMES).into_bytes())]);
-    fs::copy(folder.path().join("in/long.txt"), folder.path().join("in/long.md")).unwrap();
-    for name in ["long.txt", "long.md"] {
-        let done = check(&folder, &[name]);
-        let counts = &done.json()["texts"][0]["counts"];
-        assert_eq!((done.code, counts["words"].as_u64()), (Some(1), Some(5 * TIMES as u64)), "{name}: {done:?}");
-    }
-}

@@ -258,7 +258,7 @@ impl Judge<'_> {
         };
         match changed_y(reading, at) {
             Some(y) => Need::ChangedY { y, into: id, lesson },
-            None => self.scope.need_of(id, lesson),
+            None => self.scope.need_of(id, &word.text, lesson),
         }
     }
 

@@ -187,11 +187,20 @@ impl Scope {
         self.table.label(id)
     }
 
-    /// What a correspondence needs: itself, or the whole word where hardly any other is read so and nothing teaches it.
-    pub(crate) fn need_of(&self, id: CorrespondenceId, lesson: Option<LessonIndex>) -> Need {
+    /// What a correspondence in a word needs: itself, or the whole word where hardly any other is read so and nothing
+    /// teaches it. Of a rare one the catalogue's key word is such a word: *oh* does not need `oh as in oh`.
+    pub(crate) fn need_of(&self, id: CorrespondenceId, word: &str, lesson: Option<LessonIndex>) -> Need {
         let part = id.get();
-        let odd = part.grade == Grade::Odd && lesson.is_none() && !self.names(id);
-        if odd { Need::Irregular { letters: part.spelling.into() } } else { Need::Correspondence { id, lesson } }
+        let alone = match part.grade {
+            Grade::Odd => true,
+            Grade::Rare => part.key == word,
+            Grade::Everyday | Grade::Common => false,
+        };
+        if alone && lesson.is_none() && !self.names(id) {
+            Need::Irregular { letters: part.spelling.into() }
+        } else {
+            Need::Correspondence { id, lesson }
+        }
     }
 
     /// A number that no other scope of this process has: what is remembered of one is not taken for another's.
