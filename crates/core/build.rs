@@ -13,6 +13,7 @@ const NAMES: [&str; 4] = ["starter", "england-years-1-2", "common-core-k-3", "do
 #[derive(Deserialize)]
 struct File {
     title: String,
+    accent: Option<String>,
     about: Option<String>,
     source: Option<String>,
     lessons: Vec<Lesson>,
@@ -40,10 +41,10 @@ fn main() {
         println!("cargo::rerun-if-changed={path}");
         let text = fs::read_to_string(&path).unwrap_or_else(|error| panic!("{path}: {error}"));
         let file: File = serde_yaml::from_str(&text).unwrap_or_else(|error| panic!("{path}: {error}"));
-        let File { title, about, source, lessons } = file;
+        let File { title, accent, about, source, lessons } = file;
         let _ = writeln!(
             out,
-            "PackedScope {{ name: {name:?}, text: {text:?}, title: {title:?}, about: {about:?}, source: {source:?}, lessons: &["
+            "PackedScope {{ name: {name:?}, text: {text:?}, title: {title:?}, accent: {accent:?}, about: {about:?}, source: {source:?}, lessons: &["
         );
         for Lesson { id, title, teach, sight, skills, review } in lessons {
             let _ = writeln!(

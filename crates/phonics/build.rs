@@ -35,7 +35,9 @@ fn write_sounds(out: &mut String, phones: &[&str]) -> Vec<Sound> {
     let mut sounds: Vec<Sound> = Vec::new();
     let mut table = String::new();
     rows("sounds.tsv", |place, columns| {
-        let [name, ipa, key, kind, heard] = columns[..] else { panic!("{place}: five columns expected") };
+        let [name, ipa, southern, northern, key, kind, heard] = columns[..] else {
+            panic!("{place}: seven columns expected")
+        };
         assert!(sounds.iter().all(|s| s.name != name), "{place}: duplicate sound {name}");
         let kind = match kind {
             "short" => "Short",
@@ -50,11 +52,15 @@ fn write_sounds(out: &mut String, phones: &[&str]) -> Vec<Sound> {
         let ipa: Vec<&str> = ipa.split('|').collect();
         // AX is the usual symbol for schwa; the dictionary's base symbol for it is AH.
         let base = name.replace("AX", "AH");
+        let (southern, british_key) = southern.split_once(' ').unwrap_or((southern, key));
+        let southern = if southern.is_empty() { ipa[0] } else { southern };
+        let northern = if northern.is_empty() { southern } else { northern };
         let _ = writeln!(
             table,
-            "    Sound {{ name: {name:?}, arpabet: {base:?}, ipa: &{ipa:?}, key: {key:?}, kind: SoundKind::{kind} }},"
+            "    Sound {{ name: {name:?}, arpabet: {base:?}, ipa: &{ipa:?}, british: [{southern:?}, {northern:?}], \
+             keys: [{key:?}, {british_key:?}], kind: SoundKind::{kind} }},"
         );
-        let heard: Vec<String> = heard.split(',').map(str::to_owned).collect();
+        let heard: Vec<String> = heard.split(',').filter(|h| !h.is_empty()).map(str::to_owned).collect();
         heard.iter().for_each(|h| drop(heard_literal(place, h, phones)));
         sounds.push(Sound { name: name.to_owned(), heard });
     });
@@ -118,7 +124,10 @@ fn heard_literal(place: &str, text: &str, phones: &[&str]) -> String {
 }
 
 fn context_literal(place: &str, text: &str) -> String {
-    let mut flags = vec!["start", "end", "open", "closed", "mute"].into_iter().map(|f| (f, false)).collect::<Vec<_>>();
+    let mut flags = vec!["start", "end", "open", "closed", "mute", "american", "british"]
+        .into_iter()
+        .map(|f| (f, false))
+        .collect::<Vec<_>>();
     let (mut before, mut after) = (0u32, 0u32);
     let mask = |letters: &str| letters.bytes().fold(0, |m, b| m | 1 << (b - b'a'));
     for word in text.split(' ').filter(|w| !w.is_empty()) {

@@ -3,7 +3,7 @@
 use std::ops::RangeInclusive;
 
 use untaught_lexicon::Entry;
-use untaught_phonics::CorrespondenceId;
+use untaught_phonics::{CorrespondenceId, spelled};
 
 use crate::{Judge, LessonIndex, Word};
 
@@ -25,6 +25,7 @@ pub struct Decodable {
 pub struct Candidate {
     entry: Entry,
     class: u8,
+    british: bool,
 }
 
 impl Candidate {
@@ -34,9 +35,13 @@ impl Candidate {
         self.entry.word()
     }
 
-    /// Whether one of its readings contains a correspondence that `wanted` accepts.
+    /// Whether one of its readings contains a correspondence that `wanted` accepts; in a British accent perhaps true of others.
     #[must_use]
     pub fn has(self, wanted: impl Fn(CorrespondenceId) -> bool) -> bool {
+        // British readings are not packed: only their spellings are the same.
+        if self.british {
+            return true;
+        }
         let is_it = |part: untaught_lexicon::PackedPart| match part {
             untaught_lexicon::PackedPart::Known { id, .. } => wanted(id),
             untaught_lexicon::PackedPart::Odd(_) => false,
@@ -60,7 +65,11 @@ impl Judge<'_> {
     /// decodable words, and a few others. Cost: a pass over the dictionary.
     pub fn candidates(&self, at: LessonIndex, class: u8) -> impl Iterator<Item = Candidate> {
         let sieve = self.sieve(at);
+        let british = self.scope().accent().is_british();
         let passes = move |entry: &Entry| {
+            if british && untaught_lexicon::accents::has(entry.word()) {
+                return true;
+            }
             entry.readings().any(|reading| {
                 reading.parts().all(|part| match part {
                     untaught_lexicon::PackedPart::Known { id, .. } => sieve[id.index()],
@@ -70,13 +79,13 @@ impl Judge<'_> {
         };
         let entries = self.reader().lexicon.entries().filter_map(|entry| Some((entry, entry.commonness()?)));
         let found = entries.filter(move |(entry, common)| *common <= class && passes(entry));
-        found.map(|(entry, class)| Candidate { entry, class })
+        found.map(move |(entry, class)| Candidate { entry, class, british })
     }
 
     /// Judges a candidate; returns it if it is decodable at the lesson. Cost: a judgement.
     #[must_use]
     pub fn decodable(&self, candidate: Candidate, at: LessonIndex) -> Option<Decodable> {
-        let Candidate { entry, class } = candidate;
+        let Candidate { entry, class, .. } = candidate;
         let (word, earliest) = self.sound_out(self.reader().word_of(&entry));
         let first = earliest.first()?.lesson().filter(|first| *first <= at)?;
         let base = self.reader().inflected_of(&word.text, &word.readings[0]);
@@ -93,7 +102,16 @@ impl Judge<'_> {
             // A y that a suffix changed to i.
             lesson.by(at) || in_chunks.contains(&id) || matches!(id.get().spelling, "i" | "ie")
         };
-        CorrespondenceId::all().map(may).collect()
+        if !self.scope().accent().is_british() {
+            return CorrespondenceId::all().map(may).collect();
+        }
+        // The dictionary's American cut has the same spellings, but for an r that is apart in British accents: *hurry*.
+        let opened = |spelling: &str| matches!(spelling, "urr" | "orr" | "irr" | "arr" | "or" | "our");
+        let spelling = |id: CorrespondenceId| {
+            let spelling = id.get().spelling;
+            opened(spelling) || spelled(spelling).any(may)
+        };
+        CorrespondenceId::all().map(spelling).collect()
     }
 }
 

@@ -11,6 +11,8 @@ use crate::{Judge, LessonIndex, Need, Skill, Verdict, WordOrigin, messages, skil
 pub struct Explanation<'s> {
     /// The word as written.
     pub word: String,
+    /// The accent in which it is read, as named in scope files.
+    pub accent: &'static str,
     /// Where its readings come from, as named in machine formats.
     pub origin: &'static str,
     /// The id of the earliest lesson at which it can be sounded out.
@@ -72,6 +74,7 @@ impl<'s> Judge<'s> {
         let id = |lesson: Option<LessonIndex>| lesson.map(|lesson| self.scope().id(lesson));
         Explanation {
             word: written.to_owned(),
+            accent: self.reader().accent().name(),
             origin: verdict.word.origin.name(),
             first_decodable: id(verdict.first_decodable()),
             first_readable: id(verdict.first_readable()),
@@ -91,10 +94,11 @@ impl<'s> Judge<'s> {
         let id = |lesson: Option<LessonIndex>| lesson.map(|lesson| scope.id(lesson));
         let cover = self.cover(word, reading);
         let sounded = word.origin != WordOrigin::Abbreviation;
-        let parts = cover.parts(reading).map(|(part, step)| PartExplanation {
+        let shown = reading.parts_with_ipa().map(|(_, ipa)| ipa);
+        let parts = cover.parts(reading).zip(shown).map(|((part, step), ipa)| PartExplanation {
             spelling: part.spelling().to_owned(),
             sound: part.arpabet().to_owned(),
-            ipa: if sounded { part.ipa() } else { String::new() },
+            ipa: if sounded { ipa } else { String::new() },
             pattern: messages::need(&step.need, scope),
             lesson: id(step.need.lesson()),
             need: step.need.clone(),

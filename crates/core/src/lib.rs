@@ -79,6 +79,6 @@ pub use practice::{Practice, TaughtPattern};
 pub use scope::{Chunk, ChunkId, Lesson, LessonIndex, Pattern, Scope, Skill, UnknownLesson};
 pub use text::{FrontMatter, Lines, Token, TokenKind, Tokens, fold_word, front_matter, tokens};
 pub use untaught_phonics as phonics;
-pub use untaught_phonics::{Part, Reading};
+pub use untaught_phonics::{Accent, Part, Reading};
 pub use word::{Reader, Word, WordOrigin};
 pub use yaml::Fault;

@@ -3,8 +3,8 @@
 use std::collections::BTreeSet;
 
 use lsp_types::{CompletionItem, CompletionItemKind, CompletionTextEdit, Hover, Position, TextEdit};
-use untaught::{Focus, Judge, Pattern, Scope, Skill};
-use untaught_phonics::{CORRESPONDENCES, Grade, spelled};
+use untaught::{Accent, Focus, Judge, Pattern, Scope, Skill};
+use untaught_phonics::{CORRESPONDENCES, Grade, spelled_in};
 
 use crate::buffer::Buffer;
 use crate::client::Client;
@@ -21,7 +21,7 @@ const KEYS: usize = 40;
 
 /// What may stand at a place of a scope file.
 pub(crate) fn complete(buffer: &Buffer, at: Position) -> Vec<CompletionItem> {
-    let offset = buffer.lines.to_offset(at);
+    let (offset, accent) = (buffer.lines.to_offset(at), accent_of(&buffer.text));
     let entry = entry(&buffer.text, offset);
     let written = &buffer.text[entry.span.start..offset.clamp(entry.span.start, entry.span.end)];
     let item = |label: &str, detail: String, kind| {
@@ -38,12 +38,13 @@ pub(crate) fn complete(buffer: &Buffer, at: Position) -> Vec<CompletionItem> {
     match entry.kind {
         EntryKind::Pattern => match written.split_once(" as in") {
             Some((spelling, _)) => {
-                let keys = keys(spelling.trim());
+                let keys = keys(spelling.trim(), accent);
                 keys.into_iter().map(|(label, sound)| item(&label, sound, CompletionItemKind::VALUE)).collect()
             }
-            None => {
-                spellings().into_iter().map(|(label, sounds)| item(&label, sounds, CompletionItemKind::VALUE)).collect()
-            }
+            None => spellings(accent)
+                .into_iter()
+                .map(|(label, sounds)| item(&label, sounds, CompletionItemKind::VALUE))
+                .collect(),
         },
         EntryKind::Skill => {
             let all = Skill::ALL.into_iter();
@@ -64,31 +65,44 @@ pub(crate) fn complete(buffer: &Buffer, at: Position) -> Vec<CompletionItem> {
     }
 }
 
+/// The accent that a scope file names, even one that cannot be used yet.
+fn accent_of(text: &str) -> Accent {
+    let named = text.lines().find_map(|line| line.strip_prefix("accent:"));
+    named.and_then(|name| Accent::named(name.trim().trim_matches(['"', '\'']))).unwrap_or_default()
+}
+
 /// Every spelling of the catalogue with its everyday sounds; of one without, each of its sounds by its key word.
-fn spellings() -> Vec<(String, String)> {
-    let all: BTreeSet<&str> =
-        CORRESPONDENCES.iter().filter(|part| part.grade != Grade::Odd).map(|part| part.spelling).collect();
+fn spellings(accent: Accent) -> Vec<(String, String)> {
+    let all: BTreeSet<&str> = CORRESPONDENCES
+        .iter()
+        .filter(|part| part.is_in(accent) && part.grade != Grade::Odd)
+        .map(|part| part.spelling)
+        .collect();
     let mut found = Vec::new();
     for spelling in all {
         let sounds = |everyday: bool| -> Vec<String> {
-            let fits = spelled(spelling).filter(|id| (id.get().grade == Grade::Everyday) == everyday);
-            fits.map(|id| format!("/{}/ as in {}", id.get().sound.get().ipa[0], id.get().key)).collect()
+            let fits = spelled_in(spelling, accent).filter(|id| (id.get().grade == Grade::Everyday) == everyday);
+            fits.map(|id| format!("/{}/ as in {}", id.get().sound.get().ipa(accent), id.get().key)).collect()
         };
         let everyday = sounds(true);
         if !everyday.is_empty() {
             found.push((spelling.to_owned(), everyday.join(", ")));
         }
-        for id in spelled(spelling).filter(|id| everyday.is_empty() || id.get().grade == Grade::Common) {
-            found.push((format!("{spelling} as in {}", id.get().key), format!("/{}/", id.get().sound.get().ipa[0])));
+        for id in spelled_in(spelling, accent).filter(|id| everyday.is_empty() || id.get().grade == Grade::Common) {
+            found.push((
+                format!("{spelling} as in {}", id.get().key),
+                format!("/{}/", id.get().sound.get().ipa(accent)),
+            ));
         }
     }
     found
 }
 
 /// `ea as in bread`: a spelling with the key words that show one of its sounds each, the catalogue's first.
-fn keys(spelling: &str) -> Vec<(String, String)> {
+fn keys(spelling: &str, accent: Accent) -> Vec<(String, String)> {
     let label = |key: &str| format!("{spelling} as in {key}");
-    let catalogue = spelled(spelling).map(|id| (label(id.get().key), format!("/{}/", id.get().sound.get().ipa[0])));
+    let catalogue =
+        spelled_in(spelling, accent).map(|id| (label(id.get().key), format!("/{}/", id.get().sound.get().ipa(accent))));
     let mut found: Vec<(String, String)> = catalogue.collect();
     let letters = spelling.trim_matches('-').replace("_e", "");
     for (word, _) in READER.common(COMMON).filter(|(word, _)| word.contains(&letters)) {
@@ -96,9 +110,9 @@ fn keys(spelling: &str) -> Vec<(String, String)> {
         if found.len() >= KEYS {
             break;
         }
-        let Ok(pattern) = Pattern::parse(&label, &READER) else { continue };
+        let Ok(pattern) = Pattern::parse(&label, READER.in_accent(accent)) else { continue };
         let sound = match &pattern {
-            Pattern::One(id, _) => format!("/{}/", id.get().sound.get().ipa[0]),
+            Pattern::One(id, _) => format!("/{}/", id.get().sound.get().ipa(accent)),
             _ => "a chunk".to_owned(),
         };
         if !found.iter().any(|(known, _)| *known == label) {
@@ -117,20 +131,22 @@ fn in_yaml(label: &str, entry: &ScopeEntry) -> String {
 
 /// Example words of the pattern, or what the skill means, at a place of a scope file.
 pub(crate) fn hover(buffer: &Buffer, client: &Client, at: Position) -> Option<Hover> {
-    let entry = entry(&buffer.text, buffer.lines.to_offset(at));
+    let (entry, accent) = (entry(&buffer.text, buffer.lines.to_offset(at)), accent_of(&buffer.text));
     let written = buffer.text.get(entry.span.clone()).filter(|written| !written.is_empty())?;
     let range = Some(buffer.lines.range(&entry.span));
     let out = match entry.kind {
         EntryKind::Skill => format!("**{written}**: {}", Skill::named(written)?.label()),
         EntryKind::Pattern => {
-            let pattern = Pattern::parse(written, &READER).ok()?;
+            let pattern = Pattern::parse(written, READER.in_accent(accent)).ok()?;
             let words = examples(&Scope::parse(&buffer.text, &READER).ok(), &pattern);
             let sounds = match &pattern {
                 Pattern::Bare(spelling) => {
-                    let everyday = spelled(spelling).filter(|id| id.get().grade == Grade::Everyday);
-                    everyday.map(|id| format!("/{}/ as in {}", id.get().sound.get().ipa[0], id.get().key)).collect()
+                    let everyday = spelled_in(spelling, accent).filter(|id| id.get().grade == Grade::Everyday);
+                    everyday
+                        .map(|id| format!("/{}/ as in {}", id.get().sound.get().ipa(accent), id.get().key))
+                        .collect()
                 }
-                Pattern::One(id, _) => vec![format!("/{}/", id.get().sound.get().ipa[0])],
+                Pattern::One(id, _) => vec![format!("/{}/", id.get().sound.get().ipa(accent))],
                 Pattern::Chunk(_) => Vec::new(),
             };
             let sounds = if sounds.is_empty() { String::new() } else { format!(": {}", sounds.join(", ")) };

@@ -6,6 +6,7 @@
 //! (`cut`); reuse the cut of base words in the words made of them (`inherit`); and pack the result (`pack`). The steps
 //! are deterministic: the same sources give the same bytes.
 
+mod accents;
 mod commonness;
 mod cut;
 mod cut_lexicon;
@@ -28,6 +29,17 @@ pub struct Sources<'a> {
     pub commonness: &'a str,
     /// Words that only look as if they were made of others: word, claim, made of, reason.
     pub exceptions: &'a str,
+    /// Readings of British accents that no rule gives: word, accents, change, reason.
+    pub british: &'a str,
+}
+
+/// The packed files that `untaught-lexicon` embeds.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Packed {
+    /// The dictionary: `data/lexicon.bin`.
+    pub lexicon: Vec<u8>,
+    /// The reviewed readings of British accents: `data/accents.bin`.
+    pub accents: Vec<u8>,
 }
 
 impl Sources<'static> {
@@ -39,19 +51,21 @@ impl Sources<'static> {
             readings: include_str!("../data/readings.tsv"),
             commonness: include_str!("../data/commonness.tsv"),
             exceptions: include_str!("../data/exceptions.tsv"),
+            british: include_str!("../data/british.tsv"),
         }
     }
 }
 
-/// Compiles the sources into the bytes that `untaught-lexicon` embeds. Cost: about 20 seconds of CPU time in an optimised build.
+/// Compiles the sources into the files that `untaught-lexicon` embeds. Cost: about 20 seconds of CPU time in an optimised build.
 ///
 /// # Errors
 /// If a source list has a mistake: a sentence with the file and line of the first.
-pub fn compile(sources: &Sources<'_>) -> Result<Vec<u8>, String> {
+pub fn compile(sources: &Sources<'_>) -> Result<Packed, String> {
     let Read { words, commonness, exceptions } = read(sources)?;
     let formations = formation::recognise(&words, &commonness, &exceptions);
     let lexicon = cut::cut_all(&words, &commonness, &formations);
-    Ok(pack::pack(&lexicon))
+    let accents = accents::pack(&lexicon, sources.british).map_err(|error| format!("data/british.tsv:{error}"))?;
+    Ok(Packed { lexicon: pack::pack(&lexicon), accents })
 }
 
 /// Returns the exceptions that no rule needs and that can be deleted: `corner: corn -er`.

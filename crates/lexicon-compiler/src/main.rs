@@ -1,7 +1,7 @@
 //! Compiles the dictionary and writes the packed lexicon, or checks that the one on disk is up to date:
 //!
-//!     cargo run --release -p untaught-lexicon-compiler            writes crates/lexicon/data/lexicon.bin
-//!     cargo run --release -p untaught-lexicon-compiler -- --check exits with 1 if that file differs
+//!     cargo run --release -p untaught-lexicon-compiler            writes crates/lexicon/data
+//!     cargo run --release -p untaught-lexicon-compiler -- --check exits with 1 if a file there differs
 
 use std::path::Path;
 use std::process::ExitCode;
@@ -18,7 +18,6 @@ fn main() -> ExitCode {
             return ExitCode::from(2);
         }
     };
-    let target = Path::new(env!("CARGO_MANIFEST_DIR")).join("../lexicon/data/lexicon.bin");
     let packed = match compile(&Sources::embedded()) {
         Ok(packed) => packed,
         Err(problem) => {
@@ -26,19 +25,21 @@ fn main() -> ExitCode {
             return ExitCode::from(2);
         }
     };
-    if check {
-        let current = fs::read(&target).unwrap_or_default();
-        if current == packed {
-            println!("the packed lexicon is up to date ({} bytes)", packed.len());
-            return ExitCode::SUCCESS;
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../lexicon/data");
+    for (name, bytes) in [("lexicon.bin", &packed.lexicon), ("accents.bin", &packed.accents)] {
+        let target = folder.join(name);
+        if check {
+            if fs::read(&target).unwrap_or_default() != *bytes {
+                eprintln!("{name} is out of date: run `cargo run --release -p untaught-lexicon-compiler`");
+                return ExitCode::FAILURE;
+            }
+            println!("{name} is up to date ({} bytes)", bytes.len());
+        } else if let Err(error) = fs::write(&target, bytes) {
+            eprintln!("{}: {error}", target.display());
+            return ExitCode::from(2);
+        } else {
+            println!("{name}: {} bytes", bytes.len());
         }
-        eprintln!("the packed lexicon is out of date: run `cargo run --release -p untaught-lexicon-compiler`");
-        return ExitCode::FAILURE;
     }
-    if let Err(error) = fs::write(&target, &packed) {
-        eprintln!("{}: {error}", target.display());
-        return ExitCode::from(2);
-    }
-    println!("wrote {} bytes", packed.len());
     ExitCode::SUCCESS
 }

@@ -4,6 +4,7 @@
 //! compiler fixes, cuts and packs it; the result is embedded and read in place. Opening it only checks the header; finding a word
 //! takes a hash and a comparison.
 
+pub mod accents;
 #[doc(hidden)]
 pub mod format;
 mod read;

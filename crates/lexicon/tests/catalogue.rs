@@ -1,7 +1,7 @@
 //! Tests every catalogue entry with its key word, and the packed bytes themselves.
 
 use untaught_lexicon::{Flaw, Lexicon, PackedPart};
-use untaught_phonics::{CorrespondenceId, Grade};
+use untaught_phonics::{Accent, CorrespondenceId, Grade};
 
 fn spellings(lexicon: &Lexicon, word: &str) -> Vec<String> {
     let entry = lexicon.get(word).into_iter();
@@ -19,7 +19,8 @@ fn spellings(lexicon: &Lexicon, word: &str) -> Vec<String> {
 fn every_key_word_is_cut_as_its_entry_says() {
     let lexicon = Lexicon::embedded();
     let mut wrong = Vec::new();
-    for id in CorrespondenceId::all() {
+    // British readings are not packed as they are: the core tests them.
+    for id in CorrespondenceId::all().filter(|id| id.get().is_in(Accent::GeneralAmerican)) {
         let entry = id.get();
         let word = lexicon.get(entry.key);
         if word.is_none() && entry.key.ends_with("'s") {

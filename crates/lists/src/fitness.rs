@@ -34,12 +34,29 @@ pub fn is_fit_as_heard(word: &str, sounds: &[SpokenSound], purpose: Purpose) -> 
     is_fit(word, purpose) && !is_refused_sound(sounds)
 }
 
-/// Whether some sounds are just those of one of the worst words.
+/// Whether some sounds are just those of one of the worst words. The list has American sounds, those of *cot* and *caught*
+/// alike, and British ones may stand for several of them.
 fn is_refused_sound(sounds: &[SpokenSound]) -> bool {
-    let spaced = |(at, heard): (usize, &SpokenSound)| [if at == 0 { "" } else { " " }, heard.sound.get().arpabet];
-    let names = || sounds.iter().enumerate().flat_map(spaced);
-    // Most words have no line: their sounds need not be put together.
-    may_be_listed(names().flat_map(str::bytes)) && UNFIT_SOUNDS.has(&names().collect::<String>())
+    [|name| name, short_o, with_r].into_iter().any(|american: fn(&'static str) -> &'static str| {
+        let spaced =
+            |(at, heard): (usize, &SpokenSound)| [if at == 0 { "" } else { " " }, american(heard.sound.get().arpabet)];
+        let names = || sounds.iter().enumerate().flat_map(spaced);
+        // Most words have no line: their sounds need not be put together.
+        may_be_listed(names().flat_map(str::bytes)) && UNFIT_SOUNDS.has(&names().collect::<String>())
+    })
+}
+
+fn short_o(name: &'static str) -> &'static str {
+    if matches!(name, "OH" | "AO") { "AA" } else { name }
+}
+
+fn with_r(name: &'static str) -> &'static str {
+    match name {
+        "OH" => "AA",
+        "AA" => "AA R",
+        "AO" => "AO R",
+        other => other,
+    }
 }
 
 #[cfg(test)]

@@ -4,7 +4,6 @@
 use serde::ser::SerializeStruct;
 use serde::{Serialize, Serializer};
 use untaught::{Part, Scope};
-use untaught_phonics::SoundId;
 
 use crate::{BankWord, ChainStep, Shape};
 
@@ -46,18 +45,5 @@ impl Serialize for ChainStep {
         step.serialize_field("to", &self.to)?;
         step.serialize_field("say", &self.to_string())?;
         step.end()
-    }
-}
-
-/// A sound in IPA.
-pub(crate) fn ipa<S: Serializer>(sound: &SoundId, serializer: S) -> Result<S::Ok, S::Error> {
-    serializer.serialize_str(sound.get().ipa[0])
-}
-
-/// A sound in IPA, or null.
-pub(crate) fn ipa_or_null<S: Serializer>(sound: &Option<SoundId>, serializer: S) -> Result<S::Ok, S::Error> {
-    match sound {
-        Some(sound) => ipa(sound, serializer),
-        None => serializer.serialize_none(),
     }
 }

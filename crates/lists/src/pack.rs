@@ -1,7 +1,7 @@
 //! The whole lesson: all its lists at once, and a sentence for each that cannot be made.
 
 use serde::Serialize;
-use untaught::{Focus, Judge, LessonIndex, Pattern, Reader, Scope, fold_word};
+use untaught::{Focus, Judge, LessonIndex, Pattern, Scope, fold_word};
 use untaught_phonics::SoundId;
 
 use crate::dictation::draw;
@@ -95,7 +95,6 @@ pub fn pack(judge: Judge<'_>, request: &PackRequest) -> Pack {
     let lesson = scope.lesson(request.lesson);
     let taught = lesson.map_or(&[][..], |lesson| &lesson.patterns);
     let reviewed = lesson.map_or(&[][..], |lesson| &lesson.review_patterns);
-    let reader = judge.reader();
     // A lesson that teaches no pattern practises what it reviews.
     let (focus, patterns) = match &request.focus {
         Some((focus, patterns)) => (focus.clone(), patterns.clone()),
@@ -106,7 +105,7 @@ pub fn pack(judge: Judge<'_>, request: &PackRequest) -> Pack {
     let bank = Bank::new(judge, request.lesson, request.class, 1..=3);
     let mut rng = fastrand::Rng::with_seed(request.seed);
     let mut lacking = Vec::new();
-    let listening = listed("listening", listening(reader, &bank, &patterns, request.seed), &mut lacking);
+    let listening = listed("listening", listening(&bank, &patterns, request.seed), &mut lacking);
     let blending = listed("blending", blending(&bank, &focus, &mut rng), &mut lacking);
     let chain = listed("chain", longest_chain(&bank, &focus, request.seed), &mut lacking);
     let dictation = listed("dictation", dictation(&bank, &focus, SPELLED, SENTENCES, request.seed), &mut lacking);
@@ -182,10 +181,10 @@ fn blending(bank: &Bank<'_>, focus: &Focus, rng: &mut fastrand::Rng) -> Result<V
 }
 
 /// A listening list for the sound of the first pattern that has enough words.
-fn listening(reader: &Reader, bank: &Bank<'_>, patterns: &[Pattern], seed: u64) -> Result<Contrast, CannotMake> {
+fn listening(bank: &Bank<'_>, patterns: &[Pattern], seed: u64) -> Result<Contrast, CannotMake> {
     let mut last = CannotMake("this lesson teaches no pattern with a sound to listen for".to_owned());
     for sound in patterns.iter().filter_map(|pattern| sound_taught(bank.judge.scope(), pattern)) {
-        match contrast(reader, sound, None, LISTENING, seed) {
+        match contrast(bank.judge.reader(), sound, None, LISTENING, seed) {
             Ok(made) => return Ok(made),
             Err(why) => last = why,
         }
@@ -222,6 +221,7 @@ fn single(sound: SoundId) -> Option<SoundId> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use untaught::Reader;
 
     #[test]
     fn every_lesson_of_every_scope_has_a_pack_or_says_why_not() {

@@ -1,7 +1,7 @@
 //! The sounds of a word one after the other, as a child counts them: `x` and `qu` are two.
 
 use untaught::Reading;
-use untaught_phonics::{SoundId, SoundKind};
+use untaught_phonics::{Accent, SoundId, SoundKind};
 
 /// A sound as it is heard in a word.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
@@ -12,9 +12,18 @@ pub struct SpokenSound {
     pub part: usize,
 }
 
-/// The sounds of a reading in order; none if a part of it is irregular.
+/// The sounds of a reading in order, as listeners know them; none if a part of it is irregular.
 #[must_use]
 pub fn heard(reading: &Reading) -> Option<Vec<SpokenSound>> {
+    let mut heard = heard_apart(reading)?;
+    for one in &mut heard {
+        one.sound = merged(one.sound, reading.accent);
+    }
+    Some(heard)
+}
+
+/// The same with the vowels of *cot* and *caught* apart.
+pub(crate) fn heard_apart(reading: &Reading) -> Option<Vec<SpokenSound>> {
     let mut heard = Vec::with_capacity(reading.parts.len() + 1);
     for (part, one) in reading.parts.iter().enumerate() {
         let sound = one.id()?.get().sound;
@@ -26,17 +35,19 @@ pub fn heard(reading: &Reading) -> Option<Vec<SpokenSound>> {
                 heard.push(SpokenSound { sound: SoundId::named(name)?, part });
             }
         } else {
-            heard.push(SpokenSound { sound: merged(sound), part });
+            heard.push(SpokenSound { sound: reading.accent.heard(sound), part });
         }
     }
     Some(heard)
 }
 
-/// Most speakers have one vowel in *cot* and *caught*, and teachers teach *dog* with *hot*: the chains and contrasts keep to that.
-fn merged(sound: SoundId) -> SoundId {
-    const BROAD: SoundId = SoundId::known("AO");
-    const OPEN: SoundId = SoundId::known("AA");
-    if sound == BROAD { OPEN } else { sound }
+pub(crate) const BROAD: SoundId = SoundId::known("AO");
+pub(crate) const OPEN: SoundId = SoundId::known("AA");
+
+/// A sound as listeners of an accent know it. Most Americans have one vowel in *cot* and *caught*, and teachers teach *dog* with
+/// *hot*, so chains keep to that; in British accents *saw* rhymes with *sore*.
+fn merged(sound: SoundId, accent: Accent) -> SoundId {
+    if accent == Accent::GeneralAmerican && sound == BROAD { OPEN } else { sound }
 }
 
 /// Whether a sound is counted as one, or as the two of a cluster: not the /wʌ/ that one letter of *one* spells.

@@ -34,12 +34,16 @@ fn reads(text: &str, scope: &Scope, reader: &Reader, lesson: LessonIndex) -> (bo
 
 /// The sounds of a word by its ARPAbet symbols: `x` and `qu` give two, /aw/ counts as the vowel of *hot*.
 fn sounds(reader: &Reader, word: &str) -> Vec<String> {
+    sounds_apart(reader, word).into_iter().map(|s| if s == "AO" { "AA".to_owned() } else { s }).collect()
+}
+
+fn sounds_apart(reader: &Reader, word: &str) -> Vec<String> {
     let parts = reader.read(word).readings[0].parts.clone();
     let split = |phones: &str| -> Vec<String> {
         let cluster = ["K S", "G Z", "K W", "K SH", "T S"].contains(&phones);
         if cluster { phones.split(' ').map(ToOwned::to_owned).collect() } else { vec![phones.to_owned()] }
     };
-    parts.iter().flat_map(|part| split(part.arpabet())).map(|s| if s == "AO" { "AA".to_owned() } else { s }).collect()
+    parts.iter().flat_map(|part| split(part.arpabet())).collect()
 }
 
 /// Edit distance over sounds, the plain way.
@@ -129,6 +133,11 @@ fn every_lesson_has_a_pack_and_all_in_it_can_be_read() {
 
 fn assert_contrast(made: &Contrast, reader: &Reader, what: &str) {
     let name = made.sound.get().arpabet;
+    let sounds = |reader: &Reader, word: &str| match name {
+        // A list for the vowel of *saw* keeps it apart from that of *hot*.
+        "AO" => sounds_apart(reader, word),
+        _ => sounds(reader, word),
+    };
     let has = made.items.iter().filter(|item| item.has).count();
     assert_eq!(has * 2, made.items.len(), "{what}");
     for item in &made.items {

@@ -33,7 +33,7 @@ pub(crate) enum QuestionKind {
     Words,
     /// A chain of words: [`crate::lists::ChainQuestion`].
     Chain,
-    /// The sound boxes of words: [`TextQuestion`].
+    /// The sound boxes of words: [`crate::lists::BoxesQuestion`].
     Boxes,
     /// A listening list: [`crate::lists::ContrastQuestion`].
     Contrast,

@@ -81,7 +81,14 @@ impl Desk {
                 let (reader, known) = self.scope(&asked.scope)?;
                 json(&lists::chain(reader, &known.scope, &asked)?)
             }
-            QuestionKind::Boxes => json(&lists::boxes(&self.reader, &read::<TextQuestion>(question)?.text)),
+            QuestionKind::Boxes => {
+                let asked: lists::BoxesQuestion = read(question)?;
+                let reader = match &asked.scope {
+                    Some(scope) => self.scope(scope)?.0,
+                    None => &self.reader,
+                };
+                json(&lists::boxes(reader, &asked.text))
+            }
             QuestionKind::Contrast => {
                 let asked: lists::ContrastQuestion = read(question)?;
                 let (reader, known) = self.scope(&asked.scope)?;
@@ -121,7 +128,8 @@ impl Desk {
         }
         self.known.push(known);
         let last = self.known.len() - 1;
-        Ok((&self.reader, &mut self.known[last]))
+        let known = &mut self.known[last];
+        Ok((self.reader.in_accent(known.scope.accent()), known))
     }
 }
 

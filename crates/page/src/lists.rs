@@ -105,6 +105,13 @@ struct WordBoxes {
     drawing: Option<String>,
 }
 
+/// Words to draw in boxes, in the accent of a scope.
+#[derive(Debug, Deserialize)]
+pub(crate) struct BoxesQuestion {
+    pub(crate) scope: Option<ScopeSource>,
+    pub(crate) text: String,
+}
+
 /// The boxes of each word of a text.
 pub(crate) fn boxes(reader: &Reader, text: &str) -> BoxesAnswer {
     let words = tokens(text).map(|token| fold_word(&text[token.span]));

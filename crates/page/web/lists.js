@@ -57,9 +57,9 @@ const LISTS = {
     drawn: false,
     fields: () => [field("boxes", "text", "Words", { size: 40, placeholder: "from the lesson, or your own" })],
     question: async () => {
-      if (wanted.boxes.text.trim()) return { ask: "boxes", text: wanted.boxes.text };
+      if (wanted.boxes.text.trim()) return { ask: "boxes", ...at(), text: wanted.boxes.text };
       const some = await desk.ask({ ask: "words", ...at(), sounds: [2, 6], limit: 9 });
-      return some.found ? { ask: "boxes", text: some.words.map((/** @type {any} */ one) => one.word).join(" ") } : { problem: "this lesson has no common words that fit in boxes: type some words of your own" };
+      return some.found ? { ask: "boxes", ...at(), text: some.words.map((/** @type {any} */ one) => one.word).join(" ") } : { problem: "this lesson has no common words that fit in boxes: type some words of your own" };
     },
     sheet: (reply) => boxesSheet(reply.words),
   },

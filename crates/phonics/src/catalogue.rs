@@ -1,7 +1,7 @@
 //! The catalogue of correspondences.
 
 use crate::sound::same;
-use crate::{BY_SPELLING, CORRESPONDENCES, Phone, SoundId};
+use crate::{Accent, BY_SPELLING, CORRESPONDENCES, Phone, SoundId};
 
 /// The index of a correspondence in [`CORRESPONDENCES`].
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
@@ -33,6 +33,10 @@ pub struct Context {
     pub closed: bool,
     /// Its final e is silent: it never follows a single vowel letter, because the e then belongs to a split spelling.
     pub mute: bool,
+    /// Only in General American.
+    pub american: bool,
+    /// Only in British accents.
+    pub british: bool,
     /// Only before one of these letters (0: any).
     pub before: u32,
     /// Only after one of these letters (0: any).
@@ -70,6 +74,12 @@ impl Correspondence {
     #[must_use]
     pub fn is_split(&self) -> bool {
         matches!(self.spelling.as_bytes(), [_, b'_', ..])
+    }
+
+    /// Whether words have it in an accent.
+    #[must_use]
+    pub fn is_in(&self, accent: Accent) -> bool {
+        if accent == Accent::GeneralAmerican { !self.context.british } else { !self.context.american }
     }
 
     /// Whether the spelling is one letter twice.
@@ -142,6 +152,11 @@ impl CorrespondenceId {
     pub fn index(self) -> usize {
         usize::from(self.0)
     }
+}
+
+/// Every correspondence with this spelling in an accent. Cost: a look-up.
+pub fn spelled_in(spelling: &str, accent: Accent) -> impl Iterator<Item = CorrespondenceId> {
+    spelled(spelling).filter(move |id| id.get().is_in(accent))
 }
 
 /// Every correspondence with this spelling (`a_e`), in catalogue order. Cost: a look-up.

@@ -11,7 +11,7 @@
 //! 3. `-ed` for /t/ or /d/ is one part, but an e that belongs to the preceding vowel stays with it (*tied*, *scared*).
 //! 4. A vowel before an r that closes the syllable makes one part with it (*park*, *poor*, *care*).
 
-use crate::{CORRESPONDENCES, Correspondence, CorrespondenceId, Grade, Phone};
+use crate::{Accent, CORRESPONDENCES, Correspondence, CorrespondenceId, Grade, Phone};
 
 /// Marks an empty slot for a part.
 const NONE: u16 = u16::MAX;
@@ -77,7 +77,8 @@ pub struct SpellingIndex {
 impl Default for SpellingIndex {
     fn default() -> Self {
         let mut index = SpellingIndex { plain: Default::default(), split: Default::default() };
-        for id in CorrespondenceId::all() {
+        // The dictionary is American: British readings come from its cuts.
+        for id in CorrespondenceId::all().filter(|id| id.get().is_in(Accent::GeneralAmerican)) {
             let spelling = id.get().spelling.as_bytes();
             let table = if id.get().is_split() { &mut index.split } else { &mut index.plain };
             table[usize::from(spelling[0] - b'a')].push(id);

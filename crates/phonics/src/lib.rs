@@ -7,6 +7,7 @@
 //!
 //! There is no I/O and no allocation at start-up: both tables are static.
 
+pub mod accent;
 mod aligner;
 mod catalogue;
 pub mod formation;
@@ -17,8 +18,9 @@ mod phone;
 mod reading;
 mod sound;
 
+pub use accent::Accent;
 pub use aligner::{Aligner, Cut, CutPart, Weights};
-pub use catalogue::{Context, Correspondence, CorrespondenceId, Grade, Transcription, spelled};
+pub use catalogue::{Context, Correspondence, CorrespondenceId, Grade, Transcription, spelled, spelled_in};
 pub use letters::LetterModel;
 pub use phone::{Phone, parse_phones};
 pub use reading::{Formation, Part, Reading, alike};

@@ -1,7 +1,8 @@
 //! Readings: one pronunciation of a word, cut into parts.
 
+use crate::accent::british;
 use crate::formation::affixes::{AffixId, Change};
-use crate::{CorrespondenceId, SoundId, SoundKind};
+use crate::{Accent, CorrespondenceId, SoundId, SoundKind};
 
 /// One part of a word.
 #[derive(Clone, PartialEq, Eq, Debug)]
@@ -31,6 +32,8 @@ pub struct Reading {
     pub stressed: Option<usize>,
     /// What the word is made of in this reading; `None` if it is not made of other words.
     pub made: Option<Formation>,
+    /// The accent.
+    pub accent: Accent,
 }
 
 /// What a word is made of.
@@ -95,12 +98,6 @@ impl Part {
         }
     }
 
-    /// The sound in IPA, without slashes.
-    #[must_use]
-    pub fn ipa(&self) -> String {
-        Reading { parts: vec![self.clone()], ..Reading::default() }.ipa()
-    }
-
     /// Whether the part forms a syllable.
     #[must_use]
     pub fn is_vowel(&self) -> bool {
@@ -133,6 +130,7 @@ impl Part {
 
 const WEAK: SoundId = SoundId::known("AX");
 const SHORT_I: SoundId = SoundId::known("IH");
+const R: SoundId = SoundId::known("R");
 
 /// Whether two sequences of parts have the same spellings and sounds, treating all weak vowels as equal.
 #[must_use]
@@ -156,13 +154,38 @@ impl Reading {
             if mark == Some(at) {
                 out.push('ˈ');
             }
-            match part {
-                Part::Known { id, .. } => out.push_str(id.get().sound.get().ipa[0]),
-                Part::Odd { phones, .. } if phones.is_empty() => out.push('?'),
-                Part::Odd { phones, .. } => phones.split(' ').for_each(|phone| out.push_str(phone_ipa(phone))),
-            }
+            out.push_str(&self.part_ipa(at, part));
         }
         out
+    }
+
+    /// Its parts with the IPA of each, without slashes or stress.
+    pub fn parts_with_ipa(&self) -> impl Iterator<Item = (&Part, String)> {
+        self.parts.iter().enumerate().map(|(at, part)| (part, self.part_ipa(at, part)))
+    }
+
+    fn part_ipa(&self, at: usize, part: &Part) -> String {
+        let sound = match part {
+            Part::Known { id, .. } => id.get().sound,
+            Part::Odd { phones, .. } if phones.is_empty() => return "?".to_owned(),
+            Part::Odd { phones, .. } => return phones.split(' ').map(|phone| phone_ipa(phone, self.accent)).collect(),
+        };
+        let next = self.parts.get(at + 1);
+        if self.accent.is_british() {
+            let before_r = next.and_then(Part::id).is_some_and(|id| id.get().sound == R);
+            if let Some(sound) = british::before_r(sound).filter(|_| before_r) {
+                return sound.get().ipa(self.accent).to_owned();
+            }
+            let weak = self.stressed != Some(at) && self.syllables() > 1;
+            let before = next.filter(|next| next.is_vowel()).map(|_| self.stressed == Some(at + 1));
+            if weak && british::is_happy(part.spelling(), sound, before) {
+                return "i".to_owned();
+            }
+        }
+        match next {
+            Some(next) if next.is_vowel() => sound.get().ipa_before_vowel(self.accent).into_owned(),
+            _ => sound.get().ipa(self.accent).to_owned(),
+        }
     }
 
     /// The index of the first part of a vowel's syllable: one consonant before it, or a common cluster.
@@ -195,10 +218,10 @@ impl Reading {
 }
 
 /// The IPA symbol for one phone of an odd part.
-fn phone_ipa(phone: &str) -> &str {
+fn phone_ipa(phone: &str, accent: Accent) -> &str {
     let name = match phone {
         "IX" => "IH",
         other => other,
     };
-    SoundId::named(name).map_or(phone, |sound| sound.get().ipa[0])
+    SoundId::named(name).map_or(phone, |sound| sound.get().ipa(accent))
 }

@@ -1,6 +1,8 @@
 //! Sounds, as a reading teacher counts them.
 
-use crate::SOUNDS;
+use std::borrow::Cow;
+
+use crate::{Accent, SOUNDS};
 
 /// The index of a sound in [`SOUNDS`].
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]
@@ -32,10 +34,12 @@ pub struct Sound {
     pub name: &'static str,
     /// Its ARPAbet base symbols (`AH` for schwa too).
     pub arpabet: &'static str,
-    /// IPA, without slashes: the form shown, then the others accepted.
-    pub ipa: &'static [&'static str],
-    /// A key word.
-    pub key: &'static str,
+    /// IPA in General American, without slashes: the form shown, then the others accepted.
+    pub(crate) ipa: &'static [&'static str],
+    /// IPA in southern British and northern English; `(r)` is sounded only before a vowel.
+    pub(crate) british: [&'static str; 2],
+    /// A key word in General American and in British accents.
+    pub(crate) keys: [&'static str; 2],
     /// Its kind.
     pub kind: SoundKind,
 }
@@ -70,12 +74,59 @@ impl SoundId {
         panic!("there is no such sound")
     }
 
-    /// The sounds that this IPA can mean, with or without slashes; there are several where accents differ.
-    pub fn from_ipa(ipa: &str) -> impl Iterator<Item = SoundId> {
-        let ipa = ipa.trim().trim_matches('/').replace(['ː', ':', 'ˈ'], "");
-        (0u8..).zip(&SOUNDS).filter_map(move |(id, sound)| {
-            sound.ipa.iter().any(|form| form.replace('ː', "") == ipa).then_some(SoundId(id))
-        })
+    /// The sounds that this IPA can mean in an accent, with or without slashes: those shown so first, then those for which it
+    /// is another common symbol.
+    pub fn from_ipa(ipa: &str, accent: Accent) -> impl Iterator<Item = SoundId> {
+        let ipa = ipa.trim().trim_matches('/').replace(':', "ː").replace('ˈ', "");
+        let short = ipa.replace('ː', "");
+        let all = || (0u8..).map(SoundId).zip(&SOUNDS);
+        let shown = all().filter(|(_, sound)| sound.is_shown_as(&ipa, accent)).map(|(id, _)| id);
+        let accepted = all().filter(|(_, sound)| {
+            !sound.is_shown_as(&ipa, accent) && sound.ipa.iter().any(|form| form.replace('ː', "") == short)
+        });
+        shown.chain(accepted.map(|(id, _)| id)).collect::<Vec<_>>().into_iter()
+    }
+}
+
+impl Sound {
+    /// Its IPA by itself in an accent, without slashes.
+    #[must_use]
+    pub fn ipa(&self, accent: Accent) -> &'static str {
+        let shown = self.shown(accent);
+        shown.strip_suffix("(r)").unwrap_or(shown)
+    }
+
+    /// Its IPA before a vowel of the same word, with the r that is sounded only there.
+    #[must_use]
+    pub fn ipa_before_vowel(&self, accent: Accent) -> Cow<'static, str> {
+        match self.shown(accent).strip_suffix("(r)") {
+            Some(vowel) => Cow::Owned(format!("{vowel}r")),
+            None => Cow::Borrowed(self.shown(accent)),
+        }
+    }
+
+    /// A key word in an accent.
+    #[must_use]
+    pub fn key(&self, accent: Accent) -> &'static str {
+        self.keys[usize::from(accent.is_british())]
+    }
+
+    /// Whether words have it in an accent.
+    #[must_use]
+    pub fn is_in(&self, accent: Accent) -> bool {
+        accent.is_british() || !matches!(self.name, "OH" | "EA")
+    }
+
+    fn shown(&self, accent: Accent) -> &'static str {
+        match accent {
+            Accent::GeneralAmerican => self.ipa[0],
+            Accent::SouthernBritish => self.british[0],
+            Accent::NorthernEnglish => self.british[1],
+        }
+    }
+
+    fn is_shown_as(&self, ipa: &str, accent: Accent) -> bool {
+        self.ipa(accent) == ipa || *self.ipa_before_vowel(accent) == *ipa
     }
 }
 

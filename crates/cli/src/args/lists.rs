@@ -4,7 +4,9 @@ use std::path::PathBuf;
 
 use clap::ValueEnum;
 
-use super::{ConfigArgs, SettingsArgs, TextOrJson};
+use untaught::Accent;
+
+use super::{ConfigArgs, SettingsArgs, TextOrJson, accent};
 
 /// The lesson to make lists for.
 #[derive(Debug, clap::Args)]
@@ -84,6 +86,9 @@ pub(crate) struct BoxesArgs {
     /// Words to draw.
     #[arg(value_name = "WORD", required_unless_present = "blank")]
     pub(crate) words: Vec<String>,
+    /// Accent: general-american, southern-british or northern-english.
+    #[arg(long, value_name = "NAME", value_parser = accent, default_value = "general-american")]
+    pub(crate) accent: Accent,
     /// Draw a row of this many empty boxes, before any words.
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u8).range(1..=12))]
     pub(crate) blank: Option<u8>,
@@ -97,6 +102,9 @@ pub(crate) struct ContrastArgs {
     /// Sound to listen for: a pattern (`sh`, `i as in sit`), or IPA between slashes.
     #[arg(value_name = "PATTERN|/IPA/")]
     pub(crate) sound: String,
+    /// Accent: general-american, southern-british or northern-english.
+    #[arg(long, value_name = "NAME", value_parser = accent, default_value = "general-american")]
+    pub(crate) accent: Accent,
     /// Where in the words the sound must be.
     #[arg(long, value_enum)]
     pub(crate) position: Option<PositionArg>,

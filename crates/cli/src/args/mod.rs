@@ -5,6 +5,7 @@ mod lists;
 mod texts;
 
 use clap::{Parser, Subcommand, ValueEnum};
+use untaught::Accent;
 
 pub(crate) use lists::{
     BoxFormat, BoxesArgs, ChainArgs, ContrastArgs, DictationArgs, ForLesson, PackArgs, PackFormat, WordsArgs,
@@ -82,6 +83,9 @@ pub(crate) struct ExplainArgs {
     /// Scope file, or the name of a scope that comes with the program; by default from the folder's settings, else `starter`.
     #[arg(long, short, value_name = "FILE|NAME")]
     pub(crate) scope: Option<String>,
+    /// Read the words in this accent, against the default scope: general-american, southern-british or northern-english.
+    #[arg(long, value_name = "NAME", value_parser = accent, conflicts_with_all = ["scope", "config"])]
+    pub(crate) accent: Option<Accent>,
     #[command(flatten)]
     pub(crate) config: ConfigArgs,
     /// Output format.
@@ -94,6 +98,9 @@ pub(crate) struct PatternsArgs {
     /// Only these spellings.
     #[arg(value_name = "SPELLING")]
     pub(crate) spellings: Vec<String>,
+    /// Accent: general-american, southern-british or northern-english.
+    #[arg(long, value_name = "NAME", value_parser = accent, default_value = "general-american")]
+    pub(crate) accent: Accent,
     /// Include spellings that only one word has, or only names.
     #[arg(long)]
     pub(crate) all: bool,
@@ -162,4 +169,12 @@ impl Color {
             Color::Never => anstream::ColorChoice::Never.write_global(),
         }
     }
+}
+
+/// Parses the name of an accent.
+fn accent(text: &str) -> Result<Accent, String> {
+    Accent::named(text).ok_or_else(|| {
+        let names = Accent::ALL.map(Accent::name);
+        format!("there is no such accent; the accents are {}", names.join(", "))
+    })
 }

@@ -1,7 +1,8 @@
 //! `untaught explain`.
 
 use untaught::messages::excerpt;
-use untaught::{Explanation, Judge, tokens};
+use untaught::{Explanation, Judge, Scope, tokens};
+use untaught_config::DEFAULT_SCOPE;
 
 use crate::args::{ExplainArgs, TextOrJson};
 use crate::output::{self, Failure, Outcome};
@@ -10,8 +11,17 @@ use crate::settings::RunSettings;
 
 pub(crate) fn run(args: &ExplainArgs) -> Result<Outcome, Failure> {
     let settings = RunSettings::new(args.settings(), &args.config)?;
-    let scope = settings.scope_without_text()?;
-    let judge = Judge::new(settings.reader, scope);
+    let own;
+    let (reader, scope) = match args.accent {
+        None => (settings.reader, settings.scope_without_text()?),
+        Some(accent) => {
+            let reader = settings.reader.in_accent(accent);
+            own = Scope::embedded(DEFAULT_SCOPE, reader)
+                .ok_or_else(|| Failure::Message("the default scope cannot be read in this accent".to_owned()))?;
+            (reader, &own)
+        }
+    };
+    let judge = Judge::new(reader, scope);
     let mut explained: Vec<Explanation<'_>> = Vec::new();
     for argument in &args.words {
         // What is pasted with a word, such as its quotation marks, is no part of it; two words are two.

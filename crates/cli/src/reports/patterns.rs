@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 use std::io::{BufWriter, Write as _};
 
 use serde::Serialize;
-use untaught_phonics::{Correspondence, Grade};
+use untaught_phonics::{Accent, Correspondence, Grade};
 
 use crate::output::{self, DIM, Failure, STRONG, count};
 
@@ -18,17 +18,17 @@ struct CorrespondenceReport {
 }
 
 /// Prints correspondences for programs.
-pub(crate) fn json(chosen: &[&Correspondence]) -> Result<(), Failure> {
-    let rows: Vec<CorrespondenceReport> = chosen.iter().map(|part| report(part)).collect();
+pub(crate) fn json(chosen: &[&Correspondence], accent: Accent) -> Result<(), Failure> {
+    let rows: Vec<CorrespondenceReport> = chosen.iter().map(|part| report(part, accent)).collect();
     output::json(&rows)
 }
 
 /// Prints correspondences for people.
-pub(crate) fn text(chosen: &[&Correspondence]) -> Result<(), Failure> {
+pub(crate) fn text(chosen: &[&Correspondence], accent: Accent) -> Result<(), Failure> {
     let mut out = BufWriter::new(anstream::stdout().lock());
     writeln!(out, "{DIM}spelling  sound   key word     how common{DIM:#}")?;
     for part in chosen {
-        let row = report(part);
+        let row = report(part, accent);
         let pad = 6usize.saturating_sub(row.ipa.chars().count());
         writeln!(
             out,
@@ -56,12 +56,12 @@ fn ordinary(grade: Grade) -> &'static str {
     }
 }
 
-fn report(part: &Correspondence) -> CorrespondenceReport {
+fn report(part: &Correspondence, accent: Accent) -> CorrespondenceReport {
     let sound = part.sound.get();
     CorrespondenceReport {
         spelling: part.spelling,
         sound: sound.arpabet,
-        ipa: sound.ipa[0],
+        ipa: sound.ipa(accent),
         key: part.key,
         grade: match part.grade {
             Grade::Everyday => "everyday",

@@ -37,6 +37,8 @@ pub struct TextReport<'a> {
     pub file: &'a str,
     /// The title of the scope.
     pub scope: &'a str,
+    /// The accent in which words are read, as named in scope files.
+    pub accent: &'static str,
     /// The id of the lesson.
     pub lesson: &'a str,
     /// The unit that positions count as lines: `line` or `paragraph`.
@@ -248,6 +250,7 @@ impl<'a> TextReport<'a> {
         TextReport {
             file: details.file,
             scope: scope.title(),
+            accent: scope.accent().name(),
             lesson: scope.id(report.lesson),
             unit: details.positions.unit(),
             met: details.met.unwrap_or(report.tokens.untaught == 0),

@@ -5,12 +5,12 @@ use std::sync::atomic::{AtomicU64, Ordering};
 
 use untaught_phonics::formation::AffixId;
 use untaught_phonics::formation::affixes::ED;
-use untaught_phonics::{CORRESPONDENCES, CorrespondenceId, Grade, SoundId, SoundKind, spelled};
+use untaught_phonics::{Accent, CORRESPONDENCES, CorrespondenceId, Grade, SoundId, SoundKind, spelled};
 
 use super::file::{LessonEntry, ScopeFile};
 use super::{Chunk, ChunkId, Lesson, LessonIndex, Pattern, Scope, Skill, When};
 use crate::Reader;
-use crate::wording::thousands;
+use crate::wording::{excerpt, thousands};
 use crate::yaml::{Fault, Outline, bounded, nearest, too_long};
 
 /// Lessons of a file. A school year has some two hundred days.
@@ -277,6 +277,8 @@ struct Compiler<'a> {
     /// The places of the lessons by their ids.
     ids: HashMap<String, usize>,
     faults: Vec<Fault>,
+    /// Whether patterns that are the same in the accent are no faults.
+    lenient: bool,
 }
 
 pub(super) fn compile(file: ScopeFile, outline: Outline, reader: &Reader) -> Result<Scope, Vec<Fault>> {
@@ -289,10 +291,21 @@ pub(super) fn compile(file: ScopeFile, outline: Outline, reader: &Reader) -> Res
         lessons: Vec::new(),
         ids: HashMap::new(),
         faults: Vec::new(),
+        lenient: false,
     };
     if let Some(fault) = compiler.too_much(&file) {
         return Err(vec![fault]);
     }
+    let accent = match file.accent.as_deref().map(Accent::named) {
+        // A scope written for one accent is read in another: patterns may fall together there.
+        None => {
+            compiler.lenient = reader.accent().is_british();
+            reader.accent()
+        }
+        Some(Some(accent)) => accent,
+        Some(None) => return Err(vec![compiler.unknown_accent(file.accent.as_deref().unwrap_or_default())]),
+    };
+    compiler.reader = reader.in_accent(accent);
     for (number, lesson) in file.lessons.into_iter().enumerate() {
         compiler.lesson(number, lesson);
     }
@@ -306,6 +319,7 @@ pub(super) fn compile(file: ScopeFile, outline: Outline, reader: &Reader) -> Res
     Ok(Scope {
         serial: SERIAL.fetch_add(1, Ordering::Relaxed),
         title: file.title.unwrap_or_else(|| "Untitled scope".to_owned()),
+        accent,
         about: file.about,
         source: file.source,
         lessons: compiler.lessons,
@@ -319,6 +333,14 @@ impl Compiler<'_> {
     fn fault(&mut self, lesson: usize, key: &str, number: usize, message: &str) {
         let position = self.outline.position(&["lessons", &lesson.to_string(), key, &number.to_string()]);
         self.faults.push(Fault::new(position, message));
+    }
+
+    fn unknown_accent(&self, written: &str) -> Fault {
+        let names = Accent::ALL.map(Accent::name);
+        let near =
+            nearest(written, names.into_iter()).map_or_else(String::new, |near| format!("did you mean {near}? "));
+        let message = format!("there is no accent {}; {near}the accents are {}", excerpt(written), names.join(", "));
+        Fault::new(self.outline.position(&["accent"]), &message)
     }
 
     /// What makes the file too large to be read.
@@ -390,6 +412,9 @@ impl Compiler<'_> {
                 Err(message) => self.fault(number, "teach", at, &message),
                 Ok(pattern) => {
                     if let Some(earlier) = self.named.earlier(&pattern) {
+                        if self.lenient {
+                            continue;
+                        }
                         let id = self.lessons.get(earlier.get()).map_or(&lesson.id, |lesson| &lesson.id);
                         let message = format!("`{text}` is taught twice: lesson {id} teaches it already");
                         self.fault(number, "teach", at, &message);
@@ -438,6 +463,9 @@ impl Compiler<'_> {
 
     /// A bare spelling all of whose sounds are named elsewhere teaches nothing.
     fn check_bare(&mut self) {
+        if self.lenient {
+            return;
+        }
         for (spelling, lesson) in self.named.bare.clone() {
             if everyday(spelling).all(|id| self.named.names(id)) {
                 let number = lesson.lesson().map_or(0, LessonIndex::get);

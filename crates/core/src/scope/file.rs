@@ -9,6 +9,7 @@ use crate::yaml::{self, Fault, Id, Outline, Position};
 pub(crate) struct ScopeFile {
     pub(crate) format: u32,
     pub(crate) title: Option<String>,
+    pub(crate) accent: Option<String>,
     #[serde(default)]
     pub(crate) about: Option<String>,
     #[serde(default)]

@@ -1,7 +1,7 @@
 //! The notation of patterns: `sh`, `a_e`, `ea as in bread`, `ea = /ɛ/`, `amp as in stamp`, `-ed as in jumped`, `un-`.
 
 use untaught_phonics::formation::AffixId;
-use untaught_phonics::{CORRESPONDENCES, CorrespondenceId, Grade, Part, Reading, SoundId, spelled};
+use untaught_phonics::{Accent, CORRESPONDENCES, CorrespondenceId, Grade, Part, Reading, SoundId, spelled, spelled_in};
 
 use crate::Reader;
 use crate::yaml::{nearest, too_long};
@@ -94,12 +94,12 @@ impl Pattern {
             return with_key(text, spelling.trim(), key.trim(), reader);
         }
         if let Some((spelling, ipa)) = text.split_once('=') {
-            return with_ipa(&split_notation(spelling.trim()), ipa.trim(), hints);
+            return with_ipa(&split_notation(spelling.trim()), ipa.trim(), reader.accent(), hints);
         }
         if text.starts_with('-') || text.ends_with('-') {
             return affix(text, reader);
         }
-        bare(&split_notation(text), hints)
+        bare(&split_notation(text), reader.accent(), hints)
     }
 }
 
@@ -133,8 +133,8 @@ fn unknown(spelling: &str, hints: bool) -> String {
     )
 }
 
-fn bare(spelling: &str, hints: bool) -> Result<Pattern, String> {
-    let known: Vec<CorrespondenceId> = spelled(spelling).collect();
+fn bare(spelling: &str, accent: Accent, hints: bool) -> Result<Pattern, String> {
+    let known: Vec<CorrespondenceId> = spelled_in(spelling, accent).collect();
     let Some(first) = known.first() else { return Err(unknown(spelling, hints)) };
     if known.iter().any(|id| id.get().grade == Grade::Everyday) {
         return Ok(Pattern::Bare(first.get().spelling));
@@ -148,15 +148,15 @@ fn bare(spelling: &str, hints: bool) -> Result<Pattern, String> {
     }
 }
 
-fn with_ipa(spelling: &str, ipa: &str, hints: bool) -> Result<Pattern, String> {
-    if spelled(spelling).next().is_none() {
+fn with_ipa(spelling: &str, ipa: &str, accent: Accent, hints: bool) -> Result<Pattern, String> {
+    if spelled_in(spelling, accent).next().is_none() {
         return Err(unknown(spelling, hints));
     }
-    let sounds: Vec<SoundId> = SoundId::from_ipa(ipa).collect();
-    let found = spelled(spelling).find(|id| sounds.contains(&id.get().sound));
+    let mut sounds = SoundId::from_ipa(ipa, accent);
+    let found = sounds.find_map(|sound| spelled_in(spelling, accent).find(|id| id.get().sound == sound));
     found.map(|id| Pattern::One(id, label(id))).ok_or_else(|| {
-        let choices: Vec<String> =
-            spelled(spelling).map(|id| format!("/{}/ ({})", id.get().sound.get().ipa[0], id.get().key)).collect();
+        let choice = |id: CorrespondenceId| format!("/{}/ ({})", id.get().sound.get().ipa(accent), id.get().key);
+        let choices: Vec<String> = spelled_in(spelling, accent).map(choice).collect();
         format!("`{spelling}` does not spell {ipa}; its sounds are {}", choices.join(", "))
     })
 }

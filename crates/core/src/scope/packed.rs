@@ -7,6 +7,7 @@ pub(super) struct PackedScope {
     pub(super) name: &'static str,
     pub(super) text: &'static str,
     pub(super) title: &'static str,
+    accent: Option<&'static str>,
     about: Option<&'static str>,
     source: Option<&'static str>,
     lessons: &'static [PackedLesson],
@@ -43,6 +44,7 @@ impl PackedScope {
         ScopeFile {
             format: 1,
             title: Some(self.title.to_owned()),
+            accent: self.accent.map(str::to_owned),
             about: self.about.map(str::to_owned),
             source: self.source.map(str::to_owned),
             lessons: self.lessons.iter().map(lesson).collect(),

@@ -50,7 +50,7 @@ impl Reader {
 
     fn with_reading(&self, text: &str, number: usize) -> Option<Word> {
         if let Some(entry) = self.lexicon.get(text) {
-            let reading = self.unpack(&entry.readings().nth(number)?);
+            let reading = self.readings_of(&entry).into_iter().nth(number)?;
             return Some(Word {
                 text: text.to_owned(),
                 origin: super::WordOrigin::Dictionary,

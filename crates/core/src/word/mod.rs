@@ -7,10 +7,11 @@ pub(crate) use base::Base;
 use std::collections::HashMap;
 use std::sync::{Mutex, OnceLock};
 
-use untaught_lexicon::{Entry, Lexicon};
-use untaught_phonics::formation::{Dictionary, Vocabulary, derive, sound_word};
+use untaught_lexicon::{Entry, Lexicon, accents};
+use untaught_phonics::accent::british;
+use untaught_phonics::formation::{Dictionary, Vocabulary, derive, is_vowelless, sound_word};
 use untaught_phonics::lattice::SpellingIndex;
-use untaught_phonics::{LetterModel, Part, Reading};
+use untaught_phonics::{Accent, LetterModel, Part, Reading};
 
 /// Everything needed to read a word: the dictionary, and a model for words that are not in it.
 #[derive(Debug)]
@@ -19,6 +20,9 @@ pub struct Reader {
     letters: OnceLock<(SpellingIndex, Option<LetterModel>)>,
     /// A cache of words read by their letters, because the search is slow and the same bases are read repeatedly.
     by_letters: Mutex<HashMap<Box<str>, Reading>>,
+    accent: Accent,
+    /// The readers of the other accents, made when they are first needed.
+    others: [OnceLock<Box<Reader>>; Accent::ALL.len()],
 }
 
 /// Where the readings of a word come from.
@@ -71,7 +75,7 @@ pub struct Word {
 
 impl Default for Reader {
     fn default() -> Self {
-        Reader { lexicon: Lexicon::embedded(), letters: OnceLock::new(), by_letters: Mutex::default() }
+        Reader::new(Accent::default())
     }
 }
 
@@ -84,7 +88,7 @@ impl Vocabulary for Reader {
 impl Dictionary for Reader {
     fn readings(&self, word: &str) -> Vec<Reading> {
         let entry = self.lexicon.get(word);
-        entry.into_iter().flat_map(|entry| entry.readings()).map(|reading| self.unpack(&reading)).collect()
+        entry.map(|entry| self.readings_of(&entry)).unwrap_or_default()
     }
 
     fn has(&self, word: &str) -> bool {
@@ -93,6 +97,33 @@ impl Dictionary for Reader {
 }
 
 impl Reader {
+    /// A reader for an accent.
+    #[must_use]
+    pub fn new(accent: Accent) -> Reader {
+        Reader {
+            lexicon: Lexicon::embedded(),
+            letters: OnceLock::new(),
+            by_letters: Mutex::default(),
+            accent,
+            others: Default::default(),
+        }
+    }
+
+    /// Its accent.
+    #[must_use]
+    pub fn accent(&self) -> Accent {
+        self.accent
+    }
+
+    /// The reader for an accent: this one, or another that lives as long. Cost: small.
+    #[must_use]
+    pub fn in_accent(&self, accent: Accent) -> &Reader {
+        if accent == self.accent {
+            return self;
+        }
+        self.others[accent as usize].get_or_init(|| Box::new(Reader::new(accent)))
+    }
+
     /// Reads a word: from the dictionary, otherwise derived from words in it, otherwise by its letters alone. Capitals,
     /// accents and apostrophes are [folded](crate::fold_word) first.
     ///
@@ -111,24 +142,33 @@ impl Reader {
         if word.len() > LONGEST {
             return made(WordOrigin::Letters, vec![irregular(word)]);
         }
-        let readings = derive(word, self);
+        let mut readings = derive(word, self);
         if !readings.is_empty() {
+            // The ending is American still.
+            readings.iter_mut().for_each(|reading| self.accented(word, reading));
             return made(WordOrigin::Derived, readings);
         }
-        match sound_word(word) {
-            Some(reading) if reading.parts.iter().any(|part| part.id().is_none()) => {
-                made(WordOrigin::Abbreviation, vec![reading])
-            }
-            Some(reading) => made(WordOrigin::Letters, vec![reading]),
-            None => made(WordOrigin::Letters, vec![self.by_letters(word)]),
-        }
+        let sounds = sound_word(word);
+        let is_short = sounds.as_ref().is_some_and(|sounds| sounds.parts.iter().any(|part| part.id().is_none()));
+        let mut reading = sounds.unwrap_or_else(|| self.by_letters(word));
+        self.accented(word, &mut reading);
+        made(if is_short { WordOrigin::Abbreviation } else { WordOrigin::Letters }, vec![reading])
     }
 
     /// Looks up a word in the dictionary.
     pub(crate) fn word_of(&self, entry: &Entry) -> Word {
-        let readings: Vec<Reading> = entry.readings().map(|reading| self.unpack(&reading)).collect();
+        let mut readings = self.readings_of(entry);
+        if self.accent.is_british() {
+            // *want* has two readings in America and one in Britain.
+            let all = readings.clone();
+            let mut number = 0;
+            readings.retain(|reading| {
+                number += 1;
+                !all[..number - 1].iter().any(|earlier| earlier.parts == reading.parts)
+            });
+        }
         let odd = |reading: &Reading| reading.parts.iter().any(|part| part.id().is_none());
-        let is_short = untaught_phonics::formation::is_vowelless(entry.word()) && readings.iter().all(odd);
+        let is_short = is_vowelless(entry.word()) && readings.iter().all(odd);
         let origin = if is_short { WordOrigin::Abbreviation } else { WordOrigin::Dictionary };
         Word { text: entry.word().to_owned(), origin, readings }
     }
@@ -138,6 +178,31 @@ impl Reader {
     pub fn common(&self, class: u8) -> impl Iterator<Item = (&'static str, u8)> {
         let classes = self.lexicon.entries().filter_map(|entry| Some((entry.word(), entry.commonness()?)));
         classes.filter(move |(_, found)| *found <= class)
+    }
+
+    /// The readings of a word of the dictionary in the reader's accent.
+    fn readings_of(&self, entry: &Entry) -> Vec<Reading> {
+        let mut readings: Vec<Reading> = entry.readings().map(|reading| self.unpack(&reading)).collect();
+        if !self.accent.is_british() {
+            return readings;
+        }
+        let mut reviewed = accents::readings(entry.word(), self.accent);
+        for (number, reading) in readings.iter_mut().enumerate() {
+            match reviewed.iter_mut().find(|reviewed| reviewed.number == number) {
+                Some(reviewed) => {
+                    reading.parts = std::mem::take(&mut reviewed.parts);
+                    reading.stressed = reviewed.stressed;
+                    reading.accent = self.accent;
+                }
+                None => self.accented(entry.word(), reading),
+            }
+        }
+        readings
+    }
+
+    /// Gives an American reading the sounds of the reader's accent.
+    fn accented(&self, word: &str, reading: &mut Reading) {
+        british::apply(self.accent, word, reading, &[]);
     }
 
     fn unpack(&self, packed: &untaught_lexicon::PackedReading) -> Reading {
@@ -150,7 +215,7 @@ impl Reader {
                 Part::Odd { letters: letters.into(), phones: phones.into() }
             }
         }));
-        Reading { parts, stressed: packed.stressed(), made: packed.made() }
+        Reading { parts, stressed: packed.stressed(), made: packed.made(), accent: Accent::GeneralAmerican }
     }
 
     /// Returns the most probable cut with the whole catalogue, from the cache if possible.

@@ -42,7 +42,7 @@ pub fn boxes(word: &str, reading: &Reading) -> Option<Boxes> {
     // The split spelling whose e has not come yet.
     let mut waiting: Option<usize> = None;
     let mut notes = Vec::new();
-    for (at, part) in reading.parts.iter().enumerate() {
+    for (at, (part, ipa)) in reading.parts_with_ipa().enumerate() {
         let id = part.id()?.get().sound;
         if !is_countable(id) {
             return None;
@@ -54,9 +54,9 @@ pub fn boxes(word: &str, reading: &Reading) -> Option<Boxes> {
         let sounds: Vec<String> = match sound.kind {
             SoundKind::Cluster => {
                 let names = sound.name.split(' ').filter_map(SoundId::named);
-                names.map(|sound| sound.get().ipa[0].to_owned()).collect()
+                names.map(|sound| sound.get().ipa(reading.accent).to_owned()).collect()
             }
-            _ => vec![sound.ipa[0].to_owned()],
+            _ => vec![ipa],
         };
         if let [one, two] = sounds.as_slice() {
             notes.push(format!("{letters} spells two sounds, /{one}/ and /{two}/"));

@@ -34,13 +34,14 @@ const CONSONANTS: [(&str, u8, u8, u8); 24] = [
 ];
 
 /// Height (0 close to 6 open), place (0 front to 4 back), rounding, gliding (0 none, 1 up front, 2 up back, 3 to r).
-const VOWELS: [(&str, u8, u8, u8, u8); 22] = [
+const VOWELS: [(&str, u8, u8, u8, u8); 23] = [
     ("IY", 0, 0, 0, 0),
     ("IH", 1, 1, 0, 0),
     ("EY", 2, 0, 0, 1),
     ("EH", 4, 0, 0, 0),
     ("AE", 5, 0, 0, 0),
     ("AA", 6, 4, 0, 0),
+    ("OH", 6, 4, 1, 0),
     ("AO", 5, 4, 1, 0),
     ("AH", 4, 3, 0, 0),
     ("UH", 1, 3, 1, 0),
@@ -60,7 +61,7 @@ const VOWELS: [(&str, u8, u8, u8, u8); 22] = [
 ];
 
 /// Sounds that young children mix up, the commonest first.
-const CLASSIC: [(&str, &[&str]); 40] = [
+const CLASSIC: [(&str, &[&str]); 42] = [
     ("TH", &["F", "S", "T", "DH"]),
     ("DH", &["V", "D", "Z", "TH"]),
     ("F", &["TH", "V", "S", "P"]),
@@ -89,6 +90,8 @@ const CLASSIC: [(&str, &[&str]); 40] = [
     ("AE", &["EH", "AH", "AA"]),
     ("AH", &["AA", "AE", "UH"]),
     ("AA", &["AH", "AE", "OW"]),
+    ("OH", &["AH", "AE", "OW"]),
+    ("AO", &["OW", "AW", "ER"]),
     ("IY", &["IH", "EY"]),
     ("EY", &["EH", "IY", "AY"]),
     ("AY", &["EY", "IH", "AW"]),

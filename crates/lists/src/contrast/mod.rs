@@ -7,14 +7,14 @@ use std::collections::{HashMap, HashSet};
 
 use fastrand::Rng;
 use serde::Serialize;
-use untaught::{Pattern, Reader};
-use untaught_phonics::{SoundId, spelled};
+use untaught::{Pattern, Reader, Reading};
+use untaught_phonics::{Accent, SoundId, spelled_in};
 
 use crate::fitness::{Purpose, is_fit, is_fit_as_heard};
 use crate::random::shuffle;
-use crate::sounds::{heard, is_vowel};
+use crate::sounds::{BROAD, OPEN, heard_apart, is_vowel};
 use crate::word_list::KNOWN_TO_CHILDREN;
-use crate::{CannotMake, USUAL_CLASS, WordPosition, json};
+use crate::{CannotMake, USUAL_CLASS, WordPosition};
 
 pub use closeness::{closeness, confusions};
 
@@ -25,16 +25,18 @@ pub struct ContrastItem {
     pub word: String,
     /// Whether it has the sound.
     pub has: bool,
-    /// In a foil, the close sound.
-    #[serde(serialize_with = "json::ipa_or_null")]
-    pub foil: Option<SoundId>,
+    /// In a foil, the close sound in IPA.
+    pub foil: Option<&'static str>,
 }
 
 /// A listening list.
 #[derive(Clone, PartialEq, Eq, Debug, Serialize)]
 pub struct Contrast {
+    /// The sound to listen for, in IPA.
+    #[serde(rename = "sound")]
+    pub ipa: &'static str,
     /// The sound to listen for.
-    #[serde(serialize_with = "json::ipa")]
+    #[serde(skip)]
     pub sound: SoundId,
     /// A word with the sound.
     pub key: &'static str,
@@ -59,13 +61,12 @@ impl Contrast {
     /// What to listen for: `/ʃ/ as in ship, at the start`.
     #[must_use]
     pub fn heading(&self) -> String {
-        let sound = self.sound.get();
         let place = match self.position {
             WordPosition::Start => "at the start",
             WordPosition::Middle => "in the middle",
             WordPosition::End => "at the end",
         };
-        format!("/{}/ as in {}, {place}", sound.ipa[0], sound.key)
+        format!("/{}/ as in {}, {place}", self.ipa, self.key)
     }
 }
 
@@ -75,14 +76,18 @@ impl Contrast {
 /// A sentence, if it does not name one sound.
 pub fn sound_named(written: &str, reader: &Reader) -> Result<SoundId, String> {
     if written.starts_with('/') {
-        let sound = SoundId::from_ipa(written).next();
+        let sound = SoundId::from_ipa(written, reader.accent()).next();
         return sound.ok_or_else(|| {
             format!("there is no sound {}; untaught patterns lists them", untaught::messages::excerpt(written))
         });
     }
     let id = match &Pattern::parse(written, reader)? {
         Pattern::One(id, _) => Some(*id),
-        Pattern::Bare(spelling) => spelled(spelling).next(),
+        Pattern::Bare(spelling) => {
+            let mut known: Vec<_> = spelled_in(spelling, reader.accent()).collect();
+            known.sort_by_key(|id| id.get().grade);
+            known.first().copied()
+        }
         Pattern::Chunk(_) => None,
     };
     let single = id
@@ -103,31 +108,38 @@ pub fn contrast(
     count: usize,
     seed: u64,
 ) -> Result<Contrast, CannotMake> {
-    let spoken: Vec<PronouncedWord> = spoken(reader);
+    let accent = reader.accent();
+    let sound = accent.heard(sound);
+    let spoken: Vec<PronouncedWord> = spoken(reader, sound);
     let places = match position {
         Some(position) => vec![position],
         None if is_vowel(sound) => vec![WordPosition::Middle, WordPosition::End, WordPosition::Start],
         None => vec![WordPosition::Start, WordPosition::End],
     };
-    let mut lists = places.into_iter().filter_map(|position| list(&spoken, sound, position, count, seed));
+    let mut lists = places.into_iter().filter_map(|position| list(&spoken, sound, accent, position, count, seed));
     lists.next().ok_or_else(|| {
         let sound = sound.get();
         CannotMake(format!(
             "there are fewer than {count} common short words with /{}/ as in {} there, or too few with sounds close to it",
-            sound.ipa[0], sound.key
+            sound.ipa(accent),
+            sound.key(accent)
         ))
     })
 }
 
-/// The common words of one syllable, each with the sounds of its first reading; words of several readings are left out.
-fn spoken(reader: &Reader) -> Vec<PronouncedWord> {
+/// The common words of one syllable, each with the sounds of its first reading; words of several readings are left out, and so are
+/// those that some speakers have with the sound and others without.
+fn spoken(reader: &Reader, sound: SoundId) -> Vec<PronouncedWord> {
     let words = reader
         .common(USUAL_CLASS)
         .filter(|(word, _)| word.len() > 1 && !word.contains('\'') && is_fit(word, Purpose::Listed));
     let words = words.filter_map(|(word, class)| {
         let readings = reader.read(word).readings;
         let [reading] = readings.as_slice() else { return None };
-        let heard = heard(reading).filter(|heard| reading.syllables() == 1 && (2..=4).contains(&heard.len()))?;
+        let heard = heard_apart(reading).filter(|heard| reading.syllables() == 1 && (2..=4).contains(&heard.len()))?;
+        if is_doubtful(reading, sound) {
+            return None;
+        }
         let plain = is_fit_as_heard(word, &heard, Purpose::Listed) && !reader.is_inflected(word, reading);
         // Words that children know go before words that are common among adults.
         let class = if KNOWN_TO_CHILDREN.has(word) { 5 } else { class };
@@ -136,6 +148,18 @@ fn spoken(reader: &Reader) -> Vec<PronouncedWord> {
     let mut words: Vec<PronouncedWord> = words.collect();
     words.sort_by_key(|word| (word.class, word.word));
     words
+}
+
+/// Whether Americans differ on whether a word has a sound: *hawk* has the vowel of *hot* for some, *dog* that of *saw*.
+fn is_doubtful(reading: &Reading, sound: SoundId) -> bool {
+    let mut sounds = reading.parts.iter().filter_map(|part| part.id().map(|id| id.get()));
+    let other = match sound {
+        OPEN => BROAD,
+        BROAD => OPEN,
+        _ => return false,
+    };
+    reading.accent == Accent::GeneralAmerican
+        && sounds.any(|part| part.sound == other || part.sound == BROAD && part.spelling == "o")
 }
 
 /// The index of a sound in a word, if the word has it at a position and nowhere else.
@@ -153,12 +177,20 @@ fn index_at(word: &PronouncedWord, sound: SoundId, position: WordPosition) -> Op
 fn list(
     spoken: &[PronouncedWord],
     sound: SoundId,
+    accent: Accent,
     position: WordPosition,
     count: usize,
     seed: u64,
 ) -> Option<Contrast> {
     let mut rng = Rng::with_seed(seed);
-    let foils: Vec<SoundId> = confusions(sound).into_iter().take(FOILS).collect();
+    let mut foils: Vec<SoundId> = Vec::new();
+    for foil in confusions(sound).into_iter().map(|foil| accent.heard(foil)) {
+        let same = accent == Accent::GeneralAmerican && [sound, foil].iter().all(|sound| [OPEN, BROAD].contains(sound));
+        if foil != sound && !same && foil.get().is_in(accent) && !foils.contains(&foil) {
+            foils.push(foil);
+        }
+    }
+    foils.truncate(FOILS);
     let with: Vec<(&PronouncedWord, usize)> =
         spoken.iter().filter_map(|word| index_at(word, sound, position).map(|at| (word, at))).collect();
     let mut by_sounds: HashMap<&[SoundId], &PronouncedWord> = HashMap::new();
@@ -192,7 +224,7 @@ fn list(
         }
         chosen_sounds.extend([word.sounds.clone(), other.sounds.clone()]);
         items.push(ContrastItem { word: word.word.to_owned(), has: true, foil: None });
-        items.push(ContrastItem { word: other.word.to_owned(), has: false, foil: Some(foil) });
+        items.push(ContrastItem { word: other.word.to_owned(), has: false, foil: Some(foil.get().ipa(accent)) });
         chosen_pairs.push((word.word.to_owned(), other.word.to_owned()));
     }
     let mut rest: Vec<&PronouncedWord> = with.iter().map(|(word, _)| *word).collect();
@@ -213,7 +245,7 @@ fn list(
         shuffle_by_class(&mut near, &mut rng);
         if let Some(word) = near.into_iter().find(|word| !chosen_sounds.contains(&word.sounds)) {
             chosen_sounds.insert(word.sounds.clone());
-            items.push(ContrastItem { word: word.word.to_owned(), has: false, foil: Some(foil) });
+            items.push(ContrastItem { word: word.word.to_owned(), has: false, foil: Some(foil.get().ipa(accent)) });
         }
     }
     let has = items.iter().filter(|item| item.has).count();
@@ -221,7 +253,14 @@ fn list(
         return None;
     }
     shuffle(&mut items, &mut rng);
-    Some(Contrast { sound, key: sound.get().key, position, items, pairs: chosen_pairs })
+    Some(Contrast {
+        ipa: sound.get().ipa(accent),
+        sound,
+        key: sound.get().key(accent),
+        position,
+        items,
+        pairs: chosen_pairs,
+    })
 }
 
 /// In random order, but the commonest first.
@@ -245,7 +284,7 @@ mod tests {
             assert_eq!(made.items.len(), 12, "{name}");
             assert_eq!(made.items.iter().filter(|item| item.has).count(), 6, "{name}");
             for item in &made.items {
-                let sounds = heard(&reader.read(&item.word).readings[0]).unwrap();
+                let sounds = heard_apart(&reader.read(&item.word).readings[0]).unwrap();
                 assert_eq!(sounds.iter().any(|heard| heard.sound == sound), item.has, "{name}: {}", item.word);
             }
             assert_eq!(made, contrast(&reader, sound, position, 6, 7).unwrap(), "the same seed, the same list");

@@ -40,6 +40,7 @@ fn with_beginning(word: &str, words: &impl Dictionary, wanted: impl Fn(AffixId) 
         parts: head.iter().copied().map(plain).chain(reading.parts).collect(),
         stressed: reading.stressed.map(|at| at + head.len()),
         made: Some(Formation::Affixed { affix, change, base: number }),
+        accent: reading.accent,
     };
     (0..).zip(words.readings(&base)).map(whole).collect()
 }
@@ -109,5 +110,5 @@ fn compound(word: &str, words: &impl Dictionary) -> Option<Reading> {
     let (first, second) = (first?, second?);
     let made = Some(Formation::Compound { seam: u8::try_from(seam).ok()?, readings: [0, 0] });
     let parts = first.parts.iter().chain(&second.parts).cloned().collect();
-    Some(Reading { parts, stressed: first.stressed, made })
+    Some(Reading { parts, stressed: first.stressed, made, accent: first.accent })
 }

@@ -27,7 +27,7 @@ impl Join<'_> {
         parts.extend_from_slice(&self.base.parts[..self.kept]);
         parts.extend_from_slice(&self.changed);
         parts.extend(self.tail());
-        Reading { parts, stressed: self.base.stressed, made: None }
+        Reading { parts, stressed: self.base.stressed, made: None, accent: self.base.accent }
     }
 }
 

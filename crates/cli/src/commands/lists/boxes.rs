@@ -8,7 +8,7 @@ use crate::args::{BoxFormat, BoxesArgs};
 use crate::output::{self, DIM, Failure, Outcome, STRONG, Sink, one_line};
 
 pub(crate) fn run(args: &BoxesArgs) -> Result<Outcome, Failure> {
-    let reader = Reader::default();
+    let reader = Reader::new(args.accent);
     let mut made: Vec<Boxes> = Vec::new();
     if let Some(count) = args.blank {
         made.push(Boxes::blank(usize::from(count)));

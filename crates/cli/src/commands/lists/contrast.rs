@@ -7,7 +7,7 @@ use crate::args::{ContrastArgs, TextOrJson};
 use crate::output::{self, DIM, Failure, Outcome, STRONG, Sink, one_line};
 
 pub(crate) fn run(args: &ContrastArgs) -> Result<Outcome, Failure> {
-    let reader = Reader::default();
+    let reader = Reader::new(args.accent);
     let sound = sound_named(&args.sound, &reader).map_err(Failure::Message)?;
     let position = args.position.map(Into::into);
     let made = contrast(&reader, sound, position, usize::from(args.count), args.seed);
@@ -21,7 +21,7 @@ pub(crate) fn run(args: &ContrastArgs) -> Result<Outcome, Failure> {
     for (number, item) in made.items.iter().enumerate() {
         let key = match item.foil {
             None => "yes".to_owned(),
-            Some(foil) => format!("no: /{}/", foil.get().ipa[0]),
+            Some(foil) => format!("no: /{foil}/"),
         };
         sink.write(format!("  {:>2}. {:<10} {DIM}{key}{DIM:#}\n", number + 1, one_line(&item.word)).as_bytes())?;
     }
