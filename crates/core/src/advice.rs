@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use untaught_phonics::{CorrespondenceId, Grade, Reading, spelled};
+use untaught_phonics::{CorrespondenceId, Grade, Reading, spelled_in};
 
 use crate::{Focus, Judge, LessonIndex, Need, Pattern, Reader, Scope, messages};
 
@@ -26,6 +26,8 @@ pub struct Advice {
     /// Untaught correspondences in very common words, which are therefore never decodable: correspondence, number of words,
     /// examples.
     pub missing: Vec<(String, usize, Vec<String>)>,
+    /// Lessons that teach patterns but by which no common word becomes decodable.
+    pub idle: Vec<LessonIndex>,
     /// Bare spellings with other common sounds that the scope never names: spelling, lesson, those sounds.
     pub ambiguous: Vec<(String, LessonIndex, Vec<String>)>,
 }
@@ -52,6 +54,7 @@ pub fn advise(scope: &Scope, reader: &Reader) -> Advice {
         sight: sight(&judge),
         thin: thin(scope, reader, &decodable),
         missing: most(missing, scope),
+        idle: idle(scope, &decodable),
         ambiguous: ambiguous(scope),
     }
 }
@@ -66,6 +69,13 @@ fn sight(judge: &Judge<'_>) -> Vec<(String, LessonIndex, LessonIndex)> {
         Some((word.clone(), taught_in, decodable))
     });
     first.collect()
+}
+
+fn idle(scope: &Scope, decodable: &[(&str, Reading, LessonIndex)]) -> Vec<LessonIndex> {
+    let lessons = scope.indexed_lessons().filter(|(_, lesson)| !lesson.patterns.is_empty()).map(|(index, _)| index);
+    // Nothing can be read at the very first lessons, with two or three letters.
+    let ready = |lesson: &LessonIndex| decodable.iter().any(|(.., first)| first <= lesson);
+    lessons.filter(|lesson| ready(lesson) && !decodable.iter().any(|(.., first)| first == lesson)).collect()
 }
 
 fn thin(
@@ -109,8 +119,10 @@ fn ambiguous(scope: &Scope) -> Vec<(String, LessonIndex, Vec<String>)> {
         for pattern in &lesson.patterns {
             let Pattern::Bare(spelling) = pattern else { continue };
             let further = |id: &CorrespondenceId| id.get().grade == Grade::Common && !scope.names(*id);
-            let sounds: Vec<String> =
-                spelled(spelling).filter(further).map(|id| messages::correspondence(id, scope)).collect();
+            let sounds: Vec<String> = spelled_in(spelling, scope.accent())
+                .filter(further)
+                .map(|id| messages::correspondence(id, scope))
+                .collect();
             if !sounds.is_empty() {
                 found.push(((*spelling).to_owned(), taught_in, sounds));
             }

@@ -77,7 +77,9 @@ impl Judge<'_> {
                 })
             })
         };
-        let entries = self.reader().lexicon.entries().filter_map(|entry| Some((entry, entry.commonness()?)));
+        let accent = self.scope().accent();
+        let entries = self.reader().lexicon.entries().filter(move |entry| entry.is_spelled_in(accent));
+        let entries = entries.filter_map(|entry| Some((entry, entry.commonness()?)));
         let found = entries.filter(move |(entry, common)| *common <= class && passes(entry));
         found.map(move |(entry, class)| Candidate { entry, class, british })
     }
@@ -105,8 +107,8 @@ impl Judge<'_> {
         if !self.scope().accent().is_british() {
             return CorrespondenceId::all().map(may).collect();
         }
-        // The dictionary's American cut has the same spellings, but for an r that is apart in British accents: *hurry*.
-        let opened = |spelling: &str| matches!(spelling, "urr" | "orr" | "irr" | "arr" | "or" | "our");
+        // The American cut of the dictionary has the same spellings, except for an r or l that belongs elsewhere: *hurry*, *walk*.
+        let opened = |spelling: &str| matches!(spelling, "urr" | "orr" | "irr" | "arr" | "or" | "our" | "lk" | "ld");
         let spelling = |id: CorrespondenceId| {
             let spelling = id.get().spelling;
             opened(spelling) || spelled(spelling).any(may)
@@ -130,7 +132,8 @@ mod tests {
             for at in [last / 4, last / 2, last].map(|at| LessonIndex::new(at).unwrap()) {
                 let found = judge.candidates(at, 20).filter_map(|candidate| judge.decodable(candidate, at));
                 let found: Vec<String> = found.map(|found| found.word.text).collect();
-                let judged = reader
+                let judged = judge
+                    .reader()
                     .common(20)
                     .filter(|(word, _)| judge.judge(word).first_decodable().is_some_and(|first| first <= at));
                 let judged: Vec<&str> = judged.map(|(word, _)| word).collect();

@@ -2,6 +2,7 @@
 
 use std::collections::HashMap;
 
+use untaught_lexicon::format::{AMERICAN, BRITISH, CLASS};
 use untaught_phonics::formation::Vocabulary;
 
 /// Size classes by word, from 10 (commonest) to 50 (rarest listed).
@@ -11,7 +12,27 @@ pub(crate) struct Commonness(HashMap<String, u8>);
 impl Commonness {
     /// The class of a word; 0 if it is not listed.
     pub(crate) fn class(&self, word: &str) -> u8 {
+        self.0.get(word).map_or(0, |packed| packed & CLASS)
+    }
+
+    /// The class with the country whose spelling the word is, as packed.
+    pub(crate) fn packed(&self, word: &str) -> u8 {
         self.0.get(word).copied().unwrap_or(0)
+    }
+
+    /// Adds a word that is spelled so only in Britain.
+    pub(crate) fn add_british(&mut self, word: &str, class: u8) -> Result<(), String> {
+        match self.0.insert(word.to_owned(), class | BRITISH) {
+            None => Ok(()),
+            Some(_) => Err(format!("{word} is listed already")),
+        }
+    }
+
+    /// Marks a word that is spelled so only in America.
+    pub(crate) fn mark_american(&mut self, word: &str) {
+        if let Some(class) = self.0.get_mut(word) {
+            *class |= AMERICAN;
+        }
     }
 }
 

@@ -71,7 +71,7 @@ pub(crate) fn cut_all(words: &Words, commonness: &Commonness, formations: &Forma
             moved.push(u8::try_from(index).expect("words have fewer than 256 readings"));
         }
         places.insert(word, moved);
-        entries.push(CutWord { word: (*word).clone(), commonness: commonness.class(word), readings });
+        entries.push(CutWord { word: (*word).clone(), commonness: commonness.packed(word), readings });
     }
     follow(&mut entries, &places);
     inherit(&mut entries);

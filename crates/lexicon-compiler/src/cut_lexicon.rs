@@ -29,7 +29,7 @@ impl CutReading {
 /// A word with its readings.
 pub(crate) struct CutWord {
     pub(crate) word: String,
-    /// Size class, 0 for none.
+    /// Size class and the country of the spelling, as packed; 0 for none.
     pub(crate) commonness: u8,
     pub(crate) readings: Vec<CutReading>,
 }

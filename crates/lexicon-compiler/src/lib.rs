@@ -17,6 +17,7 @@ mod formation;
 mod inherit;
 mod pack;
 mod seams;
+mod spellings;
 
 /// The source lists: the dictionary and the reviewed files.
 #[derive(Clone, Copy, Debug)]
@@ -29,6 +30,8 @@ pub struct Sources<'a> {
     pub commonness: &'a str,
     /// Words that only look as if they were made of others: word, claim, made of, reason.
     pub exceptions: &'a str,
+    /// British spellings: word, American word, size class.
+    pub spellings: &'a str,
     /// Readings of British accents that no rule gives: word, accents, change, reason.
     pub british: &'a str,
 }
@@ -51,6 +54,7 @@ impl Sources<'static> {
             readings: include_str!("../data/readings.tsv"),
             commonness: include_str!("../data/commonness.tsv"),
             exceptions: include_str!("../data/exceptions.tsv"),
+            spellings: include_str!("../data/spellings.tsv"),
             british: include_str!("../data/british.tsv"),
         }
     }
@@ -85,11 +89,14 @@ struct Read {
 }
 
 fn read(sources: &Sources<'_>) -> Result<Read, String> {
-    let commonness = commonness::read(sources.commonness).map_err(|error| format!("data/commonness.tsv:{error}"))?;
+    let mut commonness =
+        commonness::read(sources.commonness).map_err(|error| format!("data/commonness.tsv:{error}"))?;
     let exceptions = exceptions::read(sources.exceptions).map_err(|error| format!("data/exceptions.tsv:{error}"))?;
     let mut words = dictionary::read(sources.dictionary);
     fixes::by_rule(&mut words, &commonness);
     fixes::by_review(&mut words, sources.readings).map_err(|error| format!("data/readings.tsv:{error}"))?;
+    spellings::add(&mut words, &mut commonness, sources.spellings)
+        .map_err(|error| format!("data/spellings.tsv:{error}"))?;
     fixes::follow_bases(&mut words, &commonness);
     Ok(Read { words, commonness, exceptions })
 }

@@ -6,7 +6,7 @@
 //!   words, bytes of entries, number of oddities, bytes of oddities, bytes of the letter model, number of forms.
 //! - Body: the commonest parts, slots (three bytes: offset of an entry plus one, 0 for an empty slot), entries, oddities, forms,
 //!   letter model.
-//! - Entry: length and letters of the word, its commonness (0: not listed), number of readings, the readings.
+//! - Entry: length and letters of the word, its commonness (0: not listed; two bits are the country of the spelling), number of readings, the readings.
 //! - Reading: number of bytes of its parts, the stressed part (255: none), its form (0: none; otherwise its number from 1; numbers
 //!   from 255 are written as 255 and two more bytes), its parts.
 //! - Part: a code, which is a correspondence or, from the number of correspondences upwards, an oddity. The highest bit means that
@@ -18,6 +18,11 @@ pub const MAGIC: [u8; 8] = *b"untaught";
 pub const VERSION: u32 = 3;
 pub const HEADER: usize = 8 + 4 + 8 + 8 * 4;
 pub const SLOT: usize = 3;
+/// The part of a word's commonness that is its size class.
+pub const CLASS: u8 = 0x3f;
+/// The bits of a word that is spelled so only in Britain, or only in America.
+pub const BRITISH: u8 = 0x80;
+pub const AMERICAN: u8 = 0x40;
 /// Number of parts that are written as one byte.
 pub const COMMON: usize = 224;
 pub const E_DROPPED: u16 = 0x8000;

@@ -1,9 +1,11 @@
 //! Reads the packed lexicon in place.
 
 use untaught_phonics::formation::{AffixId, Change};
-use untaught_phonics::{CORRESPONDENCES, CorrespondenceId, Formation, LetterModel};
+use untaught_phonics::{Accent, CORRESPONDENCES, CorrespondenceId, Formation, LetterModel};
 
-use crate::format::{COMMON, COMPOUND, E_DROPPED, FORM, HEADER, MAGIC, SLOT, VERSION, hash, slot};
+use crate::format::{
+    AMERICAN, BRITISH, CLASS, COMMON, COMPOUND, E_DROPPED, FORM, HEADER, MAGIC, SLOT, VERSION, hash, slot,
+};
 
 static BYTES: &[u8] = include_bytes!("../data/lexicon.bin");
 
@@ -178,7 +180,17 @@ impl Entry {
     /// word, a name or an abbreviation.
     #[must_use]
     pub fn commonness(&self) -> Option<u8> {
-        Some(self.bytes[usize::from(self.bytes[0]) + 1]).filter(|class| *class != 0)
+        Some(self.packed_commonness() & CLASS).filter(|class| *class != 0)
+    }
+
+    /// Whether a writer of an accent's country spells the word so: not *colour* in America, not *color* in Britain.
+    #[must_use]
+    pub fn is_spelled_in(&self, accent: Accent) -> bool {
+        self.packed_commonness() & if accent.is_british() { AMERICAN } else { BRITISH } == 0
+    }
+
+    fn packed_commonness(&self) -> u8 {
+        self.bytes[usize::from(self.bytes[0]) + 1]
     }
 
     /// Its readings, the dictionary's usual one first.

@@ -6,7 +6,7 @@
 use std::collections::HashSet;
 use std::fs;
 
-use untaught::{Judge, LessonIndex, Options, Reader, Scope, Status, check};
+use untaught::{Judge, LessonIndex, Options, Part, Reader, Scope, Status, check};
 use untaught_lists::{Bank, Chain, ChainRequest, Contrast, PackRequest, Shape, WordFilter, chain, contrast, pack};
 use untaught_phonics::SoundId;
 
@@ -19,7 +19,7 @@ fn at_lessons(mut look: impl FnMut(&str, &Scope, &Reader, LessonIndex)) -> usize
         let scope = Scope::embedded(name, &reader).unwrap();
         let chosen = scope.indexed_lessons().map(|(lesson, _)| lesson);
         for lesson in chosen.filter(|lesson| lesson.get() % step == 0 || *lesson == scope.last()) {
-            look(name, &scope, &reader, lesson);
+            look(name, &scope, reader.in_accent(scope.accent()), lesson);
             count += 1;
         }
     }
@@ -34,16 +34,19 @@ fn reads(text: &str, scope: &Scope, reader: &Reader, lesson: LessonIndex) -> (bo
 
 /// The sounds of a word by its ARPAbet symbols: `x` and `qu` give two, /aw/ counts as the vowel of *hot*.
 fn sounds(reader: &Reader, word: &str) -> Vec<String> {
-    sounds_apart(reader, word).into_iter().map(|s| if s == "AO" { "AA".to_owned() } else { s }).collect()
+    let american = !reader.accent().is_british();
+    let merged = |sound: String| if american && sound == "AO" { "AA".to_owned() } else { sound };
+    sounds_apart(reader, word).into_iter().map(merged).collect()
 }
 
 fn sounds_apart(reader: &Reader, word: &str) -> Vec<String> {
     let parts = reader.read(word).readings[0].parts.clone();
+    let heard = |part: &Part| part.id().map_or("", |id| reader.accent().heard(id.get().sound).get().arpabet);
     let split = |phones: &str| -> Vec<String> {
         let cluster = ["K S", "G Z", "K W", "K SH", "T S"].contains(&phones);
         if cluster { phones.split(' ').map(ToOwned::to_owned).collect() } else { vec![phones.to_owned()] }
     };
-    parts.iter().flat_map(|part| split(part.arpabet())).collect()
+    parts.iter().flat_map(|part| split(heard(part))).collect()
 }
 
 /// Edit distance over sounds, the plain way.

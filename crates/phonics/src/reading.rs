@@ -176,6 +176,10 @@ impl Reading {
             if let Some(sound) = british::before_r(sound).filter(|_| before_r) {
                 return sound.get().ipa(self.accent).to_owned();
             }
+            // An r is sounded only before a vowel.
+            if sound == R && !next.is_some_and(Part::is_vowel) {
+                return String::new();
+            }
             let weak = self.stressed != Some(at) && self.syllables() > 1;
             let before = next.filter(|next| next.is_vowel()).map(|_| self.stressed == Some(at + 1));
             if weak && british::is_happy(part.spelling(), sound, before) {
@@ -183,7 +187,9 @@ impl Reading {
             }
         }
         match next {
-            Some(next) if next.is_vowel() => sound.get().ipa_before_vowel(self.accent).into_owned(),
+            Some(next) if next.is_vowel() && !next.arpabet().starts_with("Y ") => {
+                sound.get().ipa_before_vowel(self.accent).into_owned()
+            }
             _ => sound.get().ipa(self.accent).to_owned(),
         }
     }

@@ -11,6 +11,7 @@ use crate::output::{self, DIM, Failure, STRONG, count, one_line};
 struct ScopeReport<'a> {
     format: u32,
     title: &'a str,
+    accent: &'static str,
     lessons: Vec<LessonReport<'a>>,
     advice: AdviceReport<'a>,
 }
@@ -20,6 +21,7 @@ struct AdviceReport<'a> {
     sight_words_decodable: Vec<DecodableSightWord<'a>>,
     hard_to_write_for: Vec<RarePattern<'a>>,
     never_taught: Vec<MissingPattern<'a>>,
+    nothing_new: Vec<&'a str>,
     further_sounds: Vec<FurtherSounds<'a>>,
 }
 
@@ -65,7 +67,7 @@ struct LessonReport<'a> {
 pub(crate) fn json(scope: &Scope, advice: &Advice) -> Result<(), Failure> {
     let lessons = scope.lessons().iter().map(lesson).collect();
     let advice = advice_report(advice, scope);
-    output::json(&ScopeReport { format: 1, title: scope.title(), lessons, advice })
+    output::json(&ScopeReport { format: 1, title: scope.title(), accent: scope.accent().name(), lessons, advice })
 }
 
 /// Prints a scope for people.
@@ -76,6 +78,9 @@ pub(crate) fn text(scope: &Scope, advice: &Advice) -> Result<(), Failure> {
     if let Some(source) = scope.source() {
         let source: Vec<&str> = source.split_whitespace().collect();
         writeln!(out, "{DIM}source: {}{DIM:#}", one_line(&source.join(" ")))?;
+    }
+    if scope.accent().is_british() {
+        writeln!(out, "{DIM}accent: {}{DIM:#}", scope.accent())?;
     }
     for lesson in &lessons {
         writeln!(out, "\n{STRONG}{}  {}{STRONG:#}", one_line(lesson.id), one_line(lesson.title))?;
@@ -124,6 +129,7 @@ fn advice_report<'a>(advice: &'a Advice, scope: &'a Scope) -> AdviceReport<'a> {
         sight_words_decodable: sight.collect(),
         hard_to_write_for: thin.collect(),
         never_taught: missing.collect(),
+        nothing_new: advice.idle.iter().map(|lesson| id(*lesson)).collect(),
         further_sounds: ambiguous.collect(),
     }
 }
@@ -155,6 +161,11 @@ fn print_advice(out: &mut impl Write, advice: &AdviceReport<'_>) -> Result<(), F
     list(
         "Never taught: what keeps most of the commonest words from being read",
         missing.map(|m| format!("{}: {} words, such as {}", m.pattern, m.words, m.examples.join(", "))).collect(),
+    )?;
+    let idle = advice.nothing_new.iter();
+    list(
+        "Lessons that teach patterns, and with which no common word becomes decodable",
+        idle.map(|lesson| format!("lesson {lesson}")).collect(),
     )?;
     let further = advice.further_sounds.iter();
     list(

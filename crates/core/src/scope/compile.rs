@@ -377,6 +377,15 @@ impl Compiler<'_> {
         lists.or_else(|| if patterns > PATTERNS { fault(patterns, "patterns", PATTERNS) } else { None })
     }
 
+    /// How a pattern with a key word is the same as one with another key word.
+    fn same_sound(&self, pattern: &Pattern) -> Option<String> {
+        let Pattern::One(id, label) = pattern else { return None };
+        let earlier = self.named.one.iter().find(|(known, ..)| known == id).map(|(_, earlier, _)| earlier)?;
+        let accent = self.reader.accent();
+        let ipa = id.get().sound.get().ipa(accent);
+        (earlier != label).then(|| format!("has the same sound in {accent}, /{ipa}/, as `{earlier}`"))
+    }
+
     /// Reads a pattern, with what was probably meant where that may still be read.
     fn pattern(&self, text: &str) -> Result<Pattern, String> {
         Pattern::read(text, self.reader, self.faults.len() < WITH_HINTS)
@@ -416,7 +425,10 @@ impl Compiler<'_> {
                             continue;
                         }
                         let id = self.lessons.get(earlier.get()).map_or(&lesson.id, |lesson| &lesson.id);
-                        let message = format!("`{text}` is taught twice: lesson {id} teaches it already");
+                        let message = match self.same_sound(&pattern) {
+                            Some(same) => format!("`{text}` {same}, which lesson {id} teaches already"),
+                            None => format!("`{text}` is taught twice: lesson {id} teaches it already"),
+                        };
                         self.fault(number, "teach", at, &message);
                         continue;
                     }

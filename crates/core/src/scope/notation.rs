@@ -58,6 +58,12 @@ const AFFIXES: [(&str, &[&str]); 21] = [
 ];
 
 impl Chunk {
+    /// Whether it is an ending of a weak vowel and more, such as `-el` and `-al`: naming it holds back the words that end in it.
+    pub(crate) fn is_weak_ending(&self) -> bool {
+        let weak = |run: &Vec<CorrespondenceId>| run.len() > 1 && run[0].get().sound.get().name == "AX";
+        self.end && self.affix.is_none() && self.runs.iter().any(weak)
+    }
+
     fn new(label: String, runs: Vec<Vec<CorrespondenceId>>, start: bool, end: bool) -> Chunk {
         let name = label.split(" as in ").next().unwrap_or_default().trim();
         let affix = AffixId::named(name).filter(|affix| affix.get().holds_back);

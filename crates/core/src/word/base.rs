@@ -101,7 +101,8 @@ impl Reader {
     /// dictionary.
     pub fn made_with(&self, affix: &str) -> impl Iterator<Item = (&'static str, String)> {
         let wanted = AffixId::named(affix);
-        self.lexicon.entries().filter(|entry| entry.commonness().is_some()).filter_map(move |entry| {
+        let entries = self.lexicon.entries().filter(|entry| entry.is_spelled_in(self.accent));
+        entries.filter(|entry| entry.commonness().is_some()).filter_map(move |entry| {
             let word = self.word_of(&entry);
             let made = word.readings.iter().find(|reading| self.has_affix(entry.word(), reading, wanted.unwrap_or(S)));
             let base = self.base(entry.word(), made.filter(|_| wanted.is_some())?)?;

@@ -174,9 +174,10 @@ impl Reader {
     }
 
     /// Returns the ordinary words in the dictionary up to a size class (from 10, commonest, to 50, rarest), in alphabetical
-    /// order, with their classes. Cost: a pass over the dictionary.
+    /// order, with their classes, as the accent's country spells them. Cost: a pass over the dictionary.
     pub fn common(&self, class: u8) -> impl Iterator<Item = (&'static str, u8)> {
-        let classes = self.lexicon.entries().filter_map(|entry| Some((entry.word(), entry.commonness()?)));
+        let entries = self.lexicon.entries().filter(|entry| entry.is_spelled_in(self.accent));
+        let classes = entries.filter_map(|entry| Some((entry.word(), entry.commonness()?)));
         classes.filter(move |(_, found)| *found <= class)
     }
 
