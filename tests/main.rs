@@ -1,5 +1,6 @@
 //! What holds across the crates. One program, so that it is linked once.
 
+mod accents;
 mod covering;
 mod derived;
 mod letters;

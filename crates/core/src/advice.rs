@@ -36,6 +36,7 @@ pub struct Advice {
 #[must_use]
 pub fn advise(scope: &Scope, reader: &Reader) -> Advice {
     let judge = Judge::new(reader, scope);
+    let reader = judge.reader();
     let mut decodable: Vec<(&'static str, Reading, LessonIndex)> = Vec::new();
     let mut missing: BTreeMap<Need, Vec<(u8, String)>> = BTreeMap::new();
     for (word, class) in reader.common(COMMON) {

@@ -23,7 +23,7 @@ type Token = (String, SoundId);
 
 /// A change of a reading as the list writes it.
 #[derive(Debug)]
-enum Change {
+enum Written {
     /// Some parts become others.
     Replace(Vec<Token>, Vec<Token>),
     /// The whole word is cut so.
@@ -35,7 +35,7 @@ enum Change {
 struct Entry {
     accents: &'static [Accent],
     /// By number of the reading; a single one is for all readings that it fits.
-    readings: Vec<Vec<Change>>,
+    readings: Vec<Vec<Written>>,
 }
 
 /// What changes in a reading: parts from a number onwards, and what they become.
@@ -44,6 +44,17 @@ struct Edit {
     at: usize,
     old: Vec<u16>,
     new: Vec<u16>,
+}
+
+/// A reading of an accent, ready to be packed.
+struct Change {
+    /// The accents that have it, as bits.
+    accents: u8,
+    /// The number of the reading.
+    number: usize,
+    stressed: Option<usize>,
+    /// The codes of its parts.
+    codes: Vec<u16>,
 }
 
 /// Applies the list and packs the readings.
@@ -55,8 +66,7 @@ pub(crate) fn pack(lexicon: &CutLexicon, list: &str) -> Result<Vec<u8>, String> 
     let words: HashMap<&str, usize> = lexicon.entries.iter().enumerate().map(|(n, e)| (e.word.as_str(), n)).collect();
     let mut edits = Edits { lexicon, words, entries, known: HashMap::new() };
     edits.check()?;
-    // By word: accents, number of the reading, stress, codes of the parts.
-    let mut packed: BTreeMap<&str, Vec<(u8, usize, Option<usize>, Vec<u16>)>> = BTreeMap::new();
+    let mut packed: BTreeMap<&str, Vec<Change>> = BTreeMap::new();
     for entry in &lexicon.entries {
         for accent in [Accent::SouthernBritish, Accent::NorthernEnglish] {
             for number in 0..entry.readings.len() {
@@ -69,14 +79,19 @@ pub(crate) fn pack(lexicon: &CutLexicon, list: &str) -> Result<Vec<u8>, String> 
                     continue;
                 }
                 let codes = codes(&reading.parts).ok_or_else(|| format!("{}: odd letters", entry.word))?;
-                packed.entry(&entry.word).or_default().push((bit(accent), number, reading.stressed, codes));
+                packed.entry(&entry.word).or_default().push(Change {
+                    accents: bit(accent),
+                    number,
+                    stressed: reading.stressed,
+                    codes,
+                });
             }
         }
     }
     Ok(layout(&packed))
 }
 
-fn layout(packed: &BTreeMap<&str, Vec<(u8, usize, Option<usize>, Vec<u16>)>>) -> Vec<u8> {
+fn layout(packed: &BTreeMap<&str, Vec<Change>>) -> Vec<u8> {
     let number = |n: usize| u32::try_from(n).expect("far smaller than 4 GiB").to_le_bytes();
     let byte = |n: usize| u8::try_from(n).expect("words have fewer than 255 parts and readings");
     let mut offsets = Vec::new();
@@ -86,8 +101,8 @@ fn layout(packed: &BTreeMap<&str, Vec<(u8, usize, Option<usize>, Vec<u16>)>>) ->
         body.push(byte(word.len()));
         body.extend(word.as_bytes());
         body.push(byte(changes.len()));
-        for (accents, reading, stressed, codes) in changes {
-            body.extend([*accents, byte(*reading), stressed.map_or(u8::MAX, byte), byte(codes.len())]);
+        for Change { accents, number, stressed, codes } in changes {
+            body.extend([*accents, byte(*number), stressed.map_or(u8::MAX, byte), byte(codes.len())]);
             codes.iter().for_each(|code| body.extend(code.to_le_bytes()));
         }
     }
@@ -231,8 +246,8 @@ fn own(entry: &Entry, number: usize, reading: &CutReading) -> Option<Vec<Edit>> 
     let mut edits: Vec<Edit> = Vec::new();
     for change in changes {
         let (at, old, new) = match change {
-            Change::Whole(new) => (0, reading.parts.clone(), new),
-            Change::Replace(old, new) => {
+            Written::Whole(new) => (0, reading.parts.clone(), new),
+            Written::Replace(old, new) => {
                 let fits = |at: &usize| {
                     let free = edits.iter().all(|edit| *at >= edit.at + edit.old.len() || at + old.len() <= edit.at);
                     let there = &reading.parts[*at..at + old.len()];
@@ -279,7 +294,7 @@ fn read(list: &str) -> Result<BTreeMap<String, (usize, Entry)>, String> {
         }
         let group = GROUPS.iter().find(|(name, _)| *name == accents);
         let (_, accents) = group.ok_or_else(|| format!("{number}: {accents} is not british, southern or northern"))?;
-        let readings: Result<Vec<Vec<Change>>, String> = change
+        let readings: Result<Vec<Vec<Written>>, String> = change
             .split(" | ")
             .map(|reading| reading.split("; ").map(|change| parse(change.trim())).collect())
             .collect();
@@ -291,13 +306,13 @@ fn read(list: &str) -> Result<BTreeMap<String, (usize, Entry)>, String> {
     Ok(entries)
 }
 
-fn parse(change: &str) -> Result<Change, String> {
+fn parse(change: &str) -> Result<Written, String> {
     if let Some(whole) = change.strip_prefix("= ") {
-        return tokens(whole).map(Change::Whole);
+        return tokens(whole).map(Written::Whole);
     }
     let (old, new) = change.split_once(" > ").ok_or_else(|| format!("`{change}` is not a change"))?;
     let (old, new) = (tokens(old)?, tokens(new)?);
-    Ok(Change::Replace(old, new))
+    Ok(Written::Replace(old, new))
 }
 
 /// `or=AO R r=R`: a sound may have several symbols.

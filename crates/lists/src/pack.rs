@@ -199,7 +199,7 @@ pub fn sound_taught(scope: &Scope, pattern: &Pattern) -> Option<SoundId> {
         Pattern::One(id, _) => single(id.get().sound),
         Pattern::Bare(spelling) => {
             let focus = Focus::of(scope, std::slice::from_ref(pattern));
-            let first = untaught_phonics::spelled(spelling).find(|id| focus.teaches(*id))?;
+            let first = untaught_phonics::spelled_in(spelling, scope.accent()).find(|id| focus.teaches(*id))?;
             single(first.get().sound)
         }
         Pattern::Chunk(run) => {

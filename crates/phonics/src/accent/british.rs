@@ -120,15 +120,17 @@ impl Rewriting<'_> {
             ("ure", UHR) if !self.after_alveolar(at) => AOR,
             ("ure" | "ur", UHR) if self.after_alveolar(at) => YUHR,
             // *figure*, but *failure*.
-            ("ure", YER) if at > 0 && self.sound(at - 1) == Some("G") => AXR,
+            ("ure" | "ur", YER) if self.word.contains("figur") => AXR,
+            ("ar", ER) => AXR,
+            ("ro", ER) => AX,
             // *accept*, *admit*: weak before the stress.
             ("a", AE) if at == 0 && self.is_weak_prefix() && self.stressed == self.next_vowel(at) => AX,
-            ("er" | "or" | "ar" | "our" | "re" | "ur" | "ure" | "yr" | "oar" | "eur" | "aur", ER)
+            ("er" | "or" | "our" | "re" | "ur" | "ure" | "yr" | "oar" | "eur" | "aur", ER)
                 if !self.is_full(at) =>
             {
                 AXR
             }
-            ("u" | "u_e" | "ue" | "ew" | "eu" | "ui" | "ieu", UW) if self.after_alveolar(at) => YUW,
+            ("u" | "u_e" | "ue" | "ew" | "eu" | "ui", UW) if self.after_alveolar(at) => YUW,
             _ => return 1,
         };
         resound(&mut self.parts[at], new);
