@@ -108,8 +108,8 @@ impl Rewriting<'_> {
             ("a", AA | AH) if self.follows_w(at) => OH,
             ("a", AO) if self.follows_w(at) && self.sound(at + 1).is_none_or(|next| next != "L") => OH,
             ("a", AH) => OH,
-            // *vary*, but *library* and *any*.
-            ("a" | "e", EH) if self.is_before_r(at) && !self.is_stressed(at) => AX,
+            // *library*, *cemetery*; *vary*, *variation*.
+            ("a" | "e", EH) if self.is_before_r(at) && !self.is_stressed(at) && self.ends_weakly(at) => AX,
             ("a", EH) if self.is_before_r(at) => EA,
             ("o", OW) if self.letters_from(at) == "ony" && self.word.ends_with("mony") => AX,
             ("or", AOR) if !self.is_stressed(at) && self.ends_in_ory(at) => AXR,
@@ -125,11 +125,7 @@ impl Rewriting<'_> {
             ("ro", ER) => AX,
             // *accept*, *admit*: weak before the stress.
             ("a", AE) if at == 0 && self.is_weak_prefix() && self.stressed == self.next_vowel(at) => AX,
-            ("er" | "or" | "our" | "re" | "ur" | "ure" | "yr" | "oar" | "eur" | "aur", ER)
-                if !self.is_full(at) =>
-            {
-                AXR
-            }
+            ("er" | "or" | "our" | "re" | "ur" | "ure" | "yr" | "oar" | "eur" | "aur", ER) if !self.is_full(at) => AXR,
             ("u" | "u_e" | "ue" | "ew" | "eu" | "ui", UW) if self.after_alveolar(at) => YUW,
             _ => return 1,
         };
@@ -143,6 +139,7 @@ impl Rewriting<'_> {
             "urr" => ("u", AH, "rr"),
             "orr" => ("o", AH, "rr"),
             "irr" => ("i", IH, "rr"),
+            "err" => ("e", EH, "rr"),
             "our" if self.is_vowel(at + 1) => ("ou", AH, "r"),
             _ => return None,
         };
@@ -171,11 +168,11 @@ impl Rewriting<'_> {
     fn silent_l(&mut self, at: usize, spelling: &str, sound: SoundId) -> Option<usize> {
         let next = self.parts.get(at + 1)?.id()?.get();
         let (vowel, consonant) = match (spelling, sound, next.spelling) {
-            ("a", AO, "lk") => ("al", "k"),
+            ("a", AO | AA, "lk") => ("al", "k"),
             ("ou", UH, "ld") => ("oul", "d"),
             _ => return None,
         };
-        let vowel = CorrespondenceId::find(vowel, sound)?;
+        let vowel = CorrespondenceId::find(vowel, if sound == AA { AO } else { sound })?;
         let consonant = CorrespondenceId::find(consonant, next.sound)?;
         self.parts[at] = Part::Known { id: vowel, e_dropped: false };
         self.parts[at + 1] = Part::Known { id: consonant, e_dropped: false };
@@ -254,6 +251,12 @@ impl Rewriting<'_> {
     /// The letters from a part to the end of the word.
     fn letters_from(&self, at: usize) -> String {
         self.parts[at..].iter().map(Part::letters).collect()
+    }
+
+    /// *library*, *centuries*, *cemetery*.
+    fn ends_weakly(&self, at: usize) -> bool {
+        let rest = self.letters_from(at);
+        ["ary", "aries", "ery", "eries"].contains(&rest.as_str())
     }
 
     /// *territory*, *stories* not.
