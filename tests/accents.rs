@@ -203,6 +203,15 @@ fn verdicts_follow_the_accent_of_the_scope() {
     assert_eq!(first("southern-british", "er as in sister", "sister"), second);
     assert_eq!(first("southern-british", "er", "sister"), second);
     assert_eq!(first("general-american", "er as in her", "sister"), second);
+    // Where no r is heard, *wire* has the i_e of *five*.
+    let wire = |accent: &str, later: &str| {
+        let text = format!("format: 1\naccent: {accent}\nlessons:\n- teach: [w, i_e]\n- teach: [{later}]\n");
+        let scope = Scope::parse(&text, &reader).unwrap();
+        Judge::new(&reader, &scope).judge("wire").first_decodable().map(|lesson| scope.id(lesson).to_owned())
+    };
+    assert_eq!(wire("southern-british", "sh"), Some("1".to_owned()));
+    assert_eq!(wire("southern-british", "ire as in fire"), Some("2".to_owned()));
+    assert_eq!(wire("general-american", "sh"), None);
     assert_eq!(first("southern-british", "er", "bath"), Some("3".to_owned()));
     assert_eq!(first("northern-english", "er", "bath"), Some("1".to_owned()));
     assert_eq!(first("general-american", "er", "bath"), Some("1".to_owned()));

@@ -96,6 +96,19 @@ fn every_list_of_every_lesson_is_made_or_says_why_not() {
 }
 
 #[test]
+fn words_are_read_in_the_accent_of_the_scope() {
+    let mut desk = Desk::default();
+    let england = json!({"name": "england-years-1-2"});
+    let shown = |desk: &mut Desk, scope: &Value| {
+        let word = answer(desk, &json!({"ask": "word", "scope": scope, "lesson": 20, "word": "car"}));
+        word["reading"]["ipa"].clone()
+    };
+    assert_eq!([shown(&mut desk, &england), shown(&mut desk, &starter())], ["kɑː", "kɑr"]);
+    let boxes = answer(&mut desk, &json!({"ask": "boxes", "scope": england, "text": "car"}));
+    assert_eq!(boxes["words"][0]["boxes"]["boxes"][1]["sounds"], json!(["ɑː"]));
+}
+
+#[test]
 fn a_report_says_what_the_marks_say() {
     let mut desk = Desk::default();
     let report = answer(

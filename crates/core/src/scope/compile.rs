@@ -96,7 +96,7 @@ impl Table {
         &self.chunks[id.index()].0
     }
 
-    fn new(named: &NamedPatterns, schwa: When) -> Table {
+    fn new(named: &NamedPatterns, schwa: When, accent: Accent) -> Table {
         let mut lessons = vec![When::NEVER; CORRESPONDENCES.len()];
         for (id, _, lesson) in &named.one {
             lessons[id.index()] = *lesson;
@@ -125,6 +125,12 @@ impl Table {
             {
                 lessons[id.index()] = lessons[id.index()].min(lessons[plain.index()]);
             }
+        }
+        // *fire* and *wire* are read with the `i_e` of *five*, where no r is heard, until the file names `ire`.
+        if accent.is_british() && !named.spellings().any(|spelling| spelling == "ire") {
+            const IRE: CorrespondenceId = CorrespondenceId::known("ire", "AY R");
+            const I_E: CorrespondenceId = CorrespondenceId::known("i_e", "AY");
+            lessons[IRE.index()] = lessons[IRE.index()].min(lessons[I_E.index()]);
         }
         // *gadget* is read with the `dge` of *badge*, whose e is at work in it as another vowel.
         let find = |spelling: &str| CorrespondenceId::find(spelling, SoundId::named("JH")?);
@@ -323,7 +329,7 @@ pub(super) fn compile(file: ScopeFile, outline: Outline, reader: &Reader) -> Res
         about: file.about,
         source: file.source,
         lessons: compiler.lessons,
-        table: Table::new(&compiler.named, schwa),
+        table: Table::new(&compiler.named, schwa, accent),
         sight: compiler.sight,
         skills: compiler.skills,
     })

@@ -273,6 +273,29 @@ fn shuffle_by_class(words: &mut [&PronouncedWord], rng: &mut Rng) {
 mod tests {
     use super::*;
 
+    /// *Hawk* is neither a yes nor a no for *hot*, because Americans differ; in Britain *saw* and *sore* sound alike.
+    #[test]
+    fn accents_decide_what_is_a_yes() {
+        let american = Reader::default();
+        let sound = |name: &str| SoundId::named(name).unwrap();
+        for seed in 0..10 {
+            for (name, other) in [("AA", "AO"), ("AO", "AA")] {
+                let made = contrast(&american, sound(name), None, 8, seed).unwrap();
+                for item in &made.items {
+                    let heard = heard_apart(&american.read(&item.word).readings[0]).unwrap();
+                    assert!(heard.iter().all(|heard| heard.sound != sound(other)), "{name}: {}", item.word);
+                }
+            }
+            let british = american.in_accent(Accent::SouthernBritish);
+            let made = contrast(british, sound("AO R"), None, 8, seed).unwrap();
+            assert_eq!(made.ipa, "ɔː");
+            for item in &made.items {
+                let heard = heard_apart(&british.read(&item.word).readings[0]).unwrap();
+                assert_eq!(heard.iter().any(|heard| heard.sound == BROAD), item.has, "{}", item.word);
+            }
+        }
+    }
+
     #[test]
     fn lists_are_balanced_and_true() {
         let reader = Reader::default();
