@@ -52,6 +52,12 @@ impl Curve {
         self.readable.get(lesson.get()).and_then(|n| percent(*n, self.words))
     }
 
+    /// The earliest lesson at which a percentage of the words is readable.
+    #[must_use]
+    pub fn reaches(&self, readable: f64) -> Option<LessonIndex> {
+        self.first(0.0, readable)
+    }
+
     /// The earliest lesson at which the text reaches both percentages. A text without words reaches them at the first lesson.
     #[must_use]
     pub fn first(&self, least_decodable: f64, least_readable: f64) -> Option<LessonIndex> {
@@ -61,6 +67,25 @@ impl Curve {
                 && reaches(self.percent_readable(*lesson), least_readable)
         })
     }
+}
+
+/// The words of a text that no lesson of a scope makes readable, and what pre-teaching them would do.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct NeverReadable {
+    /// The different words, in order of first appearance.
+    pub words: Vec<String>,
+    /// The earliest lesson at which all other words can be read.
+    pub lesson: LessonIndex,
+}
+
+/// Returns the words of a checked text that cannot be read at any lesson; `None` if there are none.
+#[must_use]
+pub fn never_readable(report: &Report) -> Option<NeverReadable> {
+    let (never, others): (Vec<_>, Vec<_>) =
+        report.distinct.iter().filter(|word| !word.declared).partition(|word| word.verdict.first_readable().is_none());
+    let lesson = others.iter().filter_map(|word| word.verdict.first_readable()).max().unwrap_or(LessonIndex::FIRST);
+    let words: Vec<String> = never.iter().map(|word| word.verdict.word.text.clone()).collect();
+    (!words.is_empty()).then_some(NeverReadable { words, lesson })
 }
 
 /// A single thing to teach that would make more words of a text readable.

@@ -1,6 +1,6 @@
 //! Where one text fits in a scope: the earliest lesson at which it can be read, and what keeps it from being read sooner.
 
-use untaught::{Curve, LessonIndex, Obstacle, curve, obstacles};
+use untaught::{Curve, LessonIndex, NeverReadable, Obstacle, curve, never_readable, obstacles};
 
 use super::checked::CheckedText;
 use crate::settings::RunSettings;
@@ -19,6 +19,8 @@ pub(crate) struct Placement {
     pub(crate) at: LessonIndex,
     /// What would make most words readable at that lesson.
     pub(crate) obstacles: Vec<Obstacle>,
+    /// The words that no lesson makes readable.
+    pub(crate) never: Option<NeverReadable>,
 }
 
 /// Finds where a checked text fits.
@@ -34,7 +36,8 @@ pub(crate) fn place(checked: CheckedText, worker: &mut Worker, settings: &RunSet
     let judge = worker.checker(plan.scope, settings).judge();
     let mut obstacles = obstacles(&checked.report, &judge, at);
     obstacles.truncate(OBSTACLES);
-    Placement { checked, curve, first, at, obstacles }
+    let never = never_readable(&checked.report);
+    Placement { checked, curve, first, at, obstacles, never }
 }
 
 impl Placement {

@@ -126,6 +126,8 @@ pub(crate) enum CheckFormat {
     Text,
     /// A web page to read or print: every story with its words marked.
     Html,
+    /// One line per untaught word: `file:line:column: word: reason`, for editors and terminals.
+    Lines,
     /// One JSON object, for programs.
     Json,
     /// One JSON object per line and text; standard input may also be JSON lines: `{"id": …, "text": …, "lesson": …}`.

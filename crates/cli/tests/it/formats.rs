@@ -25,7 +25,7 @@ const NAMES: [&str; 8] = [
     "\u{202e}txt.quay.txt",
 ];
 
-const FORMATS: [&str; 9] = ["text", "html", "json", "jsonl", "csv", "csv-words", "sarif", "junit", "github"];
+const FORMATS: [&str; 10] = ["text", "lines", "html", "json", "jsonl", "csv", "csv-words", "sarif", "junit", "github"];
 
 fn folder() -> TempDir {
     let folder = tempfile::tempdir().unwrap();

@@ -165,7 +165,7 @@ fn many_threads_write_what_one_writes() {
         fs::write(folder.path().join(format!("{number:03}.txt")), text).unwrap();
     }
     fs::write(folder.path().join("150.txt"), b"\x00\x01").unwrap();
-    for format in ["text", "json", "jsonl", "csv", "csv-words", "sarif", "junit", "github", "html"] {
+    for format in ["text", "lines", "json", "jsonl", "csv", "csv-words", "sarif", "junit", "github", "html"] {
         let run =
             |jobs: &str| untaught(["check", "-l", "9", "-f", format, "-j", jobs, "."]).within(folder.path()).done();
         let (one, many) = (run("1"), run("4"));

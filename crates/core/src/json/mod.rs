@@ -12,7 +12,7 @@ pub use check::{
     CheckReport, FindingReport, MeasureReport, Percents, Positions, PracticeReport, PractisedWord, TextDetails,
     TextReport, TwoReadingsReport, TypesReport, WordReport,
 };
-pub use place::{CurvePoint, ObstacleReport, PlaceReport};
+pub use place::{CurvePoint, MilestoneReport, ObstacleReport, PlaceReport};
 
 /// The value of the key `format`: the version of the reports. Within a version, keys are only added.
 pub const FORMAT: u32 = 1;

@@ -21,6 +21,12 @@ pub struct PlaceReport<'a> {
     pub words: usize,
     /// Its percentages at every lesson.
     pub curve: Vec<CurvePoint<'a>>,
+    /// The lessons at which 90, 95, 98 and 100 percent are readable.
+    pub reaches: Vec<MilestoneReport<'a>>,
+    /// The words that no lesson makes readable.
+    pub never_readable: Vec<String>,
+    /// The id of the lesson from which all can be read if those words are pre-taught; null if there are none.
+    pub if_pretaught: Option<&'a str>,
     /// The id of the lesson that the obstacles apply to.
     pub obstacles_at: Option<&'a str>,
     /// What would make the most words readable at that lesson, most words first.
@@ -36,6 +42,27 @@ pub struct CurvePoint<'a> {
     pub decodable: Option<f64>,
     /// Percent readable.
     pub readable: Option<f64>,
+}
+
+/// The lesson at which a percentage of the words is readable.
+#[derive(Clone, PartialEq, Debug, Serialize)]
+pub struct MilestoneReport<'a> {
+    /// The percentage.
+    pub percent: f64,
+    /// The id of the lesson; `None` if no lesson reaches it.
+    pub lesson: Option<&'a str>,
+}
+
+impl<'a> MilestoneReport<'a> {
+    /// The percentages that a report names.
+    pub const PERCENTAGES: [f64; 4] = [90.0, 95.0, 98.0, 100.0];
+
+    /// Returns the milestones of a curve.
+    #[must_use]
+    pub fn all(curve: &Curve, scope: &'a Scope) -> Vec<MilestoneReport<'a>> {
+        let milestone = |percent| MilestoneReport { percent, lesson: id(scope, curve.reaches(percent)) };
+        Self::PERCENTAGES.map(milestone).to_vec()
+    }
 }
 
 /// Something that must be taught before some words can be read.

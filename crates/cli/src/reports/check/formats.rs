@@ -1,7 +1,7 @@
 //! The formats of `check` by their names.
 
 use super::format::Format;
-use super::{csv, github, html, json, jsonl, junit, sarif, text};
+use super::{csv, github, html, json, jsonl, junit, lines, sarif, text};
 use crate::args::{CheckArgs, CheckFormat};
 
 /// The format that was asked for.
@@ -16,6 +16,7 @@ pub(crate) fn chosen(args: &CheckArgs) -> Box<dyn Format + '_> {
         CheckFormat::CsvWords => Box::new(csv::WordRows),
         CheckFormat::Sarif => Box::new(sarif::Sarif),
         CheckFormat::Junit => Box::new(junit::Junit),
+        CheckFormat::Lines => Box::new(lines::WordLines),
         CheckFormat::Github => Box::new(github::Github),
     }
 }

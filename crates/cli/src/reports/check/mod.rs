@@ -8,6 +8,7 @@ mod html;
 mod json;
 mod jsonl;
 mod junit;
+mod lines;
 mod pieces;
 mod sarif;
 mod sentences;

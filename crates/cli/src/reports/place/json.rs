@@ -2,7 +2,7 @@
 
 use std::io;
 
-use untaught::json::{CurvePoint, ErrorReport, FORMAT, ObstacleReport, PlaceReport};
+use untaught::json::{CurvePoint, ErrorReport, FORMAT, MilestoneReport, ObstacleReport, PlaceReport};
 
 use crate::analysis::Placement;
 use crate::output::json_bytes;
@@ -21,6 +21,9 @@ pub(super) fn piece(placement: &Placement) -> io::Result<Vec<u8>> {
         meant_for: checked.id(placement.meant_for()),
         words: placement.curve.words,
         curve: CurvePoint::all(&placement.curve, scope),
+        reaches: MilestoneReport::all(&placement.curve, scope),
+        never_readable: placement.never.as_ref().map_or_else(Vec::new, |never| never.words.clone()),
+        if_pretaught: checked.id(placement.never.as_ref().map(|never| never.lesson)),
         obstacles_at: Some(scope.id(placement.at)),
         obstacles: placement.obstacles.iter().map(|obstacle| ObstacleReport::new(obstacle, scope)).collect(),
     })

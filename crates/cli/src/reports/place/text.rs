@@ -2,10 +2,14 @@
 
 use std::fmt::Write as _;
 
+use untaught::json::MilestoneReport;
 use untaught::{LessonIndex, messages};
 
 use crate::analysis::Placement;
 use crate::output::{DIM, STRONG, TAUGHT, UNTAUGHT, count, one_line};
+
+/// Words that can never be read, named at most.
+const WORDS: usize = 8;
 
 /// The curve in one line: the percent readable from lesson to lesson, between the lowest block for nothing and the highest for all.
 fn sparkline(placement: &Placement) -> String {
@@ -32,6 +36,14 @@ pub(super) fn piece(placement: &Placement) -> String {
         let title = lesson.and_then(|lesson| plan.scope.lesson(lesson)).map_or("", |lesson| lesson.title.as_str());
         if title.is_empty() { String::new() } else { format!(" ({title})") }
     };
+    let pretaught = placement.never.as_ref().map(|never| {
+        let mut words: Vec<&str> = never.words.iter().map(String::as_str).take(WORDS).collect();
+        if never.words.len() > words.len() {
+            words.push("…");
+        }
+        let are = if never.words.len() == 1 { "is" } else { "are" };
+        (format!("{} {are} pre-taught", words.join(", ")), never.lesson)
+    });
     let _ = match checked.id(placement.first) {
         _ if placement.curve.words == 0 => writeln!(out, "{STRONG}{}{STRONG:#} has no words", one_line(name)),
         Some(id) => writeln!(
@@ -44,10 +56,11 @@ pub(super) fn piece(placement: &Placement) -> String {
         ),
         None => writeln!(
             out,
-            "{STRONG}{}{STRONG:#} cannot be read at any lesson of {}: {} readable at the last",
+            "{STRONG}{}{STRONG:#} does not reach what is required at any lesson of {}: {} readable, {} decodable at the last",
             one_line(name),
             one_line(plan.scope.title()),
-            messages::percent(placement.curve.percent_readable(plan.scope.last()))
+            messages::percent(placement.curve.percent_readable(plan.scope.last())),
+            messages::percent(placement.curve.percent_decodable(plan.scope.last()))
         ),
     };
     if placement.curve.words == 0 {
@@ -62,6 +75,20 @@ pub(super) fn piece(placement: &Placement) -> String {
         sparkline(placement),
         one_line(last)
     );
+    let reached = MilestoneReport::all(&placement.curve, plan.scope);
+    let mut parts: Vec<String> = Vec::new();
+    for MilestoneReport { percent, lesson } in &reached {
+        let Some(lesson) = lesson else { continue };
+        // Several percentages that one lesson reaches are named once, the highest.
+        parts.retain(|part| !part.ends_with(&format!(" lesson {lesson}")));
+        parts.push(format!("{percent} % from lesson {lesson}"));
+    }
+    if !parts.is_empty() {
+        let _ = writeln!(out, "  readable: {}", one_line(&parts.join(", ")));
+    }
+    if let Some((condition, lesson)) = &pretaught {
+        let _ = writeln!(out, "  if {}: 100 % from lesson {}", one_line(condition), one_line(plan.scope.id(*lesson)));
+    }
     let (readable, decodable) = (plan.settings.min_readable.value, plan.min_decodable());
     let at = |lesson| match checked.id(Some(lesson)) {
         Some(id) => format!(
