@@ -6,6 +6,7 @@ use untaught::json::Positions;
 use untaught::{Finding, Focus, LessonIndex, Lines, Options, PLACES, Position, Report, percent};
 use untaught_documents::Unit;
 
+use super::mending::Mending;
 use crate::output::Message;
 use crate::settings::{Plan, RunSettings};
 use crate::texts::{Source, Worker};
@@ -18,6 +19,8 @@ pub(crate) struct CheckedText {
     pub(crate) shortfalls: Vec<Shortfall>,
     /// For each finding, suggested replacements, if requested.
     pub(crate) suggestions: Option<Vec<Vec<String>>>,
+    /// What would bring it to the required percentage, if requested.
+    pub(crate) mending: Option<Mending>,
 }
 
 /// A threshold that a text does not reach.
@@ -69,19 +72,21 @@ pub(crate) struct Detail {
     pub(crate) every_word: bool,
     /// Words of like meaning that can be read, for each untaught word.
     pub(crate) suggestions: bool,
+    /// What would bring the text to the required percentage.
+    pub(crate) mending: bool,
     /// Places of each untaught word, at most.
     pub(crate) places: usize,
 }
 
 impl Default for Detail {
     fn default() -> Detail {
-        Detail { every_word: false, suggestions: false, places: PLACES }
+        Detail { every_word: false, suggestions: false, mending: false, places: PLACES }
     }
 }
 
 impl Detail {
     /// The words and their counts alone.
-    pub(crate) const COUNTS: Detail = Detail { every_word: false, suggestions: false, places: 0 };
+    pub(crate) const COUNTS: Detail = Detail { every_word: false, suggestions: false, mending: false, places: 0 };
 }
 
 /// Checks a text as its plan says.
@@ -92,7 +97,7 @@ pub(crate) fn check(
     worker: &mut Worker,
     settings: &RunSettings,
 ) -> Result<CheckedText, Message> {
-    let patterns = plan.patterns(settings.reader, &source.name)?;
+    let patterns = plan.patterns(settings.reader.in_accent(plan.scope.accent()), &source.name)?;
     let options = Options {
         lesson: plan.lesson,
         declared: plan.settings.declared(),
@@ -132,7 +137,8 @@ pub(crate) fn check(
         };
         report.findings.iter().map(swaps).collect()
     });
-    Ok(CheckedText { source, plan, report, shortfalls, suggestions })
+    let mending = detail.mending.then(|| Mending::of(&report, &judge, plan.settings.min_readable.value));
+    Ok(CheckedText { source, plan, report, shortfalls, suggestions, mending })
 }
 
 impl CheckedText {

@@ -1,9 +1,11 @@
 //! What is found out about texts: each one checked, its place in a scope, and a folder of them as a shelf.
 
 mod checked;
+mod mending;
 mod placement;
 mod shelf;
 
 pub(crate) use checked::{CheckedText, Detail, Extent, Shortfall, Threshold, check};
+pub(crate) use mending::Mending;
 pub(crate) use placement::{Placement, place};
 pub(crate) use shelf::{Book, PatternTotals, Shelf, Timing, new_words};

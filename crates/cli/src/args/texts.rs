@@ -75,6 +75,9 @@ pub(crate) struct CheckArgs {
     /// For each untaught word, suggest words with a similar meaning that can be read at the lesson (text, json, jsonl).
     #[arg(long)]
     pub(crate) suggest: bool,
+    /// Add a plan: the fewest words to pre-teach or change until the text reaches the required percentage (text, json, jsonl).
+    #[arg(long)]
+    pub(crate) plan: bool,
     /// Pattern whose practice to count, such as `igh` or `ea as in bread`; repeatable; by default, the lesson's patterns.
     #[arg(long, value_name = "PATTERN")]
     pub(crate) focus: Vec<String>,

@@ -203,6 +203,21 @@ fn check_report(report: &Value, sources: &[&str]) {
 }
 
 #[test]
+fn a_plan_keeps_the_contract_and_reaches_its_goal() {
+    let published = schema::published("check");
+    for (least, lesson) in [("100", "3"), ("80", "12"), ("1", "30")] {
+        let args = ["check", "check-one.in/night.txt", "-l", lesson, "-f", "json", "--plan", "--min-readable", least];
+        let report = untaught(args).done().json();
+        assert_eq!(schema::faults(&report, &published), Vec::<String>::new());
+        let plan = &report["texts"][0]["plan"];
+        match list(&plan["steps"]).last() {
+            Some(last) => assert!(last["readable"].as_f64() >= plan["goal"].as_f64(), "{plan}"),
+            None => assert!(plan["goal"].is_null(), "{plan}"),
+        }
+    }
+}
+
+#[test]
 fn the_published_schema_can_fail() {
     let published = schema::published("check");
     let report = untaught(["check", "check-one.in/night.txt", "-l", "3", "-f", "json", "--every-word"]).done().json();

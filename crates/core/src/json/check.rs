@@ -7,8 +7,8 @@ use serde::Serialize;
 use super::{ErrorReport, FORMAT, NeedReport, id};
 use crate::messages::rounded;
 use crate::{
-    Counts, Finding, FocusCount, Lines, Measure, Position, Report, Scope, Status, TwoReadings, WordAt, measures,
-    percent,
+    Counts, Finding, FocusCount, Lines, Measure, MendingPlan, MendingStep, Position, Report, Scope, Status,
+    TwoReadings, WordAt, measures, percent,
 };
 
 /// The report on one or more texts.
@@ -68,6 +68,37 @@ pub struct TextReport<'a> {
     pub uncounted: &'a [String],
     /// Declared words that the text does not contain.
     pub not_in_text: &'a [String],
+    /// What would bring the text to the required percentage, if requested.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub plan: Option<PlanReport<'a>>,
+}
+
+/// What would bring a text to the required percentage.
+#[derive(Clone, PartialEq, Debug, Serialize)]
+pub struct PlanReport<'a> {
+    /// The percentage of readable words to reach; `None` if the text reaches it.
+    pub goal: Option<f64>,
+    /// The words to pre-teach or change, in order.
+    pub steps: &'a [MendingStep],
+    /// The id of the earliest later lesson at which the text reaches the goal unchanged.
+    pub lesson: Option<&'a str>,
+    /// The same if the names and the words that no lesson teaches are pre-taught.
+    pub lesson_if_pretaught: Option<&'a str>,
+    /// Readable words that practise the patterns, if the text hardly does.
+    pub practise: &'a [String],
+}
+
+impl<'a> PlanReport<'a> {
+    fn new(details: PlanDetails<'a>, scope: &'a Scope) -> PlanReport<'a> {
+        let PlanDetails { plan, practise } = details;
+        PlanReport {
+            goal: plan.map(|plan| plan.goal),
+            steps: plan.map_or(&[], |plan| &plan.steps),
+            lesson: id(scope, plan.and_then(|plan| plan.lesson)),
+            lesson_if_pretaught: id(scope, plan.and_then(|plan| plan.lesson_if_pretaught)),
+            practise,
+        }
+    }
 }
 
 /// Percentages, rounded to two decimals; `None` for a text without words.
@@ -219,13 +250,24 @@ pub struct TextDetails<'a> {
     pub every_word: bool,
     /// For each finding, words that could replace it.
     pub suggestions: Option<&'a [Vec<String>]>,
+    /// The plan to report, if requested.
+    pub plan: Option<PlanDetails<'a>>,
+}
+
+/// What a plan is reported from.
+#[derive(Clone, Copy, Debug)]
+pub struct PlanDetails<'a> {
+    /// The plan; `None` if the text reaches the required percentage.
+    pub plan: Option<&'a MendingPlan>,
+    /// Readable words that practise the patterns, if the text hardly does.
+    pub practise: &'a [String],
 }
 
 impl<'a> TextDetails<'a> {
     /// Describes a text without a file, thresholds or suggestions.
     #[must_use]
     pub fn new(text: &'a str, positions: &'a dyn Positions) -> TextDetails<'a> {
-        TextDetails { file: "-", text, positions, met: None, every_word: false, suggestions: None }
+        TextDetails { file: "-", text, positions, met: None, every_word: false, suggestions: None, plan: None }
     }
 }
 
@@ -265,6 +307,7 @@ impl<'a> TextReport<'a> {
             measures: measures(report).into_iter().map(MeasureReport::from).collect(),
             uncounted: &report.uncounted,
             not_in_text: &report.not_in_text,
+            plan: details.plan.map(|plan| PlanReport::new(plan, scope)),
         }
     }
 }

@@ -9,8 +9,8 @@ use crate::{LessonIndex, Need, Scope, messages};
 use serde::Serialize;
 
 pub use check::{
-    CheckReport, FindingReport, MeasureReport, Percents, Positions, PracticeReport, PractisedWord, TextDetails,
-    TextReport, TwoReadingsReport, TypesReport, WordReport,
+    CheckReport, FindingReport, MeasureReport, Percents, PlanDetails, PlanReport, Positions, PracticeReport,
+    PractisedWord, TextDetails, TextReport, TwoReadingsReport, TypesReport, WordReport,
 };
 pub use place::{CurvePoint, MilestoneReport, ObstacleReport, PlaceReport};
 

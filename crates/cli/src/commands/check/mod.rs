@@ -22,6 +22,9 @@ pub(crate) fn run(args: &CheckArgs) -> Result<Outcome, Failure> {
     if args.suggest && !matches!(args.format, CheckFormat::Text | CheckFormat::Json | CheckFormat::Jsonl) {
         return Err(Failure::Message("--suggest needs --format text, json or jsonl".to_owned()));
     }
+    if args.plan && !matches!(args.format, CheckFormat::Text | CheckFormat::Json | CheckFormat::Jsonl) {
+        return Err(Failure::Message("--plan needs --format text, json or jsonl".to_owned()));
+    }
     let settings = RunSettings::new(args.settings(), &args.texts.config)?;
     let found = gather(&args.texts, &settings)?;
     if args.show_config {

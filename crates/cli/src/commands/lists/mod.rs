@@ -55,7 +55,8 @@ impl ListLesson {
 
     /// Reads patterns as they were typed.
     fn patterns(&self, written: &[String]) -> Result<Vec<Pattern>, Failure> {
-        let read = written.iter().map(|text| Pattern::parse(text, self.reader));
+        let reader = self.reader.in_accent(self.scope.accent());
+        let read = written.iter().map(|text| Pattern::parse(text, reader));
         read.collect::<Result<_, String>>().map_err(Failure::Message)
     }
 

@@ -2,7 +2,7 @@
 
 use std::io;
 
-use untaught::json::{FORMAT, TextDetails, TextReport};
+use untaught::json::{FORMAT, PlanDetails, TextDetails, TextReport};
 
 use super::format::{Format, RunTotals};
 use crate::analysis::{CheckedText, Detail};
@@ -12,11 +12,12 @@ use crate::output;
 pub(super) struct Json {
     pub(super) every_word: bool,
     pub(super) suggest: bool,
+    pub(super) plan: bool,
 }
 
 impl Format for Json {
     fn detail(&self) -> Detail {
-        Detail { every_word: self.every_word, suggestions: self.suggest, ..Detail::default() }
+        Detail { every_word: self.every_word, suggestions: self.suggest, mending: self.plan, ..Detail::default() }
     }
 
     fn head(&self) -> String {
@@ -46,6 +47,10 @@ pub(super) fn text(checked: &CheckedText, every_word: bool) -> TextReport<'_> {
         met: Some(checked.met()),
         every_word,
         suggestions: checked.suggestions.as_deref(),
+        plan: checked
+            .mending
+            .as_ref()
+            .map(|mending| PlanDetails { plan: mending.plan.as_ref(), practise: &mending.practise }),
         ..TextDetails::new(checked.text(), checked)
     };
     TextReport::new(&checked.report, checked.plan.scope, details)

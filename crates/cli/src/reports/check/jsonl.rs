@@ -15,11 +15,12 @@ use crate::output;
 pub(super) struct Jsonl {
     pub(super) every_word: bool,
     pub(super) suggest: bool,
+    pub(super) plan: bool,
 }
 
 impl Format for Jsonl {
     fn detail(&self) -> Detail {
-        Detail { every_word: self.every_word, suggestions: self.suggest, ..Detail::default() }
+        Detail { every_word: self.every_word, suggestions: self.suggest, mending: self.plan, ..Detail::default() }
     }
 
     fn piece(&self, checked: &CheckedText) -> io::Result<Vec<u8>> {

@@ -10,6 +10,7 @@ mod jsonl;
 mod junit;
 mod lines;
 mod pieces;
+mod plan;
 mod sarif;
 mod sentences;
 mod summary;

@@ -6,19 +6,21 @@ use std::io::{self, Write};
 use untaught::{Counts, Finding, LessonIndex, Need, measures, messages};
 
 use super::format::{Format, RunTotals};
+use super::plan;
 use crate::analysis::{CheckedText, Detail, Threshold};
 use crate::output::{DIM, STRONG, TAUGHT, UNTAUGHT, count, one_line};
 
 /// Sections for each text, and a sentence over several.
 pub(super) struct Text {
     pub(super) suggest: bool,
+    pub(super) plan: bool,
     pub(super) quiet: bool,
     pub(super) measures: bool,
 }
 
 impl Format for Text {
     fn detail(&self) -> Detail {
-        Detail { suggestions: self.suggest, ..Detail::default() }
+        Detail { suggestions: self.suggest, mending: self.plan, ..Detail::default() }
     }
 
     fn piece(&self, checked: &CheckedText) -> io::Result<Vec<u8>> {
@@ -100,6 +102,9 @@ fn print(out: &mut Vec<u8>, checked: &CheckedText, with_measures: bool) -> io::R
     notes(out, checked)?;
     if with_measures {
         published(out, checked)?;
+    }
+    if let Some(mending) = &checked.mending {
+        plan::print(out, checked, mending)?;
     }
     summary(out, checked, lesson)
 }
