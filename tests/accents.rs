@@ -72,6 +72,8 @@ fn southern_british_classes() {
             ("new", "n/n ew/juː"),
             ("Tuesday", "t/t ue/juː s/z d/d ay/eɪ"),
             ("blue", "b/b l/l ue/uː"),
+            ("hero", "h/h e/ɪə r/r o/əʊ"),
+            ("reroute", "r/r e/iː r/r ou/uː te/t"),
             ("during", "d/d u/jʊə r/r i/ɪ ng/ŋ"),
             // One sound for poor, saw, fork and door.
             ("poor", "p/p oor/ɔː"),

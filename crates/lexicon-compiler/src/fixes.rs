@@ -206,6 +206,10 @@ fn fix_one(word: &str, reading: &mut Pronunciation) {
         replace_last(reading, &["UH", "S"], &["AX", "S"]);
     }
     // *courtship*, *nightshirt*, *adjust*: both sounds, although running speech merges them.
+    // *blotch*: the t is part of the sound.
+    if word.contains("tch") {
+        replace(reading, &["T", "CH"], &["CH"]);
+    }
     if word.contains("tsh") {
         replace(reading, &["CH"], &["T", "SH"]);
         replace(reading, &["AA", "SH"], &["AA", "T", "SH"]);

@@ -172,15 +172,15 @@ impl Reading {
         };
         let next = self.parts.get(at + 1);
         if self.accent.is_british() {
+            let weak = self.stressed != Some(at) && self.syllables() > 1;
             let before_r = next.and_then(Part::id).is_some_and(|id| id.get().sound == R);
-            if let Some(sound) = british::before_r(sound).filter(|_| before_r) {
+            if let Some(sound) = british::before_r(sound, weak).filter(|_| before_r) {
                 return sound.get().ipa(self.accent).to_owned();
             }
             // An r is sounded only before a vowel.
             if sound == R && !next.is_some_and(Part::is_vowel) {
                 return String::new();
             }
-            let weak = self.stressed != Some(at) && self.syllables() > 1;
             let before = next.filter(|next| next.is_vowel()).map(|_| self.stressed == Some(at + 1));
             if weak && british::is_happy(part.spelling(), sound, before) {
                 return "i".to_owned();

@@ -280,12 +280,13 @@ pub(crate) fn is_happy(spelling: &str, sound: SoundId, before: Option<bool>) -> 
 }
 
 /// The r-vowel that a long vowel becomes before an r of its own: *hero*, *jury*, *during*.
-pub(crate) fn before_r(sound: SoundId) -> Option<SoundId> {
+pub(crate) fn before_r(sound: SoundId, weak: bool) -> Option<SoundId> {
     const IHR: SoundId = SoundId::known("IH R");
     const EHR: SoundId = SoundId::known("EH R");
     const EY: SoundId = SoundId::known("EY");
     match sound {
-        IY => Some(IHR),
+        // *hero*, but *reroute*.
+        IY => (!weak).then_some(IHR),
         EY => Some(EHR),
         UW => Some(UHR),
         YUW => Some(YUHR),
