@@ -164,12 +164,12 @@ test("a story is saved with its front matter and opened as it was", async () => 
   await page.fill("#tell", "Theodora night");
   await page.click('.tell button');
   const [download] = await Promise.all([page.waitForEvent("download"), page.click("#save-story")]);
-  assert.equal(download.suggestedFilename(), "sam-a-tale.txt");
+  assert.equal(download.suggestedFilename(), "tam-a-tale.txt");
   const saved = readFileSync(await download.path(), "utf8");
   assert.equal(saved, '---\ntitle: "Tam: a “tale”"\nlesson: 12\nnames: [Theodora]\nstory-words: [night]\n---\nTam met Theodora.\n\nAt night.\n');
   await page.reload();
   await page.waitForFunction(() => document.documentElement.dataset.ready === "yes");
-  await page.setInputFiles("#open-story-file", { name: "sam.txt", mimeType: "text/plain", buffer: Buffer.from(`\ufeff${saved}`) });
+  await page.setInputFiles("#open-story-file", { name: "tam.txt", mimeType: "text/plain", buffer: Buffer.from(`\ufeff${saved}`) });
   await settled(page);
   assert.equal(await page.inputValue("#title"), "Tam: a “tale”");
   assert.match(await text("#lesson-name"), /^Lesson 12/);
@@ -179,7 +179,7 @@ test("a story is saved with its front matter and opened as it was", async () => 
 
 test("front matter with an error is reported with its line and left in the story", async () => {
   const buffer = Buffer.from("---\nlevel: 3\n---\nTam sat.\n");
-  await page.setInputFiles("#open-story-file", { name: "sam.txt", mimeType: "text/plain", buffer });
+  await page.setInputFiles("#open-story-file", { name: "tam.txt", mimeType: "text/plain", buffer });
   await settled(page);
   assert.match(await text("#said"), /line 2, .*unknown key `level`/);
   assert.match(await page.inputValue("#text"), /^---\nlevel: 3/);
@@ -219,7 +219,7 @@ test("stories and scope files are dropped on the page, and a pasted file is read
   await drop("ours.yaml", "format: 1\ntitle: Ours\nlessons:\n- teach: [s, a, t, m]\n- teach: [igh, n]\n");
   await settled(page);
   assert.match(await text("#scope option:checked"), /^Ours/);
-  await drop("sam.txt", "---\nlesson: 2\nnames: [Theodora]\n---\nTheodora sat.\r\nA night.\n");
+  await drop("tam.txt", "---\nlesson: 2\nnames: [Theodora]\n---\nTheodora sat.\r\nA night.\n");
   await settled(page);
   assert.match(await text("#lesson-name"), /^Lesson 2/);
   assert.deepEqual(await untaught(), ["A"]);

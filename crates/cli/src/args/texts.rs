@@ -78,6 +78,9 @@ pub(crate) struct CheckArgs {
     /// Add a plan: the fewest words to pre-teach or change until the text reaches the required percentage (text, json, jsonl).
     #[arg(long)]
     pub(crate) plan: bool,
+    /// Compare with an older draft: what is better, and what is new (text, json).
+    #[arg(long, value_name = "FILE", conflicts_with_all = ["suggest", "plan", "every_word", "show_config"])]
+    pub(crate) against: Option<PathBuf>,
     /// Pattern whose practice to count, such as `igh` or `ea as in bread`; repeatable; by default, the lesson's patterns.
     #[arg(long, value_name = "PATTERN")]
     pub(crate) focus: Vec<String>,

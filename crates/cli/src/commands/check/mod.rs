@@ -1,5 +1,6 @@
 //! `untaught check`.
 
+mod against;
 mod records;
 mod run;
 mod show_config;
@@ -26,6 +27,9 @@ pub(crate) fn run(args: &CheckArgs) -> Result<Outcome, Failure> {
         return Err(Failure::Message("--plan needs --format text, json or jsonl".to_owned()));
     }
     let settings = RunSettings::new(args.settings(), &args.texts.config)?;
+    if let Some(old) = &args.against {
+        return against::run(args, old, &settings);
+    }
     let found = gather(&args.texts, &settings)?;
     if args.show_config {
         return show_config::run(args, &settings, found);
