@@ -1,6 +1,6 @@
 //! Readings: one pronunciation of a word, cut into parts.
 
-use crate::accent::british;
+use crate::accent::shown;
 use crate::formation::affixes::{AffixId, Change};
 use crate::{Accent, CorrespondenceId, SoundId, SoundKind};
 
@@ -174,7 +174,7 @@ impl Reading {
         if self.accent.is_british() {
             let weak = self.stressed != Some(at) && self.syllables() > 1;
             let before_r = next.and_then(Part::id).is_some_and(|id| id.get().sound == R);
-            if let Some(sound) = british::before_r(sound, weak).filter(|_| before_r) {
+            if let Some(sound) = shown::before_r(sound, weak).filter(|_| before_r) {
                 return sound.get().ipa(self.accent).to_owned();
             }
             // An r is sounded only before a vowel.
@@ -182,7 +182,7 @@ impl Reading {
                 return String::new();
             }
             let before = next.filter(|next| next.is_vowel()).map(|_| self.stressed == Some(at + 1));
-            if weak && british::is_happy(part.spelling(), sound, before) {
+            if weak && shown::is_happy(part.spelling(), sound, before) {
                 return "i".to_owned();
             }
         }

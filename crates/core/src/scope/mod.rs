@@ -6,6 +6,7 @@ mod lesson_index;
 mod notation;
 mod packed;
 mod skill;
+mod table;
 
 use std::collections::HashMap;
 
@@ -20,7 +21,7 @@ use untaught_phonics::{Accent, CorrespondenceId, Grade};
 use crate::wording::excerpt;
 use crate::yaml::{Fault, Outline, nearest};
 use crate::{Need, Reader};
-use compile::Table;
+use table::Table;
 
 /// The number of a chunk in its scope.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug)]

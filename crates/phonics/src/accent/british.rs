@@ -17,7 +17,6 @@ const EA: SoundId = SoundId::known("EA");
 const EH: SoundId = SoundId::known("EH");
 const ER: SoundId = SoundId::known("ER");
 const IH: SoundId = SoundId::known("IH");
-const IY: SoundId = SoundId::known("IY");
 const OH: SoundId = SoundId::known("OH");
 const OW: SoundId = SoundId::known("OW");
 const R: SoundId = SoundId::known("R");
@@ -269,27 +268,5 @@ impl Rewriting<'_> {
     fn is_isation(&self, at: usize) -> bool {
         let rest = self.letters_from(at);
         rest.starts_with("isation") || rest.starts_with("ization")
-    }
-}
-
-/// Whether a vowel without stress is the weak one of *happy*, *anybody* and *area*: shown as a short i. `before`: whether the
-/// next vowel follows at once, and whether it is stressed.
-pub(crate) fn is_happy(spelling: &str, sound: SoundId, before: Option<bool>) -> bool {
-    let usual = matches!(spelling, "y" | "ie" | "ey" | "i");
-    sound == IY && (usual || spelling == "e" && before == Some(false))
-}
-
-/// The r-vowel that a long vowel becomes before an r of its own: *hero*, *jury*, *during*.
-pub(crate) fn before_r(sound: SoundId, weak: bool) -> Option<SoundId> {
-    const IHR: SoundId = SoundId::known("IH R");
-    const EHR: SoundId = SoundId::known("EH R");
-    const EY: SoundId = SoundId::known("EY");
-    match sound {
-        // *hero*, but *reroute*.
-        IY => (!weak).then_some(IHR),
-        EY => Some(EHR),
-        UW => Some(UHR),
-        YUW => Some(YUHR),
-        _ => None,
     }
 }

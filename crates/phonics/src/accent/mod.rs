@@ -2,6 +2,7 @@
 //! [by rule](british) and from a reviewed list.
 
 pub mod british;
+pub(crate) mod shown;
 
 use crate::SoundId;
 
