@@ -94,6 +94,8 @@ fn southern_british_classes() {
             ("centre", "c/s e/ɛ n/n t/t re/ə"),
             ("organised", "or/ɔː g/ɡ a/ə n/n i/aɪ s/z ed/d"),
             ("unpasted", "u/ʌ n/n p/p a/eɪ s/s t/t ed/ɪd"),
+            ("unwatering", "u/ʌ n/n w/w a/ɔː t/t er/ər i/ɪ ng/ŋ"),
+            ("nonbath", "n/n o/ɒ n/n b/b a/ɑː th/θ"),
             ("zarker", "z/z ar/ɑː k/k er/ə"),
         ],
     );

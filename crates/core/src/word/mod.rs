@@ -11,7 +11,7 @@ use untaught_lexicon::{Entry, Lexicon, accents};
 use untaught_phonics::accent::british;
 use untaught_phonics::formation::{Dictionary, Vocabulary, derive, is_vowelless, sound_word};
 use untaught_phonics::lattice::SpellingIndex;
-use untaught_phonics::{Accent, LetterModel, Part, Reading};
+use untaught_phonics::{Accent, LetterModel, Part, Reading, SoundId};
 
 /// Everything needed to read a word: the dictionary, and a model for words that are not in it.
 #[derive(Debug)]
@@ -144,8 +144,7 @@ impl Reader {
         }
         let mut readings = derive(word, self);
         if !readings.is_empty() {
-            // The ending is American still.
-            readings.iter_mut().for_each(|reading| self.accented(word, reading));
+            readings.iter_mut().for_each(|reading| self.accent_affixes(word, reading));
             return made(WordOrigin::Derived, readings);
         }
         let sounds = sound_word(word);
@@ -204,6 +203,15 @@ impl Reader {
     /// Gives an American reading the sounds of the reader's accent.
     fn accented(&self, word: &str, reading: &mut Reading) {
         british::apply(self.accent, word, reading, &[]);
+    }
+
+    /// Gives the affixes of a derived reading the sounds of the reader's accent. Its bases have them already, and their reviewed
+    /// sounds stay: the a of *unwatering*.
+    fn accent_affixes(&self, word: &str, reading: &mut Reading) {
+        const ER: SoundId = SoundId::known("ER");
+        let done = |part: &Part| part.id().is_some_and(|id| id.get().is_in(self.accent) && id.get().sound != ER);
+        let fixed: Vec<bool> = reading.parts.iter().map(done).collect();
+        british::apply(self.accent, word, reading, &fixed);
     }
 
     fn unpack(&self, packed: &untaught_lexicon::PackedReading) -> Reading {

@@ -40,7 +40,7 @@ struct Rewriting<'w> {
 }
 
 /// Gives an American reading the sounds of a British accent. `fixed` says of each part whether it is British already; no rule
-/// applies to such a part. Applying the rules twice changes nothing more.
+/// applies to such a part.
 pub fn apply(accent: Accent, word: &str, reading: &mut Reading, fixed: &[bool]) {
     if !accent.is_british() {
         return;
