@@ -38,6 +38,10 @@ fn southern_british_classes() {
             ("her", "h/h er/ɜː"),
             ("hear", "h/h ear/ɪə"),
             ("hearing", "h/h ear/ɪər i/ɪ ng/ŋ"),
+            // The second word of a compound keeps its stress, with an ending too.
+            ("outbursts", "ou/aʊ t/t b/b ur/ɜː s/s t/t s/s"),
+            ("afterburner", "a/ɑː f/f t/t er/ə b/b ur/ɜː n/n er/ə"),
+            ("takeover", "t/t a_e/eɪ k/k o/əʊ v/v er/ə"),
             ("fire", "f/f ire/aɪə"),
             // Weak r-vowels, and full ones without stress.
             ("sister", "s/s i/ɪ s/s t/t er/ə"),
@@ -219,4 +223,48 @@ fn verdicts_follow_the_accent_of_the_scope() {
     assert_eq!(first("southern-british", "er", "bath"), Some("3".to_owned()));
     assert_eq!(first("northern-english", "er", "bath"), Some("1".to_owned()));
     assert_eq!(first("general-american", "er", "bath"), Some("1".to_owned()));
+}
+
+/// General American has one sound in *her* and *sister*: a scope that names both gets them apart, for that spelling alone.
+#[test]
+fn an_american_scope_may_keep_sister_apart_from_her() {
+    let reader = Reader::default();
+    let letters = "s, i, t, h, b, f, n, d, o, w, k, l, e, u, a, ck, g, -s, m, j, p, r";
+    let first = |lessons: &str, word: &str| {
+        let text = format!(
+            "format: 1\nlessons:\n- {{teach: [{letters}], skills: [two-syllable-words, longer-words]}}\n{lessons}"
+        );
+        let scope = Scope::parse(&text, &reader).unwrap_or_else(|faults| panic!("{lessons}: {faults:?}"));
+        let judge = Judge::new(&reader, &scope);
+        let verdict = judge.judge(word);
+        let banked = scope.indexed_lessons().map(|(at, _)| at).find(|at| {
+            judge.candidates(*at, 50).any(|found| found.word() == word && judge.decodable(found, *at).is_some())
+        });
+        assert_eq!(verdict.first_decodable(), banked, "{word}: the bank and the judge agree");
+        verdict.first_decodable().map(|lesson| scope.id(lesson).to_owned())
+    };
+    let apart = "- teach: [er as in her]\n- teach: [er as in sister]\n- teach: [or as in word, c]\n- teach: [-er]\n";
+    let at = |lesson: &str| Some(lesson.to_owned());
+    for (word, lesson) in [
+        ("her", "2"),
+        ("herd", "2"),
+        ("perfect", "4"),
+        ("sister", "3"),
+        ("understand", "3"),
+        ("lobster", "3"),
+        ("word", "4"),
+        // The file names no `or as in doctor`: `or as in word` is enough.
+        ("doctor", "4"),
+    ] {
+        assert_eq!(first(apart, word), at(lesson), "{word}");
+    }
+    for alone in ["- teach: [er as in her]\n", "- teach: [er as in sister]\n", "- teach: [er]\n"] {
+        assert_eq!((first(alone, "her"), first(alone, "sister")), (at("2"), at("2")), "{alone}");
+    }
+    let reader = Reader::default();
+    let both = Scope::parse("format: 1\nlessons:\n- teach: [er as in sister, er as in her]\n", &reader).unwrap();
+    assert_eq!(both.accent(), Accent::GeneralAmerican);
+    assert_eq!(read(Judge::new(&reader, &both).reader(), "sister"), ["s/s i/ɪ s/s t/t er/ər"]);
+    let twice = Scope::parse("format: 1\nlessons:\n- teach: [er as in her, er as in herd]\n", &reader);
+    assert_eq!(twice.unwrap_err().len(), 1);
 }

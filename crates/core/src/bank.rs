@@ -25,7 +25,8 @@ pub struct Decodable {
 pub struct Candidate {
     entry: Entry,
     class: u8,
-    british: bool,
+    /// Whether the scope reads words as they are packed: in General American, without further distinctions.
+    as_packed: bool,
 }
 
 impl Candidate {
@@ -35,11 +36,11 @@ impl Candidate {
         self.entry.word()
     }
 
-    /// Whether one of its readings contains a correspondence that `wanted` accepts; in a British accent perhaps true of others.
+    /// Whether one of its readings contains a correspondence that `wanted` accepts; perhaps true of others where the scope reads words in another way than they are packed.
     #[must_use]
     pub fn has(self, wanted: impl Fn(CorrespondenceId) -> bool) -> bool {
-        // British readings are not packed: only their spellings are the same.
-        if self.british {
+        // Of other readings only the spellings are packed.
+        if !self.as_packed {
             return true;
         }
         let is_it = |part: untaught_lexicon::PackedPart| match part {
@@ -81,7 +82,8 @@ impl Judge<'_> {
         let entries = self.reader().lexicon.entries().filter(move |entry| entry.is_spelled_in(accent));
         let entries = entries.filter_map(|entry| Some((entry, entry.commonness()?)));
         let found = entries.filter(move |(entry, common)| *common <= class && passes(entry));
-        found.map(move |(entry, class)| Candidate { entry, class, british })
+        let as_packed = self.reads_as_packed();
+        found.map(move |(entry, class)| Candidate { entry, class, as_packed })
     }
 
     /// Judges a candidate; returns it if it is decodable at the lesson. Cost: a judgement.
@@ -94,6 +96,10 @@ impl Judge<'_> {
         Some(Decodable { word, first, base, class })
     }
 
+    fn reads_as_packed(&self) -> bool {
+        !self.scope().accent().is_british() && !self.scope().keeps_weak_r()
+    }
+
     /// For each correspondence, whether something taught by the lesson may cover it somewhere. May accept too many, never
     /// too few.
     fn sieve(&self, at: LessonIndex) -> Vec<bool> {
@@ -104,7 +110,7 @@ impl Judge<'_> {
             // A y that a suffix changed to i.
             lesson.by(at) || in_chunks.contains(&id) || matches!(id.get().spelling, "i" | "ie")
         };
-        if !self.scope().accent().is_british() {
+        if self.reads_as_packed() {
             return CorrespondenceId::all().map(may).collect();
         }
         // The American cut of the dictionary has the same spellings, except for an r or l that belongs elsewhere: *hurry*, *walk*.

@@ -5,7 +5,7 @@ use std::collections::{BTreeMap, HashMap};
 
 use untaught_lexicon::accents::bit;
 use untaught_lexicon::format::E_DROPPED;
-use untaught_phonics::accent::british;
+use untaught_phonics::accent::{british, second_stress};
 use untaught_phonics::formation::Side;
 use untaught_phonics::{Accent, CORRESPONDENCES, CorrespondenceId, Formation, Part, Reading, SoundId};
 
@@ -74,8 +74,10 @@ pub(crate) fn pack(lexicon: &CutLexicon, list: &str) -> Result<Vec<u8>, String> 
                 if found.is_empty() {
                     continue;
                 }
-                let Some(reading) = accented(&entry.word, &entry.readings[number], &found, accent) else { continue };
-                if accented(&entry.word, &entry.readings[number], &[], accent).as_ref() == Some(&reading) {
+                let Some(reading) = accented(lexicon, &entry.word, &entry.readings[number], &found, accent) else {
+                    continue;
+                };
+                if accented(lexicon, &entry.word, &entry.readings[number], &[], accent).as_ref() == Some(&reading) {
                     continue;
                 }
                 let codes = codes(&reading.parts).ok_or_else(|| format!("{}: odd letters", entry.word))?;
@@ -130,7 +132,7 @@ fn part(code: u16) -> Part {
 }
 
 /// A reading in an accent: the edits of the list, then the rules for all other parts.
-fn accented(word: &str, cut: &CutReading, edits: &[Edit], accent: Accent) -> Option<Reading> {
+fn accented(lexicon: &CutLexicon, word: &str, cut: &CutReading, edits: &[Edit], accent: Accent) -> Option<Reading> {
     let mut parts = cut.parts.clone();
     let mut fixed = vec![false; parts.len()];
     let mut stressed = cut.stressed.map(usize::from);
@@ -142,7 +144,8 @@ fn accented(word: &str, cut: &CutReading, edits: &[Edit], accent: Accent) -> Opt
     }
     let mut reading =
         Reading { parts: parts.into_iter().map(part).collect(), stressed, made: cut.made, accent: Accent::default() };
-    british::apply(accent, word, &mut reading, &fixed);
+    let second = second_stress(word, cut.made, |word, number| lexicon.outline(word, number));
+    british::apply(accent, word, &mut reading, second, &fixed);
     reading.parts.iter().all(|part| part.id().is_some()).then_some(reading)
 }
 
@@ -164,10 +167,10 @@ impl Edits<'_> {
             };
             let fits = |(number, reading): (usize, &CutReading)| {
                 own(entry, number, reading).is_some_and(|edits| {
-                    entry
-                        .accents
-                        .iter()
-                        .any(|accent| accented(word, reading, &edits, *accent) != accented(word, reading, &[], *accent))
+                    entry.accents.iter().any(|accent| {
+                        accented(self.lexicon, word, reading, &edits, *accent)
+                            != accented(self.lexicon, word, reading, &[], *accent)
+                    })
                 })
             };
             if !cut.readings.iter().enumerate().any(fits) {

@@ -1,6 +1,8 @@
 //! The lexicon, cut: what is packed.
 
-use untaught_phonics::{CorrespondenceId, Formation, Phone};
+use untaught_lexicon::format::E_DROPPED;
+use untaught_phonics::accent::Outline;
+use untaught_phonics::{CORRESPONDENCES, CorrespondenceId, Formation, Phone};
 
 /// Letters that no correspondence joins to their sounds: part of *colonel*, all of *TV*. Never teachable.
 #[derive(Clone, PartialEq, Eq, PartialOrd, Ord, Debug)]
@@ -38,4 +40,18 @@ pub(crate) struct CutWord {
 pub(crate) struct CutLexicon {
     pub(crate) entries: Vec<CutWord>,
     pub(crate) oddities: Vec<Oddity>,
+}
+
+impl CutLexicon {
+    /// What is known of a reading of a word before its sounds are those of an accent.
+    pub(crate) fn outline(&self, word: &str, number: u8) -> Option<Outline> {
+        let at = self.entries.binary_search_by(|entry| entry.word.as_str().cmp(word)).ok()?;
+        let reading = self.entries[at].readings.get(usize::from(number))?;
+        let is_vowel = |code: &u16| {
+            let code = code & !E_DROPPED;
+            usize::from(code) < CORRESPONDENCES.len() && CorrespondenceId(code).get().sound.get().kind.is_vowel()
+        };
+        let stressed = reading.stressed.map(usize::from).or_else(|| reading.parts.iter().position(is_vowel));
+        Some(Outline { parts: reading.parts.len(), stressed, made: reading.made })
+    }
 }

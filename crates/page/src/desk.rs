@@ -129,7 +129,7 @@ impl Desk {
         self.known.push(known);
         let last = self.known.len() - 1;
         let known = &mut self.known[last];
-        Ok((self.reader.in_accent(known.scope.accent()), known))
+        Ok((self.reader.for_scope(&known.scope), known))
     }
 }
 

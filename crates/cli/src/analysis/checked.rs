@@ -97,7 +97,7 @@ pub(crate) fn check(
     worker: &mut Worker,
     settings: &RunSettings,
 ) -> Result<CheckedText, Message> {
-    let patterns = plan.patterns(settings.reader.in_accent(plan.scope.accent()), &source.name)?;
+    let patterns = plan.patterns(settings.reader.for_scope(&plan.scope), &source.name)?;
     let options = Options {
         lesson: plan.lesson,
         declared: plan.settings.declared(),

@@ -65,10 +65,10 @@ pub struct Judge<'a> {
 }
 
 impl<'a> Judge<'a> {
-    /// Creates a judge for a scope, which reads words in the scope's accent.
+    /// Creates a judge for a scope, which reads words as the scope does, in its accent.
     #[must_use]
     pub fn new(reader: &'a Reader, scope: &'a Scope) -> Judge<'a> {
-        Judge { reader: reader.in_accent(scope.accent()), scope }
+        Judge { reader: reader.for_scope(scope), scope }
     }
 
     /// The reader, which knows how words are pronounced and spelled.

@@ -3,10 +3,10 @@
 use std::collections::HashMap;
 use std::sync::atomic::{AtomicU64, Ordering};
 
-use untaught_phonics::Accent;
+use untaught_phonics::{Accent, CorrespondenceId};
 
 use super::file::{LessonEntry, ScopeFile};
-use super::table::{NamedPatterns, Table, everyday};
+use super::table::{NamedPatterns, Table, everyday, full_r_of_weak};
 use super::{Lesson, LessonIndex, Pattern, Scope, Skill, When};
 use crate::Reader;
 use crate::wording::{excerpt, thousands};
@@ -69,6 +69,10 @@ pub(super) fn compile(file: ScopeFile, outline: Outline, reader: &Reader) -> Res
         Some(None) => return Err(vec![compiler.unknown_accent(file.accent.as_deref().unwrap_or_default())]),
     };
     compiler.reader = reader.in_accent(accent);
+    let keeps_weak_r = compiler.keeps_weak_r(&file);
+    if keeps_weak_r {
+        compiler.reader = reader.with_weak_r();
+    }
     for (number, lesson) in file.lessons.into_iter().enumerate() {
         compiler.lesson(number, lesson);
     }
@@ -83,6 +87,7 @@ pub(super) fn compile(file: ScopeFile, outline: Outline, reader: &Reader) -> Res
         serial: SERIAL.fetch_add(1, Ordering::Relaxed),
         title: file.title.unwrap_or_else(|| "Untitled scope".to_owned()),
         accent,
+        keeps_weak_r,
         about: file.about,
         source: file.source,
         lessons: compiler.lessons,
@@ -138,6 +143,25 @@ impl Compiler<'_> {
             return long(&["lessons", &number.to_string(), "title"]);
         }
         lists.or_else(|| if patterns > PATTERNS { fault(patterns, "patterns", PATTERNS) } else { None })
+    }
+
+    /// Whether an American scope teaches `er as in sister` apart from `er as in her`: it names both, or such a pair for another spelling.
+    fn keeps_weak_r(&self, file: &ScopeFile) -> bool {
+        if self.reader.accent().is_british() {
+            return false;
+        }
+        let reader = self.reader.with_weak_r();
+        let named: Vec<CorrespondenceId> = file
+            .lessons
+            .iter()
+            .flat_map(|lesson| &lesson.teach)
+            .filter(|text| text.contains("r as in "))
+            .filter_map(|text| match Pattern::read(text, reader, false) {
+                Ok(Pattern::One(id, _)) => Some(id),
+                _ => None,
+            })
+            .collect();
+        named.iter().any(|id| full_r_of_weak(*id).is_some_and(|full| named.contains(&full)))
     }
 
     /// How a pattern with a key word is the same as one with another key word.

@@ -40,6 +40,7 @@ pub struct Scope {
     serial: u64,
     title: String,
     accent: Accent,
+    keeps_weak_r: bool,
     about: Option<String>,
     source: Option<String>,
     /// At least one.
@@ -105,6 +106,11 @@ impl Scope {
     #[must_use]
     pub fn accent(&self) -> Accent {
         self.accent
+    }
+
+    /// Whether it teaches the weak r-vowels of *sister* and *doctor* apart from those of *her* and *word*, though its accent is American.
+    pub(crate) fn keeps_weak_r(&self) -> bool {
+        self.keeps_weak_r
     }
 
     /// What the file says about itself.

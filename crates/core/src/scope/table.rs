@@ -105,6 +105,10 @@ impl Table {
             {
                 lessons[id.index()] = lessons[id.index()].min(lessons[plain.index()]);
             }
+            // American scopes that keep *sister* apart from *her* do so only for the spellings that they name.
+            if let Some(full) = full_r_of_weak(id).filter(|_| !accent.is_british() && !named.names(id)) {
+                lessons[id.index()] = lessons[id.index()].min(lessons[full.index()]);
+            }
         }
         // *fire* and *wire* are read with the `i_e` of *five*, where no r is heard, until the file names `ire`.
         if accent.is_british() && !named.spellings().any(|spelling| spelling == "ire") {
@@ -175,6 +179,13 @@ fn full_of_short(id: CorrespondenceId) -> Option<CorrespondenceId> {
     let part = id.get();
     let short = matches!(part.spelling, "er" | "or" | "ar") && part.sound.get().name == "R";
     short.then(|| CorrespondenceId::find(part.spelling, SoundId::named("ER")?)).flatten()
+}
+
+/// `er` of *her* for `er` of *sister*, `or` of *word* for `or` of *doctor*.
+pub(super) fn full_r_of_weak(id: CorrespondenceId) -> Option<CorrespondenceId> {
+    let part = id.get();
+    let is_weak = part.sound.get().name == "AX R";
+    is_weak.then(|| CorrespondenceId::find(part.spelling, SoundId::named("ER")?)).flatten()
 }
 
 /// The short sound of a vowel letter that spells a schwa.

@@ -1,5 +1,7 @@
 //! Follows what a word is made of: *unlocked* is *unlock* with -ed, and *unlock* is *lock* with un-.
 
+use untaught_lexicon::PackedPart;
+use untaught_phonics::accent::{Outline, second_stress};
 use untaught_phonics::formation::affixes::{ALLY, ER, ES, EST, LY, S};
 use untaught_phonics::formation::{AffixId, Change, Class, Side};
 use untaught_phonics::{Formation, Reading};
@@ -39,6 +41,19 @@ impl Reader {
         let text = change.base_of(word, affix)?;
         let word = self.with_reading(&text, usize::from(base))?;
         Some(Base { word, affix })
+    }
+
+    /// The part that has the stress of the second word in a compound or a form of one.
+    pub(super) fn second_stress(&self, word: &str, reading: &Reading) -> Option<usize> {
+        let is_vowel = |part| match part {
+            PackedPart::Known { id, .. } => id.get().sound.get().kind.is_vowel(),
+            PackedPart::Odd(_) => false,
+        };
+        second_stress(word, reading.made, |word, number| {
+            let packed = self.lexicon.get(word)?.readings().nth(usize::from(number))?;
+            let stressed = packed.stressed().or_else(|| packed.parts().position(is_vowel));
+            Some(Outline { parts: packed.parts().count(), stressed, made: packed.made() })
+        })
     }
 
     /// Returns the two words of a compound, each with its reading in the compound.

@@ -8,10 +8,12 @@ use std::collections::HashMap;
 use std::sync::{Mutex, OnceLock};
 
 use untaught_lexicon::{Entry, Lexicon, accents};
-use untaught_phonics::accent::british;
+use untaught_phonics::accent::{british, weak_r};
 use untaught_phonics::formation::{Dictionary, Vocabulary, derive, is_vowelless, sound_word};
 use untaught_phonics::lattice::SpellingIndex;
 use untaught_phonics::{Accent, LetterModel, Part, Reading, SoundId};
+
+use crate::Scope;
 
 /// Everything needed to read a word: the dictionary, and a model for words that are not in it.
 #[derive(Debug)]
@@ -21,8 +23,10 @@ pub struct Reader {
     /// A cache of words read by their letters, because the search is slow and the same bases are read repeatedly.
     by_letters: Mutex<HashMap<Box<str>, Reading>>,
     accent: Accent,
-    /// The readers of the other accents, made when they are first needed.
-    others: [OnceLock<Box<Reader>>; Accent::ALL.len()],
+    /// Whether the r-vowels of *sister* and *doctor* are kept apart from those of *her* and *word*, as British accents do anyway.
+    weak_r: bool,
+    /// The readers of the other accents, and one that keeps weak r-vowels apart, made when they are first needed.
+    others: [OnceLock<Box<Reader>>; Accent::ALL.len() + 1],
 }
 
 /// Where the readings of a word come from.
@@ -105,6 +109,7 @@ impl Reader {
             letters: OnceLock::new(),
             by_letters: Mutex::default(),
             accent,
+            weak_r: false,
             others: Default::default(),
         }
     }
@@ -118,10 +123,25 @@ impl Reader {
     /// The reader for an accent: this one, or another that lives as long. Cost: small.
     #[must_use]
     pub fn in_accent(&self, accent: Accent) -> &Reader {
-        if accent == self.accent {
+        if accent == self.accent && !self.weak_r {
             return self;
         }
         self.others[accent as usize].get_or_init(|| Box::new(Reader::new(accent)))
+    }
+
+    /// The reader for a scope: in its accent, with the distinctions that it makes. Cost: small.
+    #[must_use]
+    pub fn for_scope(&self, scope: &Scope) -> &Reader {
+        if scope.keeps_weak_r() { self.with_weak_r() } else { self.in_accent(scope.accent()) }
+    }
+
+    /// The American reader that keeps the r-vowel of *sister* apart from that of *her*: this one, or another that lives as long.
+    pub(crate) fn with_weak_r(&self) -> &Reader {
+        if self.weak_r {
+            return self;
+        }
+        let make = || Box::new(Reader { weak_r: true, ..Reader::new(Accent::GeneralAmerican) });
+        self.others[Accent::ALL.len()].get_or_init(make)
     }
 
     /// Reads a word: from the dictionary, otherwise derived from words in it, otherwise by its letters alone. Capitals,
@@ -184,6 +204,11 @@ impl Reader {
     fn readings_of(&self, entry: &Entry) -> Vec<Reading> {
         let mut readings: Vec<Reading> = entry.readings().map(|reading| self.unpack(&reading)).collect();
         if !self.accent.is_british() {
+            if self.weak_r {
+                readings
+                    .iter_mut()
+                    .for_each(|reading| weak_r::apply(reading, self.second_stress(entry.word(), reading)));
+            }
             return readings;
         }
         let mut reviewed = accents::readings(entry.word(), self.accent);
@@ -202,7 +227,7 @@ impl Reader {
 
     /// Gives an American reading the sounds of the reader's accent.
     fn accented(&self, word: &str, reading: &mut Reading) {
-        british::apply(self.accent, word, reading, &[]);
+        self.accent_parts(word, reading, &[]);
     }
 
     /// Gives the affixes of a derived reading the sounds of the reader's accent. Its bases have them already, and their reviewed
@@ -211,7 +236,15 @@ impl Reader {
         const ER: SoundId = SoundId::known("ER");
         let done = |part: &Part| part.id().is_some_and(|id| id.get().is_in(self.accent) && id.get().sound != ER);
         let fixed: Vec<bool> = reading.parts.iter().map(done).collect();
-        british::apply(self.accent, word, reading, &fixed);
+        self.accent_parts(word, reading, &fixed);
+    }
+
+    fn accent_parts(&self, word: &str, reading: &mut Reading, fixed: &[bool]) {
+        if self.accent.is_british() {
+            british::apply(self.accent, word, reading, self.second_stress(word, reading), fixed);
+        } else if self.weak_r {
+            weak_r::apply(reading, self.second_stress(word, reading));
+        }
     }
 
     fn unpack(&self, packed: &untaught_lexicon::PackedReading) -> Reading {

@@ -37,11 +37,12 @@ struct Rewriting<'w> {
     fixed: Vec<bool>,
     stressed: Option<usize>,
     made: Option<Formation>,
+    second_stress: Option<usize>,
 }
 
 /// Gives an American reading the sounds of a British accent. `fixed` says of each part whether it is British already; no rule
-/// applies to such a part.
-pub fn apply(accent: Accent, word: &str, reading: &mut Reading, fixed: &[bool]) {
+/// applies to such a part. `second_stress`: the [stress of the second word](super::second_stress) of a compound.
+pub fn apply(accent: Accent, word: &str, reading: &mut Reading, second_stress: Option<usize>, fixed: &[bool]) {
     if !accent.is_british() {
         return;
     }
@@ -53,6 +54,7 @@ pub fn apply(accent: Accent, word: &str, reading: &mut Reading, fixed: &[bool]) 
         fixed,
         stressed: reading.stressed,
         made: reading.made,
+        second_stress,
     };
     let mut at = 0;
     while at < word.parts.len() {
@@ -81,6 +83,21 @@ fn resound(part: &mut Part, sound: SoundId) {
     {
         *id = other;
     }
+}
+
+/// Whether a vowel has the stress; of a word without a stress mark, the first one.
+fn is_stressed(parts: &[Part], stressed: Option<usize>, at: usize) -> bool {
+    match stressed {
+        Some(stressed) => stressed == at,
+        None => !parts[..at].iter().any(Part::is_vowel),
+    }
+}
+
+/// Whether an r-vowel keeps its full sound: it is stressed, in a compound also as the second word, or follows a w.
+pub(super) fn is_full_r(parts: &[Part], stressed: Option<usize>, second_stress: Option<usize>, at: usize) -> bool {
+    let after_w = at > 0 && sound(&parts[at - 1]).is_some_and(|id| id.get().name == "W") && parts[at].letters() == "or";
+    let only = || parts.iter().filter(|part| part.is_vowel()).count() == 1;
+    is_stressed(parts, stressed, at) || second_stress == Some(at) || after_w || only()
 }
 
 impl Rewriting<'_> {
@@ -223,28 +240,11 @@ impl Rewriting<'_> {
     }
 
     fn is_stressed(&self, at: usize) -> bool {
-        match self.stressed {
-            Some(stressed) => stressed == at,
-            // Without a stress mark, the first vowel.
-            None => !self.parts[..at].iter().any(Part::is_vowel),
-        }
+        is_stressed(&self.parts, self.stressed, at)
     }
 
-    /// Whether an r-vowel keeps its full sound: it is stressed, or the only vowel of a word in a compound, or follows a w.
     fn is_full(&self, at: usize) -> bool {
-        let vowels = |parts: &[Part]| parts.iter().filter(|part| part.is_vowel()).count();
-        let after_w = at > 0 && self.sound(at - 1) == Some("W") && self.spelled(at) == "or";
-        if self.is_stressed(at) || after_w || vowels(&self.parts) == 1 {
-            return true;
-        }
-        let Some(Formation::Compound { seam, .. }) = self.made else { return false };
-        let mut letters = 0;
-        let seam = self.parts.iter().position(|part| {
-            let here = letters >= usize::from(seam);
-            letters += part.letters().len();
-            here
-        });
-        seam.is_some_and(|seam| at >= seam && vowels(&self.parts[seam..]) == 1)
+        is_full_r(&self.parts, self.stressed, self.second_stress, at)
     }
 
     /// The letters from a part to the end of the word.

@@ -3,8 +3,10 @@
 
 pub mod british;
 pub(crate) mod shown;
+pub mod weak_r;
 
-use crate::SoundId;
+use crate::formation::Side;
+use crate::{Formation, SoundId};
 
 /// An accent of English.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug, Default)]
@@ -72,6 +74,37 @@ impl Accent {
             _ => MERGED.iter().find(|(from, _)| *from == sound).map_or(sound, |(_, into)| *into),
         }
     }
+}
+
+/// What is known of a word in a dictionary before it is read: enough to find the stress of a compound's second word.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub struct Outline {
+    /// Number of parts.
+    pub parts: usize,
+    /// The part with the stress, or the only vowel.
+    pub stressed: Option<usize>,
+    /// What it is made of.
+    pub made: Option<Formation>,
+}
+
+/// The part that has the stress of the second word, in a compound or a form of one: the `ur` of *outburst* and *outbursts*. `outline` looks up
+/// a word and the number of one of its readings.
+pub fn second_stress(
+    word: &str,
+    made: Option<Formation>,
+    outline: impl Fn(&str, u8) -> Option<Outline>,
+) -> Option<usize> {
+    let (word, made) = match made? {
+        Formation::Affixed { affix, change, base } if affix.get().side() == Side::After => {
+            let text = change.base_of(word, affix)?;
+            let made = outline(&text, base)?.made?;
+            (text, made)
+        }
+        made => (word.to_owned(), made),
+    };
+    let Formation::Compound { seam, readings: [first, second] } = made else { return None };
+    let (before, after) = word.split_at_checked(usize::from(seam))?;
+    Some(outline(before, first)?.parts + outline(after, second)?.stressed?)
 }
 
 impl std::fmt::Display for Accent {
