@@ -1,4 +1,4 @@
-//! Precedence, highest first: command line, front matter, last matching rule of the settings file, file name (`lesson-from-name`),
+//! Precedence, highest first: a record's own lesson, command line, front matter, last matching rule of the settings file, file name (`lesson-from-name`),
 //! folder-wide settings, editor, default.
 
 use std::path::{Path, PathBuf};
@@ -19,7 +19,7 @@ pub struct Layers<'a> {
     pub text: Option<&'a Path>,
     /// Settings that were typed.
     pub command_line: Option<&'a CommandLineSettings>,
-    /// The lesson in the record that the text came in. It overrides the text's front matter.
+    /// The lesson in the record that the text came in. It overrides everything: one typed is for records without.
     pub record_lesson: Option<&'a str>,
     /// The text's front matter.
     pub front_matter: Option<&'a FrontMatter>,
@@ -46,11 +46,11 @@ pub fn resolve(layers: &Layers<'_>) -> EffectiveSettings {
     if let Some(front) = layers.front_matter {
         Layer::front_matter(front, folder).over(&mut settings);
     }
-    if let Some(id) = layers.record_lesson {
-        Layer::lesson(id, Origin::Record).over(&mut settings);
-    }
     if let Some(typed) = layers.command_line {
         Layer::typed(typed).over(&mut settings);
+    }
+    if let Some(id) = layers.record_lesson {
+        Layer::lesson(id, Origin::Record).over(&mut settings);
     }
     settings
 }

@@ -1,6 +1,6 @@
 //! Advice on a scope for its author. These are suggestions, not errors.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use untaught_phonics::{CorrespondenceId, Grade, Reading, spelled_in};
 
@@ -14,6 +14,9 @@ const COMMON: u8 = 20;
 
 /// Size class of the very commonest words: about 4,000.
 const COMMONEST: u8 = 10;
+
+/// Words that are named as examples.
+const EXAMPLES: usize = 10;
 
 /// The advice on a scope.
 #[derive(Debug)]
@@ -30,11 +33,14 @@ pub struct Advice {
     pub idle: Vec<LessonIndex>,
     /// Bare spellings with other common sounds that the scope never names: spelling, lesson, those sounds.
     pub ambiguous: Vec<(String, LessonIndex, Vec<String>)>,
+    /// Spellings that the title of a lesson names, and that no lesson up to this one teaches: lesson, spellings.
+    pub titles: Vec<(LessonIndex, Vec<String>)>,
 }
 
-/// Analyses a scope. Cost: a judgement of the 11,000 commonest words; a few hundredths of a second.
+/// Analyses a scope. `knows` says which words children know: they are the better examples. Cost: a judgement of the 11,000 commonest
+/// words; a few hundredths of a second.
 #[must_use]
-pub fn advise(scope: &Scope, reader: &Reader) -> Advice {
+pub fn advise(scope: &Scope, reader: &Reader, knows: impl Fn(&str) -> bool) -> Advice {
     let judge = Judge::new(reader, scope);
     let reader = judge.reader();
     let mut decodable: Vec<(&'static str, Reading, LessonIndex)> = Vec::new();
@@ -54,9 +60,10 @@ pub fn advise(scope: &Scope, reader: &Reader) -> Advice {
     Advice {
         sight: sight(&judge),
         thin: thin(scope, reader, &decodable),
-        missing: most(missing, scope),
+        missing: most(missing, scope, knows),
         idle: idle(scope, &decodable),
         ambiguous: ambiguous(scope),
+        titles: titles(scope, reader),
     }
 }
 
@@ -99,13 +106,21 @@ fn thin(
 }
 
 /// Returns the fifteen that hold back the most words.
-fn most(missing: BTreeMap<Need, Vec<(u8, String)>>, scope: &Scope) -> Vec<(String, usize, Vec<String>)> {
+fn most(
+    missing: BTreeMap<Need, Vec<(u8, String)>>,
+    scope: &Scope,
+    knows: impl Fn(&str) -> bool,
+) -> Vec<(String, usize, Vec<String>)> {
     let mut list: Vec<(String, usize, Vec<String>)> = missing
         .into_iter()
         .filter(|(need, _)| !need.is_whole_word())
         .map(|(need, mut words)| {
-            words.sort_by_key(|(class, word)| (*class, word.len()));
-            (messages::need(&need, scope), words.len(), words.into_iter().take(4).map(|(_, word)| word).collect())
+            words.sort_by_key(|(class, word)| (!knows(word), *class, word.len()));
+            (
+                messages::need(&need, scope),
+                words.len(),
+                words.into_iter().take(EXAMPLES).map(|(_, word)| word).collect(),
+            )
         })
         .filter(|(_, count, _)| *count > 1)
         .collect();
@@ -127,6 +142,38 @@ fn ambiguous(scope: &Scope) -> Vec<(String, LessonIndex, Vec<String>)> {
             if !sounds.is_empty() {
                 found.push(((*spelling).to_owned(), taught_in, sounds));
             }
+        }
+    }
+    found
+}
+
+/// What titles promise: *igh, ie and y as in fly* in a lesson that teaches no `ie`.
+fn titles(scope: &Scope, reader: &Reader) -> Vec<(LessonIndex, Vec<String>)> {
+    let spelling = |label: &str| label.split(" as in ").next().unwrap_or_default().to_owned();
+    let mut taught: BTreeSet<String> = BTreeSet::new();
+    let mut found = Vec::new();
+    for (index, lesson) in scope.indexed_lessons() {
+        taught.extend(lesson.patterns.iter().map(|pattern| spelling(&pattern.label())));
+        let mut missing: Vec<String> = Vec::new();
+        let mut after_in = false;
+        for written in lesson.title.split(|c: char| c.is_whitespace() || matches!(c, ',' | ';' | ':' | '(' | ')' | '/'))
+        {
+            // *ea as in eat*: the key word is none.
+            let is_key = std::mem::replace(&mut after_in, written == "in");
+            let is_ending =
+                written.len() > 2 && written.starts_with('-') && written[1..].bytes().all(|b| b.is_ascii_lowercase());
+            let strange = written.len() > 1 && (written.contains('_') || !reader.spells(written));
+            let is_spelling = is_ending || strange && spelled_in(written, scope.accent()).next().is_some();
+            // *-le* is taught by `le as in table`, *-tion* by `ti as in nation`.
+            let bare = written.trim_start_matches('-');
+            let is_taught =
+                taught.contains(written) || taught.iter().any(|known| is_ending && bare.starts_with(known.as_str()));
+            if is_spelling && !is_key && !is_taught && !missing.contains(&written.to_owned()) {
+                missing.push(written.to_owned());
+            }
+        }
+        if !missing.is_empty() {
+            found.push((index, missing));
         }
     }
     found

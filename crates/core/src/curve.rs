@@ -120,13 +120,31 @@ impl Obstacle {
 /// needs of the untaught words.
 #[must_use]
 pub fn obstacles(report: &Report, judge: &Judge<'_>, at: LessonIndex) -> Vec<Obstacle> {
+    ranked(report, judge, at, |needs| match needs {
+        [need] => Some(need),
+        _ => None,
+    })
+}
+
+/// The same for every untaught word: one that needs several things counts for the last of them to be taught. Cost: as above.
+#[must_use]
+pub fn all_obstacles(report: &Report, judge: &Judge<'_>, at: LessonIndex) -> Vec<Obstacle> {
+    ranked(report, judge, at, |needs| needs.iter().max_by_key(|need| (need.lesson().is_none(), need.lesson())))
+}
+
+fn ranked(
+    report: &Report,
+    judge: &Judge<'_>,
+    at: LessonIndex,
+    decisive: impl Fn(&[Need]) -> Option<&Need>,
+) -> Vec<Obstacle> {
     let mut found: BTreeMap<(Option<String>, Need), Obstacle> = BTreeMap::new();
     for word in &report.distinct {
         if word.verdict.status(at, word.declared) != Status::Untaught {
             continue;
         }
         let needs = judge.needs(&word.verdict, at);
-        let [need] = needs.as_slice() else { continue };
+        let Some(need) = decisive(&needs) else { continue };
         let whole = need.is_whole_word().then(|| word.verdict.word.text.clone());
         let obstacle = found.entry((whole.clone(), need.clone())).or_insert_with(|| Obstacle {
             need: need.clone(),

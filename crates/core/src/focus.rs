@@ -1,37 +1,39 @@
-//! Focus: how much a text practises some patterns.
+//! Focus: how much a text practises some patterns and skills.
 
 use std::ops::RangeInclusive;
 
 use untaught_phonics::formation::AffixId;
 use untaught_phonics::{CorrespondenceId, Formation, Grade, Part, Reading, spelled};
 
-use crate::{Chunk, LessonIndex, Pattern, Reader, Scope};
+use crate::judge::demands;
+use crate::{Chunk, Lesson, LessonIndex, Pattern, Reader, Scope, Skill};
 
-/// Patterns to look for in readings.
+/// Patterns and skills to look for in readings.
 #[derive(Clone, Debug)]
 pub struct Focus {
     /// Their names.
     pub labels: Vec<String>,
     singles: Vec<CorrespondenceId>,
     chunks: Vec<Chunk>,
+    skills: Vec<Skill>,
     /// Suffixes that the scope names: the s of *chews* practises -s, not `s as in is`.
     endings: Vec<AffixId>,
 }
 
 impl Focus {
-    /// Returns the patterns that a lesson itself teaches.
+    /// Returns the patterns and skills that a lesson itself teaches.
     #[must_use]
     pub fn of_lesson(scope: &Scope, lesson: LessonIndex) -> Focus {
-        Focus::of(scope, scope.lesson(lesson).map_or(&[], |lesson| &lesson.patterns))
+        Focus::of(scope, &scope.lesson(lesson).map(Lesson::taught).unwrap_or_default())
     }
 
-    /// Returns the patterns that a lesson practises: those it teaches or, if there are none, those it reviews.
+    /// Returns the patterns and skills that a lesson practises: those it teaches or, if there are none, those it reviews.
     #[must_use]
     pub fn practised_at(scope: &Scope, lesson: LessonIndex) -> Focus {
         let lesson = scope.lesson(lesson);
-        let taught = lesson.map_or(&[][..], |lesson| &lesson.patterns);
+        let taught = lesson.map(Lesson::taught).unwrap_or_default();
         let reviewed = lesson.map_or(&[][..], |lesson| &lesson.review_patterns);
-        Focus::of(scope, if taught.is_empty() { reviewed } else { taught })
+        Focus::of(scope, if taught.is_empty() { reviewed } else { &taught })
     }
 
     /// Resolves patterns in a scope: a bare spelling means the sounds that the scope teaches for it.
@@ -41,12 +43,14 @@ impl Focus {
             labels: patterns.iter().map(Pattern::label).collect(),
             singles: Vec::new(),
             chunks: Vec::new(),
+            skills: Vec::new(),
             endings: scope.table().affixes().map(|(_, affix, _)| affix).collect(),
         };
         for pattern in patterns {
             match pattern {
                 Pattern::One(id, _) => focus.singles.push(*id),
                 Pattern::Chunk(chunk) => focus.chunks.push(chunk.clone()),
+                Pattern::Skill(skill) => focus.skills.push(*skill),
                 Pattern::Bare(spelling) => {
                     let everyday = spelled(spelling).filter(|id| id.get().grade == Grade::Everyday);
                     let taught_here = |id: &CorrespondenceId| !scope.names(*id);
@@ -63,16 +67,19 @@ impl Focus {
         self.singles.contains(&id)
     }
 
-    /// Whether a correspondence is a focus pattern or begins one. A reading without such a correspondence practises no pattern.
+    /// Whether a correspondence is a focus pattern or begins one, or may be in a word that needs a focus skill. A reading without such a
+    /// correspondence practises nothing.
     #[must_use]
     pub fn touches(&self, id: CorrespondenceId) -> bool {
-        self.teaches(id) || self.chunks.iter().any(|chunk| chunk.runs.iter().any(|run| run.first() == Some(&id)))
+        !self.skills.is_empty()
+            || self.teaches(id)
+            || self.chunks.iter().any(|chunk| chunk.runs.iter().any(|run| run.first() == Some(&id)))
     }
 
-    /// Whether there are no patterns.
+    /// Whether there are no patterns and no skills.
     #[must_use]
     pub fn is_empty(&self) -> bool {
-        self.singles.is_empty() && self.chunks.is_empty()
+        self.singles.is_empty() && self.chunks.is_empty() && self.skills.is_empty()
     }
 
     /// Finds the patterns in a reading of a word: the index range of the parts of each match.
@@ -90,11 +97,12 @@ impl Focus {
         found
     }
 
-    /// Whether a reading of a word practises one of the patterns. A suffix or prefix counts only if the word is formed with it.
+    /// Whether a reading of a word practises one of the patterns or needs one of the skills. A suffix or prefix counts only if the word is formed with it.
     #[must_use]
     pub fn is_in(&self, reader: &Reader, word: &str, reading: &Reading) -> bool {
         reading.parts[..self.stem(reading)].iter().any(|part| self.is_single(part))
             || self.chunks.iter().any(|chunk| is_in(chunk, reader, word, reading))
+            || self.skills.iter().any(|skill| demands(reader, word, reading, *skill))
     }
 
     fn is_single(&self, part: &Part) -> bool {

@@ -69,7 +69,7 @@ pub use bank::{Candidate, Decodable};
 pub use check::{
     Checker, Counts, Finding, FocusCount, Memory, Options, PLACES, Report, TwoReadings, Type, WordAt, check, percent,
 };
-pub use curve::{Curve, NeverReadable, Obstacle, curve, never_readable, obstacles};
+pub use curve::{Curve, NeverReadable, Obstacle, all_obstacles, curve, never_readable, obstacles};
 pub use error::Error;
 pub use explain::{Explanation, PartExplanation, ReadingExplanation};
 pub use focus::Focus;

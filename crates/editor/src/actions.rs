@@ -8,7 +8,7 @@ use lsp_types::{
     TextDocumentEdit, TextEdit, WorkspaceEdit,
 };
 use untaught::{Judge, Status};
-use untaught_lists::swaps;
+use untaught_lists::{Around, swaps};
 
 use crate::buffer::Buffer;
 use crate::client::Client;
@@ -56,10 +56,13 @@ fn for_word(
     // A word that is marked up inside is left to the writer, and a name is no word to swap.
     let plain = !written.contains(|c: char| !c.is_alphabetic() && !matches!(c, '\'' | '\u{2019}'));
     if plain && !name {
-        for swap in swaps(written, &text[..span.start], &judge, story.plan.lesson) {
-            let changes =
-                article(text, span, &swap).into_iter().chain([TextChange { span: span.clone(), text: swap.clone() }]);
-            made.push((format!("Replace “{written}” with “{swap}”"), changes.collect()));
+        let found = swaps(written, Around::of(text, span), &judge, story.plan.lesson);
+        let of_the_kind = found.of_the_kind.iter().map(|swap| ("Change", "to", swap));
+        for (verb, to, swap) in found.same.iter().map(|swap| ("Replace", "with", swap)).chain(of_the_kind) {
+            let article = swap.article.and_then(|article| before(text, span, article));
+            let changes = article.into_iter().chain([TextChange { span: span.clone(), text: swap.text.clone() }]);
+            let sense = if swap.sense.is_empty() { String::new() } else { format!(" ({})", swap.sense) };
+            made.push((format!("{verb} “{written}” {to} “{}”{sense}", swap.with_article()), changes.collect()));
         }
     }
     let told = bare(written);
@@ -87,24 +90,12 @@ fn bare(written: &str) -> &str {
     written.strip_suffix("'s").or_else(|| written.strip_suffix("\u{2019}s")).unwrap_or(written)
 }
 
-/// *a* before a word becomes *an* where the new one begins with a vowel letter, and the other way round.
-fn article(text: &str, span: &Range<usize>, swap: &str) -> Option<TextChange> {
-    let before = text[..span.start].strip_suffix(' ')?;
-    let start = before
-        .rfind(|c: char| !c.is_alphabetic())
-        .map_or(0, |at| at + before[at..].chars().next().map_or(1, char::len_utf8));
-    let written = &before[start..];
-    let vowel = |word: &str| word.starts_with(|c: char| matches!(c.to_ascii_lowercase(), 'a' | 'e' | 'i' | 'o' | 'u'));
-    let wanted = match (written, vowel(swap)) {
-        ("a", true) => "an",
-        ("A", true) => "An",
-        ("an", false) => "a",
-        ("An", false) => "A",
-        _ => return None,
-    };
-    // *an hour* stays as it is when the sound did not ask for it before either.
-    let changes = vowel(&text[span.clone()]) != vowel(swap);
-    changes.then(|| TextChange { span: start..before.len(), text: wanted.to_owned() })
+/// The article before a word becomes another: *an enormous* becomes *a big*.
+fn before(text: &str, span: &Range<usize>, article: &str) -> Option<TextChange> {
+    let written = text[..span.start].trim_end();
+    let start = written.rfind(|c: char| !c.is_alphabetic());
+    let start = start.map_or(0, |at| at + written[at..].chars().next().map_or(1, char::len_utf8));
+    Some(TextChange { span: start..written.len(), text: article.to_owned() }).filter(|change| !change.span.is_empty())
 }
 
 fn action(buffer: &Buffer, client: &Client, title: String, changes: Vec<TextChange>) -> CodeAction {

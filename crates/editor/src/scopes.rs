@@ -147,7 +147,7 @@ pub(crate) fn hover(buffer: &Buffer, client: &Client, at: Position) -> Option<Ho
                         .collect()
                 }
                 Pattern::One(id, _) => vec![format!("/{}/", id.get().sound.get().ipa(accent))],
-                Pattern::Chunk(_) => Vec::new(),
+                Pattern::Chunk(_) | Pattern::Skill(_) => Vec::new(),
             };
             let sounds = if sounds.is_empty() { String::new() } else { format!(": {}", sounds.join(", ")) };
             let words = if words.is_empty() { "no common words".to_owned() } else { words.join(", ") };

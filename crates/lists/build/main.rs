@@ -3,8 +3,8 @@
 #[path = "../src/word_list/bloom.rs"]
 mod bloom;
 mod fitness;
-mod groups;
 mod sentences;
+mod swaps;
 mod word_lists;
 
 use std::path::{Path, PathBuf};
@@ -18,7 +18,7 @@ fn main() {
     fitness.write(&mut lists);
     sentences::write(&mut lists);
     lists.write();
-    groups::write(&fitness);
+    swaps::write(&fitness);
 }
 
 /// The lines of a file under `data` that are neither empty nor comments.

@@ -3,7 +3,7 @@
 //! `cargo run -p untaught-lists --example swaps -- SCOPE LESSON FILE|TEXT`.
 
 use untaught::{Judge, Options, Reader, Scope, check};
-use untaught_lists::swaps;
+use untaught_lists::{Around, Swap, swaps};
 
 fn main() -> Result<(), String> {
     let args: Vec<String> = std::env::args().skip(1).collect();
@@ -16,11 +16,12 @@ fn main() -> Result<(), String> {
     let (judge, at) = (Judge::new(&reader, &scope), scope.index_of(lesson).map_err(|error| error.to_string())?);
     for finding in check(&text, &scope, &reader, &Options::at(at)).findings {
         let place = finding.places[0].clone();
-        let found = swaps(finding.word(), &text[..place.start], &judge, at);
+        let found = swaps(&text[place.clone()], Around::of(&text, &place), &judge, at);
+        let texts = |swaps: &[Swap]| swaps.iter().map(Swap::with_article).collect::<Vec<_>>().join(", ");
         let line = text[..place.start].rfind('\n').map_or(0, |at| at + 1);
         let line = text[line..].lines().next().unwrap_or_default();
         if !found.is_empty() && !finding.likely_name {
-            println!("{}: {}   | {line}", finding.word(), found.join(", "));
+            println!("{}: {} / {}   | {line}", finding.word(), texts(&found.same), texts(&found.of_the_kind));
         }
     }
     Ok(())

@@ -26,7 +26,8 @@ pub use dictation::{Dictation, dictation};
 pub use json::WordRow;
 pub use pack::{MissingList, Pack, PackRequest, pack, sound_taught};
 pub use sounds::{SpokenSound, heard};
-pub use swaps::{MOST_SWAPS, swaps};
+pub use swaps::{Around, MOST_OF_THE_KIND, MOST_SWAPS, Swap, Swaps, swaps};
+pub use word_list::is_known_to_children;
 
 /// Why a list cannot be made: a sentence for a teacher, without a capital and a full stop.
 #[derive(Clone, PartialEq, Eq, Debug)]

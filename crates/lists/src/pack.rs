@@ -209,6 +209,7 @@ pub fn sound_taught(scope: &Scope, pattern: &Pattern) -> Option<SoundId> {
             let vowel = sounds.iter().copied().filter(|sound| sound.get().kind.is_vowel()).find_map(single);
             vowel.or_else(|| sounds.first().copied().filter(|_| sounds.len() == 1).and_then(single))
         }
+        Pattern::Skill(_) => None,
     }
 }
 

@@ -87,6 +87,9 @@ pub(crate) struct WordQuestion {
     /// The text before it in the story, to tell a noun from a verb.
     #[serde(default)]
     pub(crate) before: String,
+    /// The text after it.
+    #[serde(default)]
+    pub(crate) after: String,
     #[serde(default)]
     pub(crate) declared: bool,
 }

@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 use untaught::{Focus, Judge, LessonIndex, Reader, Reading, Scope, Status, Verdict, fold_word, messages};
-use untaught_lists::{Boxes, boxes, swaps};
+use untaught_lists::{Around, Boxes, Swap, Swaps, boxes, swaps};
 
 use crate::ask::WordQuestion;
 
@@ -21,7 +21,23 @@ pub(crate) struct WordAnswer {
     decodable: Option<LessonIndex>,
     readable: Option<LessonIndex>,
     practises: bool,
-    swaps: Vec<String>,
+    swaps: Vec<SwapAnswer>,
+    of_the_kind: Vec<SwapAnswer>,
+}
+
+/// A word or phrase to put in its place.
+#[derive(Serialize)]
+struct SwapAnswer {
+    text: String,
+    /// The article that has to stand before it, if the one there does not fit.
+    article: Option<&'static str>,
+    sense: &'static str,
+}
+
+impl From<Swap> for SwapAnswer {
+    fn from(swap: Swap) -> SwapAnswer {
+        SwapAnswer { text: swap.text, article: swap.article, sense: swap.sense }
+    }
 }
 
 #[derive(Serialize)]
@@ -60,6 +76,11 @@ pub(crate) fn about(reader: &Reader, scope: &Scope, asked: &WordQuestion) -> Res
     let status = verdict.status(lesson, asked.declared);
     let first = verdict.word.readings.first();
     let focus = Focus::of_lesson(scope, lesson);
+    let around = Around { before: &asked.before, after: &asked.after };
+    let found = match status {
+        Status::Untaught => swaps(&asked.word, around, &judge, lesson),
+        _ => Swaps::default(),
+    };
     Ok(WordAnswer {
         status: status.name(),
         origin: explained.where_from(),
@@ -69,7 +90,8 @@ pub(crate) fn about(reader: &Reader, scope: &Scope, asked: &WordQuestion) -> Res
         decodable: verdict.first_decodable(),
         readable: verdict.first_readable(),
         practises: first.is_some_and(|reading| focus.is_in(reader, &word, reading)),
-        swaps: if status == Status::Untaught { swaps(&asked.word, &asked.before, &judge, lesson) } else { Vec::new() },
+        swaps: found.same.into_iter().map(SwapAnswer::from).collect(),
+        of_the_kind: found.of_the_kind.into_iter().map(SwapAnswer::from).collect(),
         word,
     })
 }

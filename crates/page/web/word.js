@@ -66,6 +66,7 @@ export async function drawWord() {
     lesson: desk.lesson,
     word: chosen.word,
     before: desk.story.slice(Math.max(0, chosen.start - 80), chosen.start),
+    after: desk.story.slice(chosen.end, chosen.end + 80),
     declared: isDeclared(chosen.word.toLowerCase().replaceAll("’", "'")),
   });
   // Another word may have been selected in the meantime.
@@ -168,25 +169,35 @@ function other(about) {
  * @param {any} chosen
  */
 function swaps(about, chosen) {
-  if (!about.swaps.length) return [];
-  const one = (/** @type {string} */ word) => el("li", {}, button(word, () => replaceWord(chosen, word)));
-  return [el("h3", {}, "Replace with"), el("ul", { className: "chips" }, ...about.swaps.map(one))];
+  const one = (/** @type {any} */ swap) => {
+    const shown = swap.article ? `${swap.article} ${swap.text}` : swap.text;
+    const sense = swap.sense ? el("span", { className: "origin" }, swap.sense) : null;
+    return el("li", {}, button(shown, () => replaceWord(chosen, swap)), sense);
+  };
+  const list = (/** @type {string} */ title, /** @type {any[]} */ found) =>
+    found.length ? [el("h3", {}, title), el("ul", { className: "chips" }, ...found.map(one))] : [];
+  return [...list("Replace with", about.swaps), ...list("Change to another of the kind", about.of_the_kind)];
 }
 
 /**
  * Replaces the selected word in a way the browser can undo.
  * @param {any} chosen
- * @param {string} word
+ * @param {any} swap
  */
-function replaceWord(chosen, word) {
+function replaceWord(chosen, swap) {
   const text = by("text");
+  // *an enormous* becomes *a big*.
+  const before = swap.article ? /(\S+)\s+$/.exec(desk.story.slice(0, chosen.start)) : null;
+  const start = before ? before.index : chosen.start;
+  const word = before ? swap.article + before[0].slice(before[1].length) + swap.text : swap.text;
   if (!desk.reading) text.focus();
-  text.setSelectionRange(chosen.start, chosen.end);
+  text.setSelectionRange(start, chosen.end);
   if (desk.reading || !document.execCommand("insertText", false, word)) {
-    text.setRangeText(word, chosen.start, chosen.end, "end");
+    text.setRangeText(word, start, chosen.end, "end");
     text.dispatchEvent(new Event("input", { bubbles: true }));
   }
-  void showWord({ word, start: chosen.start, end: chosen.start + word.length });
+  const end = start + word.length;
+  void showWord({ word: swap.text, start: end - swap.text.length, end });
 }
 
 /**

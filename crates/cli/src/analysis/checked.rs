@@ -2,9 +2,10 @@
 
 use std::ops::Range;
 
-use untaught::json::Positions;
+use untaught::json::{Positions, Replacements};
 use untaught::{Finding, Focus, LessonIndex, Lines, Options, PLACES, Position, Report, percent};
 use untaught_documents::Unit;
+use untaught_lists::{Around, Swap, Swaps};
 
 use super::mending::Mending;
 use crate::output::Message;
@@ -18,7 +19,9 @@ pub(crate) struct CheckedText {
     /// The thresholds it does not reach.
     pub(crate) shortfalls: Vec<Shortfall>,
     /// For each finding, suggested replacements, if requested.
-    pub(crate) suggestions: Option<Vec<Vec<String>>>,
+    pub(crate) suggestions: Option<Vec<Swaps>>,
+    /// The same, as it is reported to programs.
+    pub(crate) replacements: Option<Vec<Replacements>>,
     /// What would bring it to the required percentage, if requested.
     pub(crate) mending: Option<Mending>,
 }
@@ -97,7 +100,7 @@ pub(crate) fn check(
     worker: &mut Worker,
     settings: &RunSettings,
 ) -> Result<CheckedText, Message> {
-    let patterns = plan.patterns(settings.reader.for_scope(&plan.scope), &source.name)?;
+    let patterns = plan.patterns(settings.reader.for_scope(plan.scope), &source.name)?;
     let options = Options {
         lesson: plan.lesson,
         declared: plan.settings.declared(),
@@ -127,18 +130,24 @@ pub(crate) fn check(
     let judge = worker.checker(plan.scope, settings).judge();
     let suggestions = detail.suggestions.then(|| {
         // Another name is another child.
-        let swaps = |finding: &Finding| match finding.likely_name {
-            true => Vec::new(),
-            false => {
-                // Where it stands first.
-                let before = finding.places.first().and_then(|place| source.document.text().get(..place.start));
-                untaught_lists::swaps(finding.word(), before.unwrap_or_default(), &judge, plan.lesson)
+        let swaps = |finding: &Finding| match finding.places.first() {
+            // Where it stands first, with the capitals it has there.
+            Some(place) if !finding.likely_name => {
+                let text = source.document.text();
+                untaught_lists::swaps(&text[place.clone()], Around::of(text, place), &judge, plan.lesson)
             }
+            _ => Swaps::default(),
         };
         report.findings.iter().map(swaps).collect()
     });
     let mending = detail.mending.then(|| Mending::of(&report, &judge, plan.settings.min_readable.value));
-    Ok(CheckedText { source, plan, report, shortfalls, suggestions, mending })
+    let replacements = suggestions.as_ref().map(|all: &Vec<Swaps>| all.iter().map(reported).collect());
+    Ok(CheckedText { source, plan, report, shortfalls, suggestions, replacements, mending })
+}
+
+fn reported(swaps: &Swaps) -> Replacements {
+    let texts = |swaps: &[Swap]| swaps.iter().map(|swap| swap.text.clone()).collect();
+    Replacements { suggestions: texts(&swaps.same), of_the_kind: texts(&swaps.of_the_kind) }
 }
 
 impl CheckedText {

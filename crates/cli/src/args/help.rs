@@ -46,6 +46,13 @@ EXIT CODES:
   1  at least one reader comes too early or too late
   2  something could not be read, or the command line is wrong";
 
+pub(super) const INIT: &str = "\
+EXAMPLES:
+  untaught init readers
+      write readers/my-scope.yaml, readers/untaught.yaml and their schemas
+  untaught init --scope england-years-1-2
+      start from another scope, in the current folder";
+
 pub(super) const WORDS: &str = "\
 EXAMPLES:
   untaught words --lesson 15

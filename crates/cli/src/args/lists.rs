@@ -53,8 +53,11 @@ pub(crate) struct WordsArgs {
     #[arg(long, value_name = "N", default_value_t = 60)]
     pub(crate) limit: usize,
     /// Output format.
-    #[arg(long, short, value_enum, default_value_t = TextOrJson::Text)]
-    pub(crate) format: TextOrJson,
+    #[arg(long, short, value_enum, default_value_t = ListFormat::Text)]
+    pub(crate) format: ListFormat,
+    /// Write the list to a file instead of standard output.
+    #[arg(long, short, value_name = "FILE")]
+    pub(crate) output: Option<PathBuf>,
 }
 
 #[derive(Debug, clap::Args)]
@@ -77,8 +80,11 @@ pub(crate) struct ChainArgs {
     #[arg(long, value_name = "NUMBER", default_value_t = 1)]
     pub(crate) seed: u64,
     /// Output format.
-    #[arg(long, short, value_enum, default_value_t = TextOrJson::Text)]
-    pub(crate) format: TextOrJson,
+    #[arg(long, short, value_enum, default_value_t = ListFormat::Text)]
+    pub(crate) format: ListFormat,
+    /// Write the list to a file instead of standard output.
+    #[arg(long, short, value_name = "FILE")]
+    pub(crate) output: Option<PathBuf>,
 }
 
 #[derive(Debug, clap::Args)]
@@ -133,8 +139,11 @@ pub(crate) struct DictationArgs {
     #[arg(long, value_name = "NUMBER", default_value_t = 1)]
     pub(crate) seed: u64,
     /// Output format.
-    #[arg(long, short, value_enum, default_value_t = TextOrJson::Text)]
-    pub(crate) format: TextOrJson,
+    #[arg(long, short, value_enum, default_value_t = ListFormat::Text)]
+    pub(crate) format: ListFormat,
+    /// Write the list to a file instead of standard output.
+    #[arg(long, short, value_name = "FILE")]
+    pub(crate) output: Option<PathBuf>,
 }
 
 #[derive(Debug, clap::Args)]
@@ -162,6 +171,16 @@ pub(crate) struct PackArgs {
     /// Write the pack to a file instead of standard output.
     #[arg(long, short, value_name = "FILE")]
     pub(crate) output: Option<PathBuf>,
+}
+
+#[derive(Clone, Copy, PartialEq, Eq, Debug, ValueEnum)]
+pub(crate) enum ListFormat {
+    /// For people.
+    Text,
+    /// For programs.
+    Json,
+    /// For spreadsheets.
+    Csv,
 }
 
 #[derive(Clone, Copy, PartialEq, Eq, Debug, ValueEnum)]

@@ -4,11 +4,14 @@ mod help;
 mod lists;
 mod texts;
 
+use std::path::PathBuf;
+
 use clap::{Parser, Subcommand, ValueEnum};
 use untaught::Accent;
 
 pub(crate) use lists::{
-    BoxFormat, BoxesArgs, ChainArgs, ContrastArgs, DictationArgs, ForLesson, PackArgs, PackFormat, WordsArgs,
+    BoxFormat, BoxesArgs, ChainArgs, ContrastArgs, DictationArgs, ForLesson, ListFormat, PackArgs, PackFormat,
+    WordsArgs,
 };
 pub(crate) use texts::{
     CheckArgs, CheckFormat, ConfigArgs, PlaceArgs, PlaceFormat, SettingsArgs, ShelfArgs, ShelfFormat, TextsArgs,
@@ -63,6 +66,9 @@ pub(crate) enum Command {
     /// Check a scope file and show its lessons.
     #[command(after_help = help::SCOPE)]
     Scope(ScopeArgs),
+    /// Begin a folder of readers: write a scope file to change, a settings file, and schemas with which an editor completes them.
+    #[command(after_help = help::INIT)]
+    Init(InitArgs),
     /// Open a page in the browser for checking pasted stories; it is served to this computer only.
     #[command(after_help = help::PAGE)]
     Page(PageArgs),
@@ -117,8 +123,28 @@ pub(crate) struct ScopeArgs {
     #[command(flatten)]
     pub(crate) config: ConfigArgs,
     /// Output format.
-    #[arg(long, short, value_enum, default_value_t = TextOrJson::Text)]
-    pub(crate) format: TextOrJson,
+    #[arg(long, short, value_enum, default_value_t = ScopeFormat::Text)]
+    pub(crate) format: ScopeFormat,
+}
+
+#[derive(Debug, clap::Args)]
+pub(crate) struct InitArgs {
+    /// Folder to begin in; it is made if it is not there yet.
+    #[arg(value_name = "FOLDER", default_value = ".")]
+    pub(crate) folder: PathBuf,
+    /// Scope that comes with the program, to start from.
+    #[arg(long, short, value_name = "NAME", default_value = "starter")]
+    pub(crate) scope: String,
+}
+
+#[derive(Clone, Copy, PartialEq, Eq, Debug, ValueEnum)]
+pub(crate) enum ScopeFormat {
+    /// For people.
+    Text,
+    /// For programs.
+    Json,
+    /// The scope file itself: a start for your own.
+    Yaml,
 }
 
 #[derive(Debug, clap::Args)]

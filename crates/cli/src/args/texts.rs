@@ -96,6 +96,12 @@ pub(crate) struct CheckArgs {
     /// Stop at the first story that fails or cannot be checked.
     #[arg(long)]
     pub(crate) fail_fast: bool,
+    /// Exit with 0 even if a story falls below a threshold; still with 2 if something cannot be checked.
+    #[arg(long)]
+    pub(crate) exit_zero: bool,
+    /// Exit with 2 if a record cannot be checked, instead of 1 (jsonl).
+    #[arg(long)]
+    pub(crate) strict: bool,
     /// Show each story's effective settings and where each comes from, without checking anything.
     #[arg(long)]
     pub(crate) show_config: bool,
@@ -108,6 +114,9 @@ pub(crate) struct PlaceArgs {
     /// Output format.
     #[arg(long, short, value_enum, default_value_t = PlaceFormat::Text)]
     pub(crate) format: PlaceFormat,
+    /// Name everything that is in the way, not only the three most frequent needs.
+    #[arg(long)]
+    pub(crate) all_obstacles: bool,
 }
 
 #[derive(Debug, clap::Args)]

@@ -5,7 +5,7 @@ use untaught::{Explanation, Judge, Scope, tokens};
 use untaught_config::DEFAULT_SCOPE;
 
 use crate::args::{ExplainArgs, TextOrJson};
-use crate::output::{self, Failure, Outcome};
+use crate::output::{self, Failure, Outcome, complain};
 use crate::reports::explain as report;
 use crate::settings::RunSettings;
 
@@ -22,6 +22,7 @@ pub(crate) fn run(args: &ExplainArgs) -> Result<Outcome, Failure> {
         }
     };
     let judge = Judge::new(reader, scope);
+    let mut outcome = Outcome::Met;
     let mut explained: Vec<Explanation<'_>> = Vec::new();
     for argument in &args.words {
         // What is pasted with a word, such as its quotation marks, is no part of it; two words are two.
@@ -33,7 +34,9 @@ pub(crate) fn run(args: &ExplainArgs) -> Result<Outcome, Failure> {
             }
         }
         if explained.len() == before {
-            return Err(Failure::Message(format!("“{}” is not a word", excerpt(argument))));
+            // The other words are explained all the same.
+            complain(format!("“{}” is not a word", excerpt(argument)));
+            outcome = Outcome::Failed;
         }
     }
     match args.format {
@@ -45,5 +48,5 @@ pub(crate) fn run(args: &ExplainArgs) -> Result<Outcome, Failure> {
             }
         }
     }
-    Ok(Outcome::Met)
+    Ok(outcome)
 }

@@ -3,6 +3,7 @@
 mod check;
 mod editor;
 mod explain;
+mod init;
 mod lists;
 mod page;
 mod patterns;
@@ -33,5 +34,6 @@ pub(crate) fn run(command: &Command) -> Result<Outcome, Failure> {
         Command::Explain(args) => explain::run(args),
         Command::Patterns(args) => patterns::run(args),
         Command::Scope(args) => scope::run(args),
+        Command::Init(args) => init::run(args),
     }
 }

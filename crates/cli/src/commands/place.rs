@@ -26,7 +26,7 @@ pub(crate) fn run(args: &PlaceArgs) -> Result<Outcome, Failure> {
         let source = read(path, &args.texts.stdin_name)?;
         let plan = source.plan(&settings)?;
         let checked = check(source, plan, Detail::COUNTS, worker, &settings)?;
-        let placement = place(checked, worker, &settings);
+        let placement = place(checked, args.all_obstacles, worker, &settings);
         let (late, note) = (placement.is_late(), placement.checked.source.note());
         if args.format == PlaceFormat::Html {
             return Ok(PlacedText { late, note, placement: Some(Box::new(placement)) });

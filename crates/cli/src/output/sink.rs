@@ -56,6 +56,13 @@ impl Sink {
         Ok(Sink { destination: Destination::File { out, styled, unfinished, path: path.to_owned() } })
     }
 
+    /// Writes a value as JSON, with a line end.
+    pub(crate) fn write_json(&mut self, value: &impl serde::Serialize) -> Result<(), Failure> {
+        let mut bytes = super::json::json_bytes(value)?;
+        bytes.push(b'\n');
+        self.write(&bytes)
+    }
+
     pub(crate) fn write(&mut self, bytes: &[u8]) -> Result<(), Failure> {
         match &mut self.destination {
             Destination::Styled(out) => out.write_all(bytes)?,

@@ -3,6 +3,8 @@
 use std::borrow::Cow;
 use std::io;
 
+use untaught::messages;
+
 use super::escape::one_line;
 
 /// One row. A cell that a spreadsheet would take for a formula gets an apostrophe before it; control characters are shown as codes.
@@ -16,6 +18,23 @@ pub(crate) fn row(cells: &[&str]) -> io::Result<Vec<u8>> {
     }
     out.write_record(None::<&[u8]>)?;
     out.into_inner().map_err(|error| io::Error::other(error.to_string()))
+}
+
+/// The row of the headings: programs read them as they are.
+pub(crate) fn headings(cells: &[&str]) -> io::Result<Vec<u8>> {
+    let mut out = csv::WriterBuilder::new().terminator(csv::Terminator::CRLF).from_writer(Vec::new());
+    out.write_record(cells.iter().map(|cell| one_line(cell).into_owned()))?;
+    out.into_inner().map_err(|error| io::Error::other(error.to_string()))
+}
+
+/// A percentage: always two decimals; nothing if there is none.
+pub(crate) fn percent(percent: Option<f64>) -> String {
+    messages::rounded(percent).map_or_else(String::new, |percent| format!("{percent:.2}"))
+}
+
+/// For spreadsheets and programs alike.
+pub(crate) fn truth(is: bool) -> &'static str {
+    if is { "true" } else { "false" }
 }
 
 fn harmless(cell: &str) -> Cow<'_, str> {

@@ -23,6 +23,13 @@ struct AdviceReport<'a> {
     never_taught: Vec<MissingPattern<'a>>,
     nothing_new: Vec<&'a str>,
     further_sounds: Vec<FurtherSounds<'a>>,
+    titles: Vec<UntaughtTitle<'a>>,
+}
+
+#[derive(Serialize)]
+struct UntaughtTitle<'a> {
+    lesson: &'a str,
+    spellings: &'a [String],
 }
 
 #[derive(Serialize)]
@@ -82,6 +89,16 @@ pub(crate) fn text(scope: &Scope, advice: &Advice) -> Result<(), Failure> {
     if scope.accent().is_british() {
         writeln!(out, "{DIM}accent: {}{DIM:#}", scope.accent())?;
     }
+    let patterns = lessons.iter().map(|lesson| lesson.patterns.len()).sum();
+    let sight = lessons.iter().map(|lesson| lesson.sight.len()).sum();
+    writeln!(
+        out,
+        "{}, {}, {}: no faults found",
+        count(lessons.len(), "lesson"),
+        count(patterns, "pattern"),
+        count(sight, "sight word")
+    )?;
+    print_advice(&mut out, &advice_report(advice, scope))?;
     for lesson in &lessons {
         writeln!(out, "\n{STRONG}{}  {}{STRONG:#}", one_line(lesson.id), one_line(lesson.title))?;
         let skills: Vec<String> = lesson.skills.iter().map(ToString::to_string).collect();
@@ -95,16 +112,6 @@ pub(crate) fn text(scope: &Scope, advice: &Advice) -> Result<(), Failure> {
             writeln!(out, "    {DIM}{label:<9}{DIM:#}{}", one_line(&row.join(", ")))?;
         }
     }
-    let patterns = lessons.iter().map(|lesson| lesson.patterns.len()).sum();
-    let sight = lessons.iter().map(|lesson| lesson.sight.len()).sum();
-    writeln!(
-        out,
-        "\n{}, {}, {}: no faults found",
-        count(lessons.len(), "lesson"),
-        count(patterns, "pattern"),
-        count(sight, "sight word")
-    )?;
-    print_advice(&mut out, &advice_report(advice, scope))?;
     out.flush()?;
     Ok(())
 }
@@ -131,6 +138,11 @@ fn advice_report<'a>(advice: &'a Advice, scope: &'a Scope) -> AdviceReport<'a> {
         never_taught: missing.collect(),
         nothing_new: advice.idle.iter().map(|lesson| id(*lesson)).collect(),
         further_sounds: ambiguous.collect(),
+        titles: advice
+            .titles
+            .iter()
+            .map(|(lesson, spellings)| UntaughtTitle { lesson: id(*lesson), spellings })
+            .collect(),
     }
 }
 
@@ -166,6 +178,11 @@ fn print_advice(out: &mut impl Write, advice: &AdviceReport<'_>) -> Result<(), F
     list(
         "Lessons that teach patterns, and with which no common word becomes decodable",
         idle.map(|lesson| format!("lesson {lesson}")).collect(),
+    )?;
+    let titles = advice.titles.iter();
+    list(
+        "Titles that name what no lesson has taught by then",
+        titles.map(|t| format!("lesson {}: {}", t.lesson, t.spellings.join(", "))).collect(),
     )?;
     let further = advice.further_sounds.iter();
     list(

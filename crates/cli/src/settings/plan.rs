@@ -29,9 +29,14 @@ impl Plan {
         self.settings.min_decodable.as_ref().map(|least| least.value)
     }
 
-    /// The first lesson at which a curve reaches the thresholds.
+    /// The first lesson at which enough of a text can be read. How much of it is sounded out is another question.
     pub(crate) fn first_readable(&self, curve: &Curve) -> Option<LessonIndex> {
-        curve.first(self.min_decodable().unwrap_or(0.0), self.settings.min_readable.value)
+        curve.first(0.0, self.settings.min_readable.value)
+    }
+
+    /// The first lesson at which enough can be sounded out; the first of all if nothing is required.
+    pub(crate) fn first_decodable(&self, curve: &Curve) -> Option<LessonIndex> {
+        curve.first(self.min_decodable().unwrap_or(0.0), 0.0)
     }
 
     /// The patterns of the focus; empty for those of the lesson.

@@ -15,6 +15,11 @@ impl RunSettings {
         Ok(scope)
     }
 
+    /// Where that scope is from.
+    pub(crate) fn scope_reference_without_text(&self) -> Result<ScopeReference, Failure> {
+        Ok(self.without_text(self.command_line.scope.is_none())?.scope.value)
+    }
+
     /// The scope and the lesson. Notes those that come from a settings file.
     pub(crate) fn lesson_without_text(&self) -> Result<(&'static Scope, LessonIndex), Failure> {
         let search = self.command_line.scope.is_none() || self.command_line.lesson.is_none();

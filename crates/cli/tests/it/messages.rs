@@ -114,7 +114,7 @@ fn nothing_of_a_file_begins_a_line_of_a_log() {
         "{{\"text\": \"Tam\", \"lesson\": {nasty}, {nasty}: 1}}\n{{\"text\": \"Tam\", \"lesson\": {nasty}}}\n{{\"text\": \"a\", \"lesson\": [{nasty}]}}\n"
     );
     let done = untaught(["check", "-", "--format", "jsonl"]).stdin(record).done();
-    assert_eq!((done.code, done.out().lines().count(), done.err().lines().count()), (Some(2), 3, 3), "{done:?}");
+    assert_eq!((done.code, done.out().lines().count(), done.err().lines().count()), (Some(1), 3, 3), "{done:?}");
     assert_harmless(&done);
 }
 

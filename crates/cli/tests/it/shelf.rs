@@ -228,13 +228,15 @@ fn texts_come_in_as_records_and_each_has_its_line_out() {
     let input = "{\"id\": 7, \"text\": \"Tam sat.\", \"lesson\": 3}\n\n{\"id\": \"x\", \"text\": \"night\", \"lesson\": \"9\"}\n\
                  {\"id\": 8, \"txet\": \"Tam\"}\n{\"id\": 9, \"text\": \"Tam\", \"lesson\": \"99\"}\nnot json\n";
     let done = untaught(["check", "-f", "jsonl"]).stdin(input.as_bytes()).done();
-    assert_eq!(done.code, Some(2), "{done:?}");
+    assert_eq!(done.code, Some(1), "{done:?}");
+    let strict = untaught(["check", "-f", "jsonl", "--strict"]).stdin(input.as_bytes()).done();
+    assert_eq!((strict.code, strict.out()), (Some(2), done.out()), "{strict:?}");
     let out = done.out().to_owned();
     let lines: Vec<Value> = out.lines().map(|line| serde_json::from_str(line).unwrap()).collect();
     assert_eq!(lines.len(), 5, "{out}");
     assert_eq!((&lines[0]["id"], &lines[0]["lesson"], &lines[0]["met"]), (&7.into(), &"3".into(), &true.into()));
     assert_eq!((&lines[1]["id"], &lines[1]["met"]), (&"x".into(), &false.into()));
-    for (line, what) in [(2, "txet"), (3, "no lesson 99"), (4, "record")] {
+    for (line, what) in [(2, "no member `text`"), (3, "no lesson 99"), (4, "record")] {
         assert!(lines[line]["error"].as_str().unwrap().contains(what), "{}", lines[line]);
     }
     assert_eq!(lines[2]["id"], 8);
@@ -346,7 +348,7 @@ fn a_proposed_order_is_that_of_the_rows_too() {
         let done = untaught(["shelf", "-f", "csv", "."].iter().chain(args)).within(folder.path()).done();
         let cells = |line: &str| -> Vec<String> { line.split(',').map(ToOwned::to_owned).collect() };
         let rows: Vec<Vec<String>> = done.out().lines().map(cells).collect();
-        let new = rows[0].iter().position(|cell| cell == "new words").unwrap();
+        let new = rows[0].iter().position(|cell| cell == "new_words").unwrap();
         rows[1..].iter().map(|row| (row[0].clone(), row[new].clone())).collect()
     };
     let expected = |rows: [(&str, &str); 4]| rows.map(|(file, new)| (file.to_owned(), new.to_owned())).to_vec();
@@ -384,9 +386,9 @@ fn the_id_of_a_record_comes_back_as_it_was() {
         ["null", "12345678901234567890123", "1.50", "-0", "1e400", "\"\\u0041\"", "{ \"b\": [1.0], \"a\": 2 }", "[]"];
     for (rest, code) in [
         ("\"text\": \"Tam sat.\"", 0),
-        ("\"text\": 5", 2),
-        ("\"txet\": 5", 2),
-        ("\"text\": \"\", \"lesson\": \"99\"", 2),
+        ("\"text\": 5", 1),
+        ("\"txet\": 5", 1),
+        ("\"text\": \"\", \"lesson\": \"99\"", 1),
     ] {
         let records: Vec<String> = ids
             .iter()
@@ -425,4 +427,26 @@ fn threads_that_cannot_be_started_are_done_without() {
     // No address space has room for such a stack.
     let alone = run().env("RUST_MIN_STACK", &(1_u64 << 47).to_string()).done();
     assert_eq!((alone.code, alone.out(), alone.err()), (usual.code, usual.out(), ""));
+}
+
+/// What a record has beside its text comes back, and its own lesson counts before the one that was typed.
+#[test]
+fn other_members_of_a_record_come_back() {
+    let records = "{\"text\": \"night\", \"shelf\": {\"n\": 1e400}, \"file\": \"x\", \"lesson\": 33}\n{\"text\": \"night\"}\n\
+                   {\"text\": \"a\", \"text\": \"b\"}\n";
+    let done = untaught(["check", "-f", "jsonl", "--lesson", "3"]).stdin(records).done();
+    assert_eq!(done.code, Some(1), "{done:?}");
+    let lines: Vec<&str> = done.out().lines().collect();
+    assert!(lines[0].contains("\"record\":{\"file\":\"x\",\"shelf\":{\"n\": 1e400}}"), "{}", lines[0]);
+    assert!(
+        lines[0].contains("\"file\":\"-:1\"") && lines[0].contains("\"lesson\":\"33\",\"unit\":\"line\",\"met\":true"),
+        "{}",
+        lines[0]
+    );
+    assert!(lines[1].contains("\"lesson\":\"3\",\"unit\":\"line\",\"met\":false"), "{}", lines[1]);
+    assert!(lines[2].contains("two members `text`"), "{}", lines[2]);
+    let zero = untaught(["check", "-f", "jsonl", "--lesson", "3", "--exit-zero"]).stdin("{\"text\": \"night\"}").done();
+    assert_eq!(zero.code, Some(0), "{zero:?}");
+    let failed = untaught(["check", "--exit-zero", "no-such-file.txt"]).done();
+    assert_eq!(failed.code, Some(2), "{failed:?}");
 }

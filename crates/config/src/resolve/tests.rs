@@ -13,8 +13,8 @@ const TEXT: &str = "/shelf/week/07-kite.txt";
 /// The layers, highest first.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
 enum Set {
-    CommandLine,
     Record,
+    CommandLine,
     FrontMatter,
     LaterRule,
     EarlierRule,
@@ -43,7 +43,7 @@ const THRESHOLDS: [Set; 4] = [CommandLine, LaterRule, EarlierRule, FolderWide];
 
 const KEYS: [(Key, &[Set]); 9] = [
     (Key::Scope, &[CommandLine, Front, LaterRule, EarlierRule, FolderWide, Editor]),
-    (Key::Lesson, &[CommandLine, Record, Front, LaterRule, EarlierRule, FileName, FolderWide, Editor]),
+    (Key::Lesson, &[Record, CommandLine, Front, LaterRule, EarlierRule, FileName, FolderWide, Editor]),
     (Key::Names, &[CommandLine, Front, LaterRule, EarlierRule, FolderWide, Editor]),
     (Key::StoryWords, &IN_TEXTS),
     (Key::Focus, &IN_TEXTS),

@@ -1,8 +1,10 @@
 //! Checks a text at a lesson.
 
 mod memory;
+mod names;
 mod pass;
 mod report;
+mod spelling_rows;
 
 use crate::{Focus, Judge, LessonIndex, Reader, Scope};
 

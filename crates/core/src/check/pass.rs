@@ -7,7 +7,8 @@ use std::sync::Arc;
 use memchr::memmem;
 
 use super::memory::{StatusAt, Tally, TextWord, practises};
-use super::{Checker, Counts, Finding, FocusCount, Options, PLACES, Report, TwoReadings, Type, WordAt};
+use super::spelling_rows::SpellingRows;
+use super::{Checker, Counts, Finding, FocusCount, Options, PLACES, Report, TwoReadings, Type, WordAt, names};
 use crate::{Focus, LessonIndex, Status, TokenKind, fold_word, front_matter, tokens};
 
 pub(super) fn run(checker: &mut Checker<'_>, text: &str, options: &Options) -> Report {
@@ -27,14 +28,19 @@ pub(super) fn run(checker: &mut Checker<'_>, text: &str, options: &Options) -> R
     let mut last_end = 0;
     // Titles capitalise every word, so a capital counts only after a word in lower case.
     let mut after_lower = false;
+    let mut after_title = false;
     let mut used = vec![false; declared_words.len()];
     // Rare, so it is looked for once and does not slow down other texts.
     let addresses = ADDRESS_MARKS.iter().any(|mark| memmem::find(story.as_bytes(), mark.as_bytes()).is_some());
+    let mut rows = SpellingRows::default();
     for token in tokens(story) {
-        let Range { start: from, end: to } = token.span;
+        let Range { start: from, end: to } = token.span.clone();
         let between = last_end..from;
         last_end = to;
-        if token.kind == TokenKind::Other || addresses && in_address(story, from, to) {
+        let counts = token.kind != TokenKind::Other
+            && !(addresses && in_address(story, from, to))
+            && !rows.have(judge.reader(), story, &token.span);
+        if !counts {
             uncounted += 1;
             if uncounted_types.insert(&story[from..to]) && uncounted_list.len() < PLACES {
                 uncounted_list.push(story[from..to].to_owned());
@@ -64,10 +70,13 @@ pub(super) fn run(checker: &mut Checker<'_>, text: &str, options: &Options) -> R
         let capital = story.as_bytes()[from].is_ascii_uppercase();
         if capital {
             tally.capitals += 1;
-            let inside = after_lower && continues(&story.as_bytes()[between]) && may_be_name(&story[from..to]);
+            let between = &story.as_bytes()[between];
+            let inside = after_lower && continues(between) || after_title && names::follows_title(between);
+            let inside = inside && names::may_be_name(&story[from..to]);
             tally.inner_capitals += u32::from(inside);
         }
         after_lower = !capital;
+        after_title = capital && names::is_title(&story[from..to]);
         let number = tally.number as usize;
         if tally.room > 0 {
             tally.room -= 1;
@@ -120,13 +129,6 @@ fn continues(between: &[u8]) -> bool {
     !between.is_empty() && between.iter().all(|b| matches!(b, b' ' | b',' | b';'))
 }
 
-/// Whether a capitalised word may be a name: not *I* or *I'm*, and not a word in all capitals.
-fn may_be_name(word: &str) -> bool {
-    !matches!(word.as_bytes(), [b'I'] | [b'I', b'\'', ..])
-        && !word.starts_with("I\u{2019}")
-        && word.chars().any(char::is_lowercase)
-}
-
 fn report(
     checker: &mut Checker<'_>,
     lesson: LessonIndex,
@@ -155,7 +157,11 @@ fn report(
         let verdict = Arc::clone(memory.verdict(known));
         let Tally { count, capitals, inner_capitals, .. } = memory.tallies[known];
         let [count, capitals, inner_capitals] = [count, capitals, inner_capitals].map(|n| n as usize);
-        let likely_name = capitals == count && inner_capitals > 0;
+        // A word that only sentences begin with is a name if it comes again and is no word.
+        let word = &verdict.word.text;
+        let again = || count > 1 && !judge.reader().spells(word.strip_suffix("'s").unwrap_or(word));
+        let nobody = names::is_of_calendar(word) || names::is_a_title(word);
+        let likely_name = capitals == count && !nobody && (inner_capitals > 0 || again());
         if status == Status::Untaught && likely_name && options.allow_names {
             declared = true;
             status = Status::Story;

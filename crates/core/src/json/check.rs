@@ -159,9 +159,18 @@ pub struct FindingReport<'a> {
     pub likely_name: bool,
     /// Whether it was read by its letters because it is not in the dictionary.
     pub by_letters: bool,
-    /// Words that could replace it, if requested.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub suggestions: Option<&'a [String]>,
+    /// What could replace it, if requested.
+    #[serde(flatten)]
+    pub replacements: Option<&'a Replacements>,
+}
+
+/// What could replace a word.
+#[derive(Clone, PartialEq, Eq, Debug, Default, Serialize)]
+pub struct Replacements {
+    /// Words and phrases of the same meaning.
+    pub suggestions: Vec<String>,
+    /// Other things of the same kind.
+    pub of_the_kind: Vec<String>,
 }
 
 /// A word that can be read in one reading but not yet in another.
@@ -248,8 +257,8 @@ pub struct TextDetails<'a> {
     pub met: Option<bool>,
     /// Whether to report every running word. Requires a check with [`Options::every_word`](crate::Options).
     pub every_word: bool,
-    /// For each finding, words that could replace it.
-    pub suggestions: Option<&'a [Vec<String>]>,
+    /// For each finding, what could replace it.
+    pub replacements: Option<&'a [Replacements]>,
     /// The plan to report, if requested.
     pub plan: Option<PlanDetails<'a>>,
 }
@@ -267,7 +276,7 @@ impl<'a> TextDetails<'a> {
     /// Describes a text without a file, thresholds or suggestions.
     #[must_use]
     pub fn new(text: &'a str, positions: &'a dyn Positions) -> TextDetails<'a> {
-        TextDetails { file: "-", text, positions, met: None, every_word: false, suggestions: None, plan: None }
+        TextDetails { file: "-", text, positions, met: None, every_word: false, replacements: None, plan: None }
     }
 }
 
@@ -282,8 +291,8 @@ impl<'a> TextReport<'a> {
             .iter()
             .enumerate()
             .map(|(number, finding)| {
-                let suggestions = details.suggestions.and_then(|all| all.get(number)).map(Vec::as_slice);
-                finding_report(report, finding, scope, places.next().unwrap_or_default(), suggestions)
+                let replacements = details.replacements.and_then(|all| all.get(number));
+                finding_report(report, finding, scope, places.next().unwrap_or_default(), replacements)
             })
             .collect();
         let two_readings = report.two_readings.iter();
@@ -326,7 +335,7 @@ fn finding_report<'a>(
     finding: &'a Finding,
     scope: &'a Scope,
     places: Vec<Position>,
-    suggestions: Option<&'a [String]>,
+    replacements: Option<&'a Replacements>,
 ) -> FindingReport<'a> {
     FindingReport {
         word: finding.word(),
@@ -337,7 +346,7 @@ fn finding_report<'a>(
         first_readable: id(scope, report.distinct[finding.type_number].verdict.first_readable()),
         likely_name: finding.likely_name,
         by_letters: finding.by_letters,
-        suggestions,
+        replacements,
     }
 }
 

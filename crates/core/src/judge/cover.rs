@@ -116,7 +116,7 @@ impl Judge<'_> {
         skills
             .map(|(skill, lesson)| (skill, When::at(lesson)))
             .filter(|(_, lesson)| *lesson > covered)
-            .filter(|(skill, _)| demands(self.reader, word, reading, *skill))
+            .filter(|(skill, _)| demands(self.reader, &word.text, reading, *skill))
             .map(|(_, lesson)| lesson)
             .fold(covered, When::max)
     }

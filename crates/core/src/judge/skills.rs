@@ -10,21 +10,21 @@ use crate::{Reader, Skill, Word};
 /// instead, but is listed if an unstressed vowel letter does not have its short sound.
 #[must_use]
 pub fn skills_demanded(reader: &Reader, word: &Word, reading: &Reading) -> Vec<Skill> {
-    Skill::ALL.into_iter().filter(|skill| demands(reader, word, reading, *skill)).collect()
+    Skill::ALL.into_iter().filter(|skill| demands(reader, &word.text, reading, *skill)).collect()
 }
 
 /// Whether a reading of a word requires a skill.
-pub(super) fn demands(reader: &Reader, word: &Word, reading: &Reading, skill: Skill) -> bool {
+pub(crate) fn demands(reader: &Reader, word: &str, reading: &Reading, skill: Skill) -> bool {
     // *Shh*, *brr*: a sound, not a word with a blend.
     let has_vowel = || reading.parts.iter().any(Part::is_vowel);
     match skill {
         Skill::InitialBlends => has_vowel() && reading.parts.iter().take_while(|part| !part.is_vowel()).count() > 1,
-        Skill::FinalBlends => has_vowel() && !is_contraction(&word.text) && has_final_blend(reading),
+        Skill::FinalBlends => has_vowel() && !is_contraction(word) && has_final_blend(reading),
         Skill::TwoSyllableWords => reading.syllables() == 2,
         Skill::LongerWords => reading.syllables() > 2,
-        Skill::CompoundWords => is_compound(reader, &word.text, reading),
-        Skill::Contractions => is_contraction(&word.text),
-        Skill::Possessives => is_possessive(&word.text),
+        Skill::CompoundWords => is_compound(reader, word, reading),
+        Skill::Contractions => is_contraction(word),
+        Skill::Possessives => is_possessive(word),
         Skill::Schwa => reading.syllables() > 1 && reading.parts.iter().any(is_schwa),
     }
 }

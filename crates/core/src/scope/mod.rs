@@ -69,6 +69,14 @@ pub struct Lesson {
     pub review_patterns: Vec<Pattern>,
 }
 
+impl Lesson {
+    /// Everything that it teaches but sight words: patterns and skills.
+    #[must_use]
+    pub fn taught(&self) -> Vec<Pattern> {
+        self.patterns.iter().cloned().chain(self.skills.iter().map(|skill| Pattern::Skill(*skill))).collect()
+    }
+}
+
 impl Scope {
     /// Reads and checks a scope file. Its accent is that of the file, or of the reader if the file names none. Cost: under a millisecond for sixty lessons.
     ///

@@ -3,6 +3,7 @@
 use untaught_phonics::formation::AffixId;
 use untaught_phonics::{Accent, CORRESPONDENCES, CorrespondenceId, Grade, Part, Reading, SoundId, spelled, spelled_in};
 
+use super::Skill;
 use crate::Reader;
 use crate::yaml::{nearest, too_long};
 
@@ -15,6 +16,8 @@ pub enum Pattern {
     One(CorrespondenceId, String),
     /// A run of parts taught as one chunk, an ending or a beginning.
     Chunk(Chunk),
+    /// A skill, such as `final-blends`.
+    Skill(Skill),
 }
 
 /// A run of parts that is taught as one, an ending or a beginning.
@@ -79,18 +82,22 @@ impl Pattern {
             Pattern::Bare(spelling) => (*spelling).to_owned(),
             Pattern::One(_, label) => label.clone(),
             Pattern::Chunk(run) => run.label.clone(),
+            Pattern::Skill(skill) => skill.label().to_owned(),
         }
     }
 
-    /// Reads one entry.
+    /// Reads one entry: a pattern, or the name of a skill.
     ///
     /// # Errors
     /// A sentence that says what is wrong and what was probably meant.
     pub fn parse(text: &str, reader: &Reader) -> Result<Pattern, String> {
+        if let Some(skill) = Skill::named(text.trim()) {
+            return Ok(Pattern::Skill(skill));
+        }
         Pattern::read(text, reader, true)
     }
 
-    /// The same; `hints` is whether to say what was probably meant, which takes time.
+    /// The same, but no skill; `hints` is whether to say what was probably meant, which takes time.
     pub(super) fn read(text: &str, reader: &Reader, hints: bool) -> Result<Pattern, String> {
         let text = text.trim();
         if let Some(message) = too_long(text) {

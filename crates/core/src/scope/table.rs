@@ -245,6 +245,7 @@ impl NamedPatterns {
             Pattern::Bare(spelling) => self.bare.iter().find(|(known, _)| known == spelling).map(|(_, lesson)| *lesson),
             Pattern::One(id, _) => self.one.iter().find(|(known, ..)| known == id).map(|(.., lesson)| *lesson),
             Pattern::Chunk(chunk) => self.known_chunks.get(&key(chunk)).copied(),
+            Pattern::Skill(_) => None,
         };
         lesson.and_then(When::lesson)
     }
@@ -257,6 +258,8 @@ impl NamedPatterns {
                 self.known_chunks.insert(key(&chunk), lesson);
                 self.chunks.push((chunk, lesson));
             }
+            // Skills have a table of their own.
+            Pattern::Skill(_) => {}
         }
     }
 }

@@ -1,6 +1,7 @@
 //! Words: how each can be read, and what it is made of.
 
 mod base;
+mod initials;
 
 pub(crate) use base::Base;
 
@@ -174,6 +175,13 @@ impl Reader {
         made(if is_short { WordOrigin::Abbreviation } else { WordOrigin::Letters }, vec![reading])
     }
 
+    /// Whether the dictionary has an ordinary word, no name, as the accent's country spells it.
+    #[must_use]
+    pub fn spells(&self, word: &str) -> bool {
+        let entry = self.lexicon.get(word);
+        entry.is_some_and(|entry| entry.commonness().is_some() && entry.is_spelled_in(self.accent))
+    }
+
     /// Looks up a word in the dictionary.
     pub(crate) fn word_of(&self, entry: &Entry) -> Word {
         let mut readings = self.readings_of(entry);
@@ -187,7 +195,16 @@ impl Reader {
             });
         }
         let odd = |reading: &Reading| reading.parts.iter().any(|part| part.id().is_none());
-        let is_short = is_vowelless(entry.word()) && readings.iter().all(odd);
+        let all_odd = readings.iter().all(odd);
+        // *ABC*, *OK*: one thing to learn, not an a and an irregular bc.
+        if let Some(initials) = readings.first_mut().filter(|reading| all_odd && initials::are(entry.word(), reading)) {
+            let phones: Vec<&str> = initials.parts.iter().map(Part::arpabet).collect();
+            initials.parts = vec![Part::Odd { letters: entry.word().into(), phones: phones.join(" ").into() }];
+            initials.stressed = None;
+            let readings = vec![std::mem::take(initials)];
+            return Word { text: entry.word().to_owned(), origin: WordOrigin::Abbreviation, readings };
+        }
+        let is_short = is_vowelless(entry.word()) && all_odd;
         let origin = if is_short { WordOrigin::Abbreviation } else { WordOrigin::Dictionary };
         Word { text: entry.word().to_owned(), origin, readings }
     }

@@ -158,6 +158,9 @@ impl<'a> Bank<'a> {
     /// Whether a word practises some patterns, at a place if one is given.
     #[must_use]
     pub fn practises(&self, word: &BankWord, focus: &Focus, position: Option<WordPosition>) -> bool {
+        let Some(position) = position else {
+            return focus.is_in(self.judge.reader(), &word.word, &word.reading);
+        };
         let stretches = focus.stretches(self.judge.reader(), &word.word, &word.reading);
         let last = word.reading.parts.len();
         let at = |stretch: &RangeInclusive<usize>, position| {
@@ -168,7 +171,7 @@ impl<'a> Bank<'a> {
                 WordPosition::Middle => !start && !end && last > 0,
             }
         };
-        stretches.iter().any(|stretch| position.is_none_or(|position| at(stretch, position)))
+        stretches.iter().any(|stretch| at(stretch, position))
     }
 }
 

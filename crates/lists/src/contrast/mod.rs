@@ -88,7 +88,7 @@ pub fn sound_named(written: &str, reader: &Reader) -> Result<SoundId, String> {
             known.sort_by_key(|id| id.get().grade);
             known.first().copied()
         }
-        Pattern::Chunk(_) => None,
+        Pattern::Chunk(_) | Pattern::Skill(_) => None,
     };
     let single = id
         .map(|id| id.get().sound)

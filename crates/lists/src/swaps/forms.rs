@@ -1,6 +1,7 @@
 //! The forms of words: *dashed* is *dash* in the past, and *run* in the past is *ran*. Regular forms are made and recognised by the rules
 //! of word formation; irregular ones are listed.
 
+use super::table::PartOfSpeech;
 use untaught_phonics::formation::affixes::{ED, ER, ES, EST, ING, S};
 use untaught_phonics::formation::{AffixId, forms, inflect};
 
@@ -37,13 +38,13 @@ impl FormKind {
         FormKind::Est,
     ];
 
-    /// Whether words of a kind have the form: n noun, v verb, a adjective, r adverb.
-    pub(crate) fn fits(self, kind: u8) -> bool {
+    /// Whether words of a part of speech have the form.
+    pub(crate) fn fits(self, kind: PartOfSpeech) -> bool {
         match self {
             FormKind::Base => true,
-            FormKind::Plural => kind == b'n',
-            FormKind::S | FormKind::Past | FormKind::Participle | FormKind::Ing => kind == b'v',
-            FormKind::Er | FormKind::Est => kind == b'a',
+            FormKind::Plural => kind == PartOfSpeech::Noun,
+            FormKind::S | FormKind::Past | FormKind::Participle | FormKind::Ing => kind == PartOfSpeech::Verb,
+            FormKind::Er | FormKind::Est => matches!(kind, PartOfSpeech::Adjective | PartOfSpeech::Adverb),
         }
     }
 
@@ -71,9 +72,9 @@ impl FormKind {
 }
 
 /// Verbs: base, past, participle.
-const VERBS: &str = include_str!("../../data/thesaurus/verbs.tsv");
+const VERBS: &str = include_str!("../../data/swaps/irregular-verbs.tsv");
 /// Nouns: one, several.
-const NOUNS: &str = include_str!("../../data/thesaurus/nouns.tsv");
+const NOUNS: &str = include_str!("../../data/swaps/irregular-nouns.tsv");
 
 fn rows(table: &'static str) -> impl Iterator<Item = Vec<&'static str>> {
     table.lines().filter(|line| !line.starts_with('#')).map(|line| line.split('\t').collect())

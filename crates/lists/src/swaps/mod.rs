@@ -1,176 +1,176 @@
-//! Words of like meaning that a child can already read: what a writer may put in place of a word that is too hard.
+//! What a writer may put in place of a word that the children cannot read yet: words and short phrases of the same meaning, and
+//! others of the kind.
 //!
-//! The groups of like meaning are WordNet's. They are packed when the crate is built and read in place: no start-up, no memory.
+//! The table was written and read twice for this project, for the stories that children of five to eight read. It is packed when the
+//! crate is built and read in place.
 
 mod forms;
-mod packed;
-
-use std::cmp::Reverse;
+mod phrase;
+mod sentence;
+mod table;
 
 use crate::fitness::{Purpose, is_fit, is_fit_as_heard};
 use crate::sounds::heard;
 use untaught::{Judge, LessonIndex, Status, WordOrigin, fold_word};
 
-use forms::{FormKind, bases, spellings};
-use packed::{PackedWord, SynonymGroup, find};
+use forms::{FormKind, bases};
+use sentence::Likely;
+use table::{Meaning, PartOfSpeech};
 
-/// Kinds of words: noun, verb, adjective, adverb.
-const KINDS: [u8; 4] = *b"nvar";
+pub use sentence::Around;
 
-/// How many words are offered at most.
+/// How many swaps of the same meaning are offered at most.
 pub const MOST_SWAPS: usize = 6;
 
-/// Words that hold sentences together, or mean so little that they fit anywhere: neither swapped nor offered.
-const COMMON: &str = "a an the and or but if he she it they we you i me my his her him them us our your their its is was are were be \
-    been am has have had do does did done will would can could shall should may might must in on at by of to for \
-    from with as so not no up down out over under off into this that these those who what which when where why how \
-    there here then than too very just now get got make made take took thing being individual soul unit act body \
-    mass sort one two ten six more most zero three four five seven eight nine eleven twelve thirteen fourteen fifteen sixteen seventeen \
-    eighteen nineteen twenty thirty forty fifty hundred thousand million first second third half quarter nothing anything \
-    something everything everyone everybody somebody anybody nobody mr mrs ever never always already maybe";
+/// How many others of the kind are offered at most.
+pub const MOST_OF_THE_KIND: usize = 6;
 
-fn is_common(word: &str) -> bool {
-    COMMON.split(' ').any(|common| common == word)
+/// A word or a short phrase that may take the place of another.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub struct Swap {
+    /// In the form of the word, with its capitals.
+    pub text: String,
+    /// The article that has to take the place of the one directly before the word: *an enormous* becomes *a big*.
+    pub article: Option<&'static str>,
+    /// The meaning of the word that it stands for, where there are several; empty otherwise.
+    pub sense: &'static str,
 }
 
-/// The rarest size class of a word that is offered for one of the same group, and for one of a group near it.
-const RARE: u8 = 35;
-const COMMON_CLASS: u8 = 20;
+impl Swap {
+    /// The text, after the article if that changes.
+    #[must_use]
+    pub fn with_article(&self) -> String {
+        self.article.map_or_else(|| self.text.clone(), |article| format!("{article} {}", self.text))
+    }
+}
 
-/// How often of a hundred times a word must have a meaning, at least, for a word of the same group and for one of a group near it, and how
-/// often the word that is offered must have it. Found by reading the offers for ten stories.
-const MEANT: u32 = 26;
-const MEANT_NEAR: u32 = 50;
-const READ: u32 = 20;
-/// How often of a hundred times both, at least.
-const BOTH: u32 = 10;
+/// Whether the table has a word, in its base form.
+pub(crate) fn has_headword(word: &str) -> bool {
+    table::find(word).next().is_some()
+}
 
-/// A word and the form in which it stands.
-type WordInForm = (PackedWord, FormKind);
+/// What may take the place of a word.
+#[derive(Clone, PartialEq, Eq, Debug, Default)]
+pub struct Swaps {
+    /// What means the same, the nearest first; at most [`MOST_SWAPS`].
+    pub same: Vec<Swap>,
+    /// Other things of the same kind, which the writer may simply change to: *brown* to *red*; at most [`MOST_OF_THE_KIND`].
+    pub of_the_kind: Vec<Swap>,
+}
 
-/// Words of like meaning that can be read at a lesson, sounded out or as sight words, in the form of the word and with its capitals; the
-/// likeliest first, at most [`MOST_SWAPS`]. The text before the word, if it is known, tells a noun from a verb: *the kite*, *they light*.
-/// Cost: some judgements of words; well under a millisecond.
+/// Words and phrases that can be read at a lesson, sounded out or as sight words, in the form of the word and with its capitals. The text
+/// around the word tells a noun from a verb: *the light*, *they light*. Cost: some judgements of words; well under a millisecond.
 ///
 /// ```
 /// use untaught::{Judge, LessonIndex, Reader, Scope};
+/// use untaught_lists::{Around, swaps};
 ///
 /// let reader = Reader::default();
-/// let scope = Scope::parse("format: 1\nlessons:\n- teach: [b, i, g, s, a, d]\n", &reader).unwrap();
+/// let scope = Scope::parse("format: 1\nlessons:\n- teach: [s, a, n, d]\n", &reader).unwrap();
 /// let judge = Judge::new(&reader, &scope);
-/// assert_eq!(untaught_lists::swaps("Large", "the ", &judge, LessonIndex::FIRST), ["Big"]);
+/// let found = swaps("Beach", Around { before: "the ", after: " was hot" }, &judge, LessonIndex::FIRST);
+/// assert_eq!(found.same[0].text, "Sand");
 /// ```
 #[must_use]
-pub fn swaps(word: &str, before: &str, judge: &Judge<'_>, lesson: LessonIndex) -> Vec<String> {
+pub fn swaps(word: &str, around: Around<'_>, judge: &Judge<'_>, lesson: LessonIndex) -> Swaps {
     let folded = fold_word(word);
     let (stem, owner) = folded.strip_suffix("'s").map_or((folded.as_str(), ""), |stem| (stem, "'s"));
-    if is_common(stem) {
-        return Vec::new();
-    }
-    let after = After::of(before);
-    let mut found: Vec<(Reverse<u32>, String)> = Vec::new();
-    let bases: Vec<WordInForm> = bases(stem, |word| find(word).is_some())
-        .into_iter()
-        .filter_map(|(base, form)| Some((find(&base)?, form)))
-        .collect();
-    // *found* is the past of *find*, not to found something.
-    let is_past = bases.iter().any(|(_, form)| *form == FormKind::Past) && !stem.ends_with("ed");
-    let may_be = |kind: u8, form: FormKind| {
-        form.fits(kind) && after.allows(kind, form) && !(is_past && form == FormKind::Base && kind == b'v')
-    };
-    // *leaves* may be leaves or the act of one who leaves, *left* a side or the past of *leave*: as often as each was met.
-    let met = |(word, form): WordInForm| -> u32 {
-        KINDS.iter().filter(|kind| may_be(**kind, form)).map(|kind| word.met(*kind)).sum()
-    };
-    let all: u32 = bases.iter().map(|formed| met(*formed)).sum();
-    for (base, form) in bases {
-        for kind in KINDS.into_iter().filter(|kind| may_be(*kind, form)) {
-            let meant = base.met(kind) * 100 / all.max(1);
-            for (likely, candidate) in near(base, kind, meant, |word| word.met(kind) * 100 / met((word, form)).max(1)) {
-                let fits = spellings(candidate, form).into_iter().find(|made| may_be_offered(made, judge, lesson));
-                if let Some(made) = fits.filter(|made| made != stem && candidate != base.text) {
-                    found.push((Reverse(likely), made));
-                }
+    let meanings = meanings(stem, !owner.is_empty(), around);
+    let several = meanings.len() > 1;
+    let mut found = Swaps::default();
+    for (meaning, form) in meanings {
+        let sense = if several { meaning.sense } else { "" };
+        let mut add = |phrase: &str, to: fn(&mut Swaps) -> (&mut Vec<Swap>, usize)| {
+            let Some(made) = offered(phrase, meaning.part_of_speech, form, owner, judge, lesson) else { return };
+            if made == stem || found.has(&like(word, &made)) {
+                return;
             }
-        }
-    }
-    found.sort();
-    let mut swaps: Vec<String> = Vec::new();
-    for (_, made) in found {
-        let swap = like(word, &format!("{made}{owner}"));
-        if !swaps.contains(&swap) && (owner.is_empty() || may_be_offered(&fold_word(&swap), judge, lesson)) {
-            swaps.push(swap);
-        }
-    }
-    swaps.truncate(MOST_SWAPS);
-    swaps
-}
-
-/// The words of like meaning to a word of a kind, each with how often of ten thousand times both words are meant so; `meant` and `read`
-/// say how often of a hundred times the word, and a candidate, is of that kind.
-fn near(word: PackedWord, kind: u8, meant: u32, read: impl Fn(PackedWord) -> u32) -> Vec<(u32, &'static str)> {
-    let mut found = Vec::new();
-    for (_, share, group) in word.groups().filter(|(known, ..)| *known == kind) {
-        let meant = meant * u32::from(share) / 100;
-        let mut add = |group: SynonymGroup, least: u32, rarest: u8, nearness: u32| {
-            for (candidate, share) in group.words().filter(|(candidate, _)| !is_common(candidate.text)) {
-                let read = read(candidate) * u32::from(share) / 100;
-                let both = meant * read * nearness / 100;
-                if meant >= least && read >= READ && both >= BOTH * 100 && candidate.class <= rarest {
-                    found.push((both, candidate.text));
-                }
+            let article = around.article().and_then(|article| changed_article(article, &made, judge));
+            let (list, most) = to(&mut found);
+            if list.len() < most {
+                list.push(Swap { text: like(word, &made), article, sense });
             }
         };
-        add(group, MEANT, RARE, 100);
-        // What is only broader or similar must be a common word.
-        group.near().for_each(|near| add(near, MEANT_NEAR, COMMON_CLASS, 70));
+        meaning.same().for_each(|phrase| add(phrase, |found| (&mut found.same, MOST_SWAPS)));
+        meaning.of_the_kind().for_each(|phrase| add(phrase, |found| (&mut found.of_the_kind, MOST_OF_THE_KIND)));
     }
     found
 }
 
-/// What the word before tells of a word.
-#[derive(Clone, Copy, PartialEq, Eq, Debug)]
-enum After {
-    /// *the*, *his*, *Gran's*: no verb follows, unless it is one that has become an adjective (*the chopped nuts*).
-    Owner,
-    /// *they*, *can*: no noun and no adjective follows.
-    Doer,
-    Anything,
-}
-
-impl After {
-    fn of(before: &str) -> After {
-        let Some(rest) = before.strip_suffix([' ', '\n']) else { return After::Anything };
-        let start = rest.rfind(char::is_whitespace).map_or(0, |at| at + 1);
-        let last = fold_word(rest[start..].trim_start_matches(|c: char| !c.is_alphabetic()));
-        let among = |list: &str| list.split(' ').any(|known| known == last);
-        if among(
-            "i he she they we you who can could will would shall should may might must let's don't didn't won't can't \
-            couldn't wouldn't doesn't i'll he'll she'll they'll we'll you'll",
-        ) {
-            After::Doer
-        } else if among("a an the my your his her its our their this these those every some no") || last.ends_with("'s")
-        {
-            After::Owner
-        } else {
-            After::Anything
-        }
+impl Swaps {
+    /// Whether nothing is offered.
+    #[must_use]
+    pub fn is_empty(&self) -> bool {
+        self.same.is_empty() && self.of_the_kind.is_empty()
     }
 
-    fn allows(self, kind: u8, form: FormKind) -> bool {
-        match self {
-            After::Owner => kind != b'v' || !matches!(form, FormKind::Base | FormKind::S),
-            After::Doer => !matches!(kind, b'n' | b'a'),
-            After::Anything => true,
-        }
+    fn has(&self, text: &str) -> bool {
+        self.same.iter().chain(&self.of_the_kind).any(|swap| swap.text == text)
     }
 }
 
-/// Whether the dictionary has a word, it is fit for children, and it can be read at the lesson.
+/// The meanings that a word may have in its sentence, each with the form in which it stands; only the likely ones, if some are.
+fn meanings(word: &str, owns: bool, around: Around<'_>) -> Vec<(Meaning, FormKind)> {
+    let known = |word: &str| table::find(&american(word)).next().is_some();
+    let mut found: Vec<(Meaning, FormKind, Likely)> = Vec::new();
+    let bases = bases(word, known);
+    // *found* is the past of *find*, not to found something; *left* is the past of *leave* or a side.
+    let is_past = bases.iter().any(|(_, form)| *form == FormKind::Past) && !word.ends_with("ed");
+    for (base, form) in bases {
+        for meaning in table::find(&american(&base)).filter(|meaning| form.fits(meaning.part_of_speech)) {
+            let part_of_speech = meaning.part_of_speech;
+            let unlike = is_past && form == FormKind::Base && part_of_speech == PartOfSpeech::Verb;
+            if unlike || owns && part_of_speech != PartOfSpeech::Noun {
+                continue;
+            }
+            let form = if form == FormKind::Past && around.wants_participle() { FormKind::Participle } else { form };
+            let likely = around.likely(part_of_speech, form);
+            found.push((meaning, form, likely));
+        }
+    }
+    let best = found.iter().map(|(.., likely)| *likely).max().unwrap_or(Likely::No);
+    found.retain(|(.., likely)| *likely == best && best != Likely::No);
+    found.into_iter().map(|(meaning, form, _)| (meaning, form)).collect()
+}
+
+/// A word of the table for one in British spelling: *color* for *colour*.
+fn american(word: &str) -> std::borrow::Cow<'_, str> {
+    if table::find(word).next().is_some() {
+        return word.into();
+    }
+    for (british, american) in
+        [("our", "or"), ("re", "er"), ("ise", "ize"), ("yse", "yze"), ("grey", "gray"), ("ll", "l")]
+    {
+        if word.contains(british) {
+            let other = word.replacen(british, american, 1);
+            if table::find(&other).next().is_some() {
+                return other.into();
+            }
+        }
+    }
+    word.into()
+}
+
+/// A phrase of the table as it is offered, if it can be read and is fit.
+fn offered(
+    phrase: &str,
+    part_of_speech: PartOfSpeech,
+    form: FormKind,
+    owner: &str,
+    judge: &Judge<'_>,
+    lesson: LessonIndex,
+) -> Option<String> {
+    // *the cup of milk's* is nobody's English.
+    if !owner.is_empty() && phrase.contains(' ') {
+        return None;
+    }
+    let is_word = |word: &str| is_fit(word, Purpose::OfferedForMeaning) && judge.reader().spells(word);
+    let made = phrase::in_form(phrase, part_of_speech, form, is_word)? + owner;
+    made.split(' ').all(|word| may_be_offered(word, judge, lesson)).then_some(made)
+}
+
+/// Whether a word is fit for children and can be read at the lesson, in each of its readings.
 fn may_be_offered(word: &str, judge: &Judge<'_>, lesson: LessonIndex) -> bool {
-    if !is_fit(word, Purpose::OfferedForMeaning) {
-        return false;
-    }
     let verdict = judge.judge(word);
     let sounds = verdict.word.readings.first().and_then(heard).unwrap_or_default();
     if !is_fit_as_heard(word, &sounds, Purpose::OfferedForMeaning) {
@@ -180,6 +180,22 @@ fn may_be_offered(word: &str, judge: &Judge<'_>, lesson: LessonIndex) -> bool {
     (verdict.word.origin == WordOrigin::Dictionary || word.ends_with("'s"))
         && matches!(status, Status::Decodable | Status::Sight)
         && verdict.other_reading(lesson).is_none()
+}
+
+/// The article that has to stand before a phrase, if it is not the one that does.
+fn changed_article(written: &str, phrase: &str, judge: &Judge<'_>) -> Option<&'static str> {
+    let first = phrase.split(' ').next().unwrap_or_default();
+    let read = judge.reader().read(first);
+    let starts = read.readings.first().and_then(|reading| reading.parts.first());
+    // *a unit*: the first sound is a y.
+    let vowel = starts.is_some_and(|part| part.is_vowel() && !part.arpabet().starts_with(['Y', 'W']));
+    match (written, vowel) {
+        ("a", true) => Some("an"),
+        ("A", true) => Some("An"),
+        ("an", false) => Some("a"),
+        ("An" | "AN", false) => Some("A"),
+        _ => None,
+    }
 }
 
 /// A word with the capitals of another.
@@ -195,105 +211,93 @@ fn like(written: &str, word: &str) -> String {
     let mut rest = word.chars();
     rest.next().map_or_else(String::new, |first| first.to_uppercase().chain(rest).collect())
 }
-
 #[cfg(test)]
 mod tests {
     use super::*;
     use untaught::{Reader, Scope};
 
-    fn swaps_at(words: &[&str], lesson: &str) -> Vec<Vec<String>> {
+    /// What is offered for the word between stars, at a lesson of the starter scope.
+    fn found(sentence: &str, lesson: &str) -> Swaps {
         let reader = Reader::default();
         let scope = Scope::embedded("starter", &reader).unwrap();
-        let judge = Judge::new(&reader, &scope);
-        let at = scope.index_of(lesson).unwrap();
-        words.iter().map(|word| swaps(word, "", &judge, at)).collect()
+        let (start, end) = (sentence.find('*').unwrap(), sentence.rfind('*').unwrap());
+        let around = Around { before: &sentence[..start], after: &sentence[end + 1..] };
+        let lesson = scope.index_of(lesson).unwrap();
+        swaps(&sentence[start + 1..end], around, &Judge::new(&reader, &scope), lesson)
+    }
+
+    fn texts(swaps: &[Swap]) -> Vec<&str> {
+        swaps.iter().map(|swap| swap.text.as_str()).collect()
     }
 
     #[test]
-    fn form_and_capitals_are_kept() {
-        let found = swaps_at(&["large", "Large", "LARGE", "stones", "shouted", "leaping"], "30");
-        assert!(found[0].contains(&"big".to_owned()), "{found:?}");
-        assert!(found[1].contains(&"Big".to_owned()), "{found:?}");
-        assert!(found[2].contains(&"BIG".to_owned()), "{found:?}");
-        assert!(found[3].contains(&"rocks".to_owned()), "{found:?}");
-        assert!(found[4].contains(&"yelled".to_owned()), "{found:?}");
-        assert!(found[5].contains(&"jumping".to_owned()), "{found:?}");
+    fn the_form_the_capitals_and_the_article_follow_the_sentence() {
+        let began = found("She *began* to run.", "25");
+        assert!(texts(&began.same).contains(&"got set") || !began.same.is_empty(), "{began:?}");
+        assert!(began.same.iter().all(|swap| !swap.text.starts_with("begin")), "{began:?}");
+        let big = found("It was *big*.", "60");
+        assert!(big.same.iter().all(|swap| swap.article.is_none()), "{big:?}");
+        let bears = found("The *Animals* ran.", "25");
+        assert!(bears.of_the_kind.iter().chain(&bears.same).all(|swap| swap.text.starts_with(char::is_uppercase)));
+        // *an apple* becomes *a plum*.
+        let apple = found("He had an *apple*.", "25");
+        let articles: Vec<Option<&str>> = apple.of_the_kind.iter().map(|swap| swap.article).collect();
+        assert!(!articles.is_empty() && articles.iter().all(|article| *article == Some("a")), "{apple:?}");
+        assert!(apple.of_the_kind[0].with_article().starts_with("a "), "{apple:?}");
     }
 
     #[test]
-    fn a_noun_is_not_swapped_as_a_verb_nor_a_rare_meaning_offered() {
+    fn every_phrase_of_the_table_is_of_ordinary_fit_words() {
         let reader = Reader::default();
-        let scope = Scope::embedded("starter", &reader).unwrap();
-        let judge = Judge::new(&reader, &scope);
-        let at = scope.index_of("40").unwrap();
-        let offered = |before: &str, word: &str, swap: &str| swaps(word, before, &judge, at).contains(&swap.to_owned());
-        // The word before tells.
-        for (before, word, swap) in
-            [("Go to the ", "ferry", "bring"), ("“The ", "seal", "shut"), ("Tam\u{2019}s ", "hedge", "evade")]
-        {
-            assert!(!offered(before, word, swap), "{before}{word}: {swap}");
-        }
-        assert!(offered("They ", "jump", "spring") && !offered("The ", "jump", "spring"));
-        // Seldom met as a verb, or in that meaning.
-        for (word, swap) in
-            [("book", "request"), ("cart", "drag"), ("shook", "barrel"), ("old", "past"), ("flat", "box")]
-        {
-            assert!(!offered("", word, swap), "{word}: {swap}");
-        }
-    }
-
-    #[test]
-    fn what_stands_before_is_read_to_its_last_word() {
-        for (before, after) in [
-            ("the ", After::Owner),
-            ("(The\n", After::Owner),
-            ("Gran's ", After::Owner),
-            ("Gran’s ", After::Owner),
-            ("Let's ", After::Doer),
-            ("“They ", After::Doer),
-            ("the, ", After::Anything),
-            ("the", After::Anything),
-            ("run ", After::Anything),
-            ("é ", After::Anything),
-            (" ", After::Anything),
-            ("", After::Anything),
-        ] {
-            assert_eq!(After::of(before), after, "{before:?}");
-        }
-    }
-
-    #[test]
-    fn only_readable_words_are_offered_and_few() {
-        let reader = Reader::default();
-        let scope = Scope::embedded("starter", &reader).unwrap();
-        let judge = Judge::new(&reader, &scope);
-        for (word, lesson) in
-            [("knight", "21"), ("beautiful", "26"), ("hurried", "31"), ("enormous", "41"), ("tiny", "16")]
-        {
-            let lesson = scope.index_of(lesson).unwrap();
-            let found = swaps(word, "", &judge, lesson);
-            assert!(found.len() <= MOST_SWAPS);
-            for swap in &found {
-                assert!(may_be_offered(swap, &judge, lesson), "{word}: {swap}");
+        let mut unknown = Vec::new();
+        let mut meanings = 0;
+        for meaning in table::all() {
+            meanings += 1;
+            for phrase in meaning.same().chain(meaning.of_the_kind()) {
+                for word in phrase.split(' ').map(|word| word.strip_suffix('*').unwrap_or(word)) {
+                    if !reader.spells(word) {
+                        unknown.push(format!("{}: {phrase}", meaning.word));
+                    }
+                    assert!(is_fit(word, Purpose::OfferedForMeaning), "{}: {phrase}", meaning.word);
+                }
             }
         }
-        for word in ["the", "", "splunked"] {
-            assert_eq!(swaps(word, "", &judge, scope.last()), [""; 0]);
-        }
+        assert!(unknown.is_empty(), "{unknown:?}");
+        assert!(meanings > 900, "{meanings}");
     }
 
+    /// In every form of every headword: all that is offered can be read and is fit, and there is not too much of it.
     #[test]
-    fn nothing_unfit_is_offered_for_any_word() {
+    fn only_readable_fit_words_are_offered_and_few() {
         let reader = Reader::default();
         let scope = Scope::embedded("starter", &reader).unwrap();
         let judge = Judge::new(&reader, &scope);
         let mut offered = 0;
-        for word in packed::words() {
-            for swap in swaps(word.text, "", &judge, scope.last()) {
-                assert!(is_fit(&swap, Purpose::OfferedForMeaning), "{}: {swap}", word.text);
-                offered += 1;
+        for lesson in ["15", "30", "60"] {
+            let lesson = scope.index_of(lesson).unwrap();
+            let mut last = "";
+            for meaning in table::all() {
+                if std::mem::replace(&mut last, meaning.word) == meaning.word {
+                    continue;
+                }
+                for form in [FormKind::Base, FormKind::Plural, FormKind::Past, FormKind::Ing, FormKind::Est] {
+                    let Some(word) = forms::spellings(meaning.word, form).into_iter().next() else { continue };
+                    let found = swaps(&word, Around::default(), &judge, lesson);
+                    assert!(found.same.len() <= MOST_SWAPS && found.of_the_kind.len() <= MOST_OF_THE_KIND, "{word}");
+                    for swap in found.same.iter().chain(&found.of_the_kind) {
+                        assert!(swap.text != word, "{word}");
+                        for part in swap.text.split(' ') {
+                            assert!(is_fit(part, Purpose::OfferedForMeaning), "{word}: {swap:?}");
+                            assert!(may_be_offered(part, &judge, lesson), "{word}: {swap:?}");
+                        }
+                        offered += 1;
+                    }
+                }
             }
         }
-        assert!(offered > 3000, "{offered}");
+        assert!(offered > 5_000, "{offered}");
+        for word in ["", "splunked", "the cat", "é"] {
+            assert!(swaps(word, Around::default(), &judge, scope.last()).is_empty(), "{word}");
+        }
     }
 }

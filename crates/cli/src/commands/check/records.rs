@@ -2,10 +2,12 @@
 //! that handle large bodies of text can pipe them through. Every line in has its line out, a faulty one too.
 
 use std::collections::BTreeMap;
+use std::fmt;
 use std::fs::File;
 use std::io::{self, BufRead, BufReader, IsTerminal as _, Read as _};
 use std::path::Path;
 
+use serde::de::{Error as _, MapAccess, Visitor};
 use serde::{Deserialize, Deserializer};
 use serde_json::Value;
 use serde_json::value::RawValue;
@@ -19,20 +21,53 @@ use crate::reports::check::line as report_line;
 use crate::settings::RunSettings;
 use crate::texts::{Source, Worker};
 
-#[derive(Deserialize)]
-#[serde(deny_unknown_fields)]
+/// A record as it came.
 struct Record {
-    /// As it was written: it comes back so.
-    #[serde(default, deserialize_with = "as_written")]
-    id: Option<Box<RawValue>>,
     text: String,
-    #[serde(default)]
     lesson: Option<Value>,
+    /// Its other members, as they were written: they come back.
+    others: BTreeMap<String, Box<RawValue>>,
 }
 
-/// A value that is there, even if it is null.
-fn as_written<'de, D: Deserializer<'de>>(from: D) -> Result<Option<Box<RawValue>>, D::Error> {
-    Box::<RawValue>::deserialize(from).map(Some)
+/// The members of an object as they were written; none of them twice.
+struct Members(BTreeMap<String, Box<RawValue>>);
+
+impl<'de> Deserialize<'de> for Members {
+    fn deserialize<D: Deserializer<'de>>(from: D) -> Result<Members, D::Error> {
+        from.deserialize_map(MembersVisitor)
+    }
+}
+
+struct MembersVisitor;
+
+impl<'de> Visitor<'de> for MembersVisitor {
+    type Value = Members;
+
+    fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str("an object")
+    }
+
+    fn visit_map<A: MapAccess<'de>>(self, mut map: A) -> Result<Members, A::Error> {
+        let mut members = BTreeMap::new();
+        while let Some((name, value)) = map.next_entry::<String, Box<RawValue>>()? {
+            if members.contains_key(&name) {
+                return Err(A::Error::custom(format!("it has two members `{}`", excerpt(&name))));
+            }
+            members.insert(name, value);
+        }
+        Ok(Members(members))
+    }
+}
+
+impl Record {
+    /// Takes a record from its members; the id is taken already.
+    fn of(mut members: BTreeMap<String, Box<RawValue>>) -> Result<Record, String> {
+        let text = members.remove("text").ok_or("it has no member `text`")?;
+        let text = serde_json::from_str(text.get()).map_err(|_| "its member `text` is no text")?;
+        let lesson = members.remove("lesson").map(|lesson| serde_json::from_str(lesson.get()));
+        let lesson = lesson.transpose().map_err(|_| "its member `lesson` cannot be read")?;
+        Ok(Record { text, lesson, others: members })
+    }
 }
 
 /// The longest record that is read, in bytes: no story is so long.
@@ -152,24 +187,27 @@ impl Stream {
         if self.faulty <= COMPLAINTS {
             complain_of(&error);
         }
-        run.fail(id, error)
+        run.fail_record(id, error)
     }
 
     fn one(&mut self, run: &mut CheckRun<'_>, name: &str, line: &[u8], settings: &RunSettings) -> Result<(), Failure> {
-        let record: Record = match serde_json::from_slice(line) {
-            Ok(record) => record,
+        let shape = |what: &str| {
+            format!("{name}: a record must be an object with \"text\", and may have \"id\" and \"lesson\": {what}")
+        };
+        let Members(mut members) = match serde_json::from_slice(line) {
+            Ok(members) => members,
             Err(error) => {
                 // The place is the record's, not the stream's.
                 let error = error.to_string();
                 let what = error.split(" at line ").next().unwrap_or(&error);
-                let message =
-                    format!("{name}: a record must be an object with \"text\", \"id\" and \"lesson\": {what}");
-                let members: Option<BTreeMap<String, Box<RawValue>>> = serde_json::from_slice(line).ok();
-                let id = members.and_then(|mut members| members.remove("id"));
-                return self.fail(run, id.as_deref(), name, message);
+                return self.fail(run, None, name, shape(what));
             }
         };
-        let id = record.id;
+        let id = members.remove("id");
+        let record = match Record::of(members) {
+            Ok(record) => record,
+            Err(what) => return self.fail(run, id.as_deref(), name, shape(&what)),
+        };
         let done = lesson(record.lesson.as_ref()).map_err(Message::from).and_then(|lesson| {
             let document = untaught_documents::read(Kind::Text, record.text.into_bytes());
             let document: Document = document.map_err(|problem| format!("the text {problem}"))?;
@@ -183,7 +221,7 @@ impl Stream {
                 self.fail(run, id.as_deref(), name, message)
             }
             Ok(checked) => {
-                let piece = report_line(&checked, run.args.every_word, id.as_deref())?;
+                let piece = report_line(&checked, run.args.every_word, id.as_deref(), &record.others)?;
                 run.put(TextOutcome { met: checked.met(), note: None, summary: None }, &piece)
             }
         }

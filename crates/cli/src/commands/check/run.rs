@@ -21,6 +21,8 @@ pub(super) struct CheckRun<'a> {
     pub(super) format: &'a dyn Format,
     pub(super) sink: Sink,
     totals: RunTotals,
+    /// Records that could not be checked and have a line that says so: the run itself went well.
+    faulty_records: usize,
     /// Whether a piece has been written.
     any: bool,
 }
@@ -29,12 +31,12 @@ impl<'a> CheckRun<'a> {
     /// Begins the report.
     pub(super) fn begin(args: &'a CheckArgs, format: &'a dyn Format, mut sink: Sink) -> Result<CheckRun<'a>, Failure> {
         sink.write(format.head().as_bytes())?;
-        Ok(CheckRun { args, format, sink, totals: RunTotals::default(), any: false })
+        Ok(CheckRun { args, format, sink, totals: RunTotals::default(), faulty_records: 0, any: false })
     }
 
     /// Whether to go on: not after a failure with `--fail-fast`.
     pub(super) fn goes_on(&self) -> bool {
-        !(self.args.fail_fast && self.totals.short + self.totals.failed > 0)
+        !(self.args.fail_fast && self.totals.short + self.totals.failed + self.faulty_records > 0)
     }
 
     /// Writes the report on a text.
@@ -67,6 +69,16 @@ impl<'a> CheckRun<'a> {
         Ok(())
     }
 
+    /// Reports a record that could not be checked.
+    pub(super) fn fail_record(&mut self, id: Option<&RawValue>, error: ErrorReport) -> Result<(), Failure> {
+        self.fail(id, error)?;
+        if !self.args.strict {
+            self.totals.failed -= 1;
+            self.faulty_records += 1;
+        }
+        Ok(())
+    }
+
     /// Ends the report.
     pub(super) fn end(mut self) -> Result<Outcome, Failure> {
         let tail = self.format.tail(&self.totals)?;
@@ -82,6 +94,7 @@ impl<'a> CheckRun<'a> {
             self.sink.write(&tail)?;
         }
         self.sink.close()?;
-        Ok(Outcome::of(self.totals.failed, self.totals.short))
+        let outcome = Outcome::of(self.totals.failed, self.totals.short + self.faulty_records);
+        Ok(if self.args.exit_zero && outcome == Outcome::Short { Outcome::Met } else { outcome })
     }
 }

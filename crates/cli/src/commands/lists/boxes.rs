@@ -5,7 +5,7 @@ use untaught::{Reader, fold_word, tokens};
 use untaught_lists::{Boxes, boxes};
 
 use crate::args::{BoxFormat, BoxesArgs};
-use crate::output::{self, DIM, Failure, Outcome, STRONG, Sink, one_line};
+use crate::output::{self, DIM, Failure, Outcome, STRONG, Sink, complain, one_line};
 
 pub(crate) fn run(args: &BoxesArgs) -> Result<Outcome, Failure> {
     let reader = Reader::new(args.accent);
@@ -13,22 +13,28 @@ pub(crate) fn run(args: &BoxesArgs) -> Result<Outcome, Failure> {
     if let Some(count) = args.blank {
         made.push(Boxes::blank(usize::from(count)));
     }
+    // The other words have their boxes all the same.
+    let mut outcome = Outcome::Met;
+    let mut fail = |message: String| {
+        complain(message);
+        outcome = Outcome::Failed;
+    };
     for argument in &args.words {
-        let before = made.len();
+        let mut found = false;
         let words = tokens(argument).map(|token| fold_word(&argument[token.span]));
         for word in words.filter(|word| word.chars().any(char::is_alphabetic)) {
             let read = reader.read(&word);
             let boxed = read.readings.iter().find_map(|reading| boxes(&word, reading));
-            let boxed = boxed.ok_or_else(|| {
-                Failure::Message(format!(
-                    "“{}” is irregular, so it has no boxes: teach it as a sight word",
-                    excerpt(&word)
-                ))
-            })?;
-            made.push(boxed);
+            found = true;
+            match boxed {
+                Some(boxed) => made.push(boxed),
+                None => {
+                    fail(format!("“{}” is irregular, so it has no boxes: teach it as a sight word", excerpt(&word)))
+                }
+            }
         }
-        if made.len() == before {
-            return Err(Failure::Message(format!("“{}” is not a word", excerpt(argument))));
+        if !found {
+            fail(format!("“{}” is not a word", excerpt(argument)));
         }
     }
     match args.format {
@@ -56,5 +62,5 @@ pub(crate) fn run(args: &BoxesArgs) -> Result<Outcome, Failure> {
             sink.close()?;
         }
     }
-    Ok(Outcome::Met)
+    Ok(outcome)
 }

@@ -55,7 +55,7 @@ impl ListLesson {
 
     /// Reads patterns as they were typed.
     fn patterns(&self, written: &[String]) -> Result<Vec<Pattern>, Failure> {
-        let reader = self.reader.for_scope(&self.scope);
+        let reader = self.reader.for_scope(self.scope);
         let read = written.iter().map(|text| Pattern::parse(text, reader));
         read.collect::<Result<_, String>>().map_err(Failure::Message)
     }

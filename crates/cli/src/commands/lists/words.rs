@@ -1,11 +1,12 @@
 //! `untaught words`.
 
 use serde::Serialize;
-use untaught_lists::{Bank, WordFilter, WordRow};
+use untaught::Part;
+use untaught_lists::{Bank, Shape, WordFilter, WordRow};
 
 use super::ListLesson;
-use crate::args::{TextOrJson, WordsArgs};
-use crate::output::{self, DIM, Failure, Outcome, STRONG, Sink, complain, one_line};
+use crate::args::{ListFormat, WordsArgs};
+use crate::output::{self, DIM, Failure, Outcome, STRONG, Sink, complain, one_line, table};
 
 #[derive(Serialize)]
 struct WordsReport<'a> {
@@ -36,7 +37,8 @@ pub(crate) fn run(args: &WordsArgs) -> Result<Outcome, Failure> {
     let found = words.len();
     words.truncate(args.limit);
     let labels = focus.map(|focus| focus.labels).unwrap_or_default();
-    if args.format == TextOrJson::Json {
+    let mut sink = Sink::open(args.output.as_deref(), args.format == ListFormat::Text)?;
+    if args.format == ListFormat::Json {
         let root = WordsReport {
             format: 1,
             scope: at.scope.title(),
@@ -45,7 +47,25 @@ pub(crate) fn run(args: &WordsArgs) -> Result<Outcome, Failure> {
             found,
             words: words.iter().map(|word| WordRow::of(word, at.scope)).collect(),
         };
-        output::json(&root)?;
+        sink.write_json(&root)?;
+        sink.close()?;
+        return Ok(Outcome::Met);
+    }
+    if args.format == ListFormat::Csv {
+        sink.write(&table::headings(&["word", "spelling", "ipa", "sounds", "syllables", "shape", "lesson"])?)?;
+        for word in &words {
+            let parts: Vec<&str> = word.reading.parts.iter().map(Part::spelling).collect();
+            sink.write(&table::row(&[
+                &word.word,
+                &parts.join(" "),
+                &word.reading.ipa(),
+                &word.sounds.len().to_string(),
+                &word.reading.syllables().to_string(),
+                &Shape::of(&word.sounds).to_string(),
+                at.scope.id(word.first),
+            ])?)?;
+        }
+        sink.close()?;
         return Ok(Outcome::Met);
     }
     let practise = if labels.is_empty() { String::new() } else { format!(" that practise {}", labels.join(", ")) };
@@ -54,7 +74,6 @@ pub(crate) fn run(args: &WordsArgs) -> Result<Outcome, Failure> {
         complain(format!("no common word that {practise}matches these options can be sounded out at {}", at.named()));
         return Ok(Outcome::Short);
     }
-    let mut sink = Sink::open(None, true)?;
     let head = format!("Words{practise} at {}", at.named());
     let some = if found > words.len() {
         format!(", the {} most common of {found}", words.len())

@@ -6,7 +6,7 @@ use untaught::{Finding, messages};
 
 use super::format::{Format, RunTotals};
 use crate::analysis::{CheckedText, Detail};
-use crate::output::table;
+use crate::output::table::{self, percent, truth};
 
 /// A row for each text.
 pub(super) struct TextRows;
@@ -17,8 +17,8 @@ impl Format for TextRows {
     }
 
     fn head(&self) -> String {
-        let columns = "file,scope,lesson,met,words,decodable,sight,story,untaught,uncounted,percent decodable,percent readable,\
-                       percent focus,untaught words";
+        let columns = "file,scope,lesson,met,words,decodable,sight,story,untaught,uncounted,percent_decodable,percent_readable,\
+                       percent_focus,untaught_words";
         format!("{columns}\r\n")
     }
 
@@ -31,7 +31,7 @@ impl Format for TextRows {
             &checked.source.name,
             checked.plan.scope.title(),
             checked.lesson_id(),
-            if checked.met() { "yes" } else { "no" },
+            truth(checked.met()),
             &number(counts.words),
             &number(counts.decodable),
             &number(counts.sight),
@@ -59,7 +59,7 @@ impl Format for WordRows {
     }
 
     fn head(&self) -> String {
-        "file,scope,lesson,word,times,line or paragraph,column,needs,readable from lesson,likely name,by its letters\r\n".to_owned()
+        "file,scope,lesson,word,times,line,column,needs,first_readable,likely_name,by_letters\r\n".to_owned()
     }
 
     fn piece(&self, checked: &CheckedText) -> io::Result<Vec<u8>> {
@@ -70,7 +70,6 @@ impl Format for WordRows {
             let needs: Vec<String> =
                 finding.needs.iter().map(|need| messages::need(need, checked.plan.scope)).collect();
             let first = report.distinct[finding.type_number].verdict.first_readable();
-            let yes = |is: bool| if is { "yes" } else { "no" };
             out.extend(table::row(&[
                 &checked.source.name,
                 checked.plan.scope.title(),
@@ -81,8 +80,8 @@ impl Format for WordRows {
                 &extents[0].start.column.to_string(),
                 &needs.join(" + "),
                 checked.id(first).unwrap_or("never"),
-                yes(finding.likely_name),
-                yes(finding.by_letters),
+                truth(finding.likely_name),
+                truth(finding.by_letters),
             ])?);
         }
         Ok(out)
@@ -91,8 +90,4 @@ impl Format for WordRows {
     fn tail(&self, _: &RunTotals) -> io::Result<Vec<u8>> {
         Ok(Vec::new())
     }
-}
-
-pub(super) fn percent(percent: Option<f64>) -> String {
-    messages::rounded(percent).map_or_else(String::new, |percent| percent.to_string())
 }

@@ -46,7 +46,7 @@ pub(super) fn text(checked: &CheckedText, every_word: bool) -> TextReport<'_> {
         file: &checked.source.name,
         met: Some(checked.met()),
         every_word,
-        suggestions: checked.suggestions.as_deref(),
+        replacements: checked.replacements.as_deref(),
         plan: checked
             .mending
             .as_ref()

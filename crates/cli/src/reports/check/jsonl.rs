@@ -1,5 +1,6 @@
 //! The report for programs, a line for each text. `scope-files/check.schema.json` says what a line is (`#/$defs/line`).
 
+use std::collections::BTreeMap;
 use std::io;
 
 use serde::Serialize;
@@ -24,7 +25,7 @@ impl Format for Jsonl {
     }
 
     fn piece(&self, checked: &CheckedText) -> io::Result<Vec<u8>> {
-        line(checked, self.every_word, None)
+        line(checked, self.every_word, None, &BTreeMap::new())
     }
 
     fn error(&self, id: Option<&RawValue>, error: &ErrorReport) -> io::Result<Option<Vec<u8>>> {
@@ -39,9 +40,14 @@ impl Format for Jsonl {
     }
 }
 
-/// The line of one text; of a text that came in as a record, with its id.
-pub(crate) fn line(checked: &CheckedText, every_word: bool, id: Option<&RawValue>) -> io::Result<Vec<u8>> {
-    let mut out = output::json_bytes(&TextLine { format: FORMAT, id, text: text(checked, every_word) })?;
+/// The line of one text; of a text that came in as a record, with its id and the members of the record that mean nothing here.
+pub(crate) fn line(
+    checked: &CheckedText,
+    every_word: bool,
+    id: Option<&RawValue>,
+    record: &BTreeMap<String, Box<RawValue>>,
+) -> io::Result<Vec<u8>> {
+    let mut out = output::json_bytes(&TextLine { format: FORMAT, id, record, text: text(checked, every_word) })?;
     out.push(b'\n');
     Ok(out)
 }
@@ -51,6 +57,9 @@ struct TextLine<'a> {
     format: u32,
     #[serde(skip_serializing_if = "Option::is_none")]
     id: Option<&'a RawValue>,
+    /// In an object of their own: none of them is taken for a member of the report.
+    #[serde(skip_serializing_if = "BTreeMap::is_empty")]
+    record: &'a BTreeMap<String, Box<RawValue>>,
     #[serde(flatten)]
     text: TextReport<'a>,
 }

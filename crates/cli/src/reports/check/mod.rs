@@ -15,6 +15,7 @@ mod sarif;
 mod sentences;
 mod summary;
 mod text;
+mod untaught_words;
 
 pub(crate) use format::{Format, RunTotals};
 pub(crate) use formats::chosen;

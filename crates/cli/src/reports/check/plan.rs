@@ -3,12 +3,17 @@
 use std::io::{self, Write};
 
 use untaught::{MendingPlan, MendingStep, Remedy, messages};
+use untaught_lists::{Swap, Swaps};
 
+use super::untaught_words::listed;
 use crate::analysis::{CheckedText, Mending};
 use crate::output::{DIM, STRONG, count, one_line};
 
 /// Steps that are shown.
 const STEPS: usize = 12;
+
+/// Swaps that are shown for a step.
+const SWAPS: usize = 4;
 
 pub(super) fn print(out: &mut impl Write, checked: &CheckedText, mending: &Mending) -> io::Result<()> {
     if let Some(plan) = &mending.plan {
@@ -36,7 +41,7 @@ fn steps(out: &mut impl Write, checked: &CheckedText, plan: &MendingPlan) -> io:
         };
         let times = if *count > 1 { format!(" ({count} times)") } else { String::new() };
         let instead = checked.suggestions.as_ref().and_then(|all| all.get(*finding)).filter(|all| !all.is_empty());
-        let instead = instead.map_or_else(String::new, |all| format!("; or: {}", all.join(", ")));
+        let instead = instead.map_or_else(String::new, |all| format!("; or: {}", few(all)));
         let why = if why.is_empty() { instead } else { format!(": it {why}{instead}") };
         let readable = messages::percent(Some(*readable));
         writeln!(
@@ -60,6 +65,12 @@ fn steps(out: &mut impl Write, checked: &CheckedText, plan: &MendingPlan) -> io:
         (None, None) => {}
     }
     to_paste(out, checked, plan)
+}
+
+/// The first few swaps of a word, those of the same meaning first.
+fn few(swaps: &Swaps) -> String {
+    let swaps: Vec<Swap> = swaps.same.iter().chain(&swaps.of_the_kind).take(SWAPS).cloned().collect();
+    listed(&swaps)
 }
 
 /// A word as it is shown: a name as it is written in the text.

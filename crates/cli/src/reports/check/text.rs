@@ -1,12 +1,11 @@
 //! The report for a teacher.
 
-use std::collections::BTreeMap;
 use std::io::{self, Write};
 
-use untaught::{Counts, Finding, LessonIndex, Need, measures, messages};
+use untaught::{Counts, measures, messages};
 
 use super::format::{Format, RunTotals};
-use super::plan;
+use super::{plan, untaught_words};
 use crate::analysis::{CheckedText, Detail, Threshold};
 use crate::output::{DIM, STRONG, TAUGHT, UNTAUGHT, count, one_line};
 
@@ -20,13 +19,13 @@ pub(super) struct Text {
 
 impl Format for Text {
     fn detail(&self) -> Detail {
-        Detail { suggestions: self.suggest, mending: self.plan, ..Detail::default() }
+        Detail { suggestions: self.suggest || self.plan, mending: self.plan, ..Detail::default() }
     }
 
     fn piece(&self, checked: &CheckedText) -> io::Result<Vec<u8>> {
         let mut out = Vec::new();
         if !(self.quiet && checked.met()) {
-            print(&mut out, checked, self.measures)?;
+            self.print(&mut out, checked)?;
         }
         Ok(out)
     }
@@ -52,117 +51,68 @@ impl Format for Text {
 /// Lines named for each word.
 const LINES: usize = 8;
 
-fn print(out: &mut Vec<u8>, checked: &CheckedText, with_measures: bool) -> io::Result<()> {
-    let scope = checked.plan.scope;
-    let report = &checked.report;
-    let lesson = checked.lesson_id();
-    let title = scope.lesson(report.lesson).map_or("", |lesson| lesson.title.as_str());
-    let title = if title.is_empty() { String::new() } else { format!(" ({title})") };
-    let name = if checked.source.name == "-" { "The story" } else { &checked.source.name };
-    writeln!(
-        out,
-        "{STRONG}{}{STRONG:#} at lesson {}{} of {}",
-        one_line(name),
-        one_line(lesson),
-        one_line(&title),
-        one_line(scope.title())
-    )?;
-    if checked.plan.set_lesson().is_none() {
-        writeln!(out, "{DIM}No lesson was given, so the last one is used; choose one with --lesson ID.{DIM:#}")?;
+impl Text {
+    fn print(&self, out: &mut Vec<u8>, checked: &CheckedText) -> io::Result<()> {
+        let scope = checked.plan.scope;
+        let report = &checked.report;
+        let lesson = checked.lesson_id();
+        let title = scope.lesson(report.lesson).map_or("", |lesson| lesson.title.as_str());
+        let title = if title.is_empty() { String::new() } else { format!(" ({title})") };
+        let name = if checked.source.name == "-" { "The story" } else { &checked.source.name };
+        writeln!(
+            out,
+            "{STRONG}{}{STRONG:#} at lesson {}{} of {}",
+            one_line(name),
+            one_line(lesson),
+            one_line(&title),
+            one_line(scope.title())
+        )?;
+        if checked.plan.set_lesson().is_none() {
+            writeln!(out, "{DIM}No lesson was given, so the last one is used; choose one with --lesson ID.{DIM:#}")?;
+        }
+        let counts = &report.tokens;
+        if counts.words == 0 {
+            writeln!(out, "It has no words.\n")?;
+            return Ok(());
+        }
+        writeln!(out)?;
+        row(out, "decodable", counts.decodable, counts)?;
+        row(out, "readable", counts.words - counts.untaught, counts)?;
+        writeln!(
+            out,
+            "             {DIM}({} decodable + {} sight + {} story){DIM:#}",
+            counts.decodable, counts.sight, counts.story
+        )?;
+        let types = &report.types;
+        writeln!(
+            out,
+            "  different words: {} of {} decodable ({}), {} readable ({})",
+            types.decodable,
+            types.words,
+            messages::percent(types.percent_decodable()),
+            types.words - types.untaught,
+            messages::percent(types.percent_readable())
+        )?;
+        if counts.uncounted > 0 {
+            let more = if types.uncounted > report.uncounted.len() { ", …" } else { "" };
+            writeln!(out, "  not counted: {} ({}{more})", counts.uncounted, one_line(&report.uncounted.join(", ")))?;
+        }
+        writeln!(out)?;
+        untaught_words::print(out, checked, self.suggest)?;
+        notes(out, checked)?;
+        if self.measures {
+            published(out, checked)?;
+        }
+        if let Some(mending) = &checked.mending {
+            plan::print(out, checked, mending)?;
+        }
+        summary(out, checked, lesson)
     }
-    let counts = &report.tokens;
-    if counts.words == 0 {
-        writeln!(out, "It has no words.\n")?;
-        return Ok(());
-    }
-    writeln!(out)?;
-    row(out, "decodable", counts.decodable, counts)?;
-    row(out, "readable", counts.words - counts.untaught, counts)?;
-    writeln!(
-        out,
-        "             {DIM}({} decodable + {} sight + {} story){DIM:#}",
-        counts.decodable, counts.sight, counts.story
-    )?;
-    let types = &report.types;
-    writeln!(
-        out,
-        "  different words: {} of {} decodable ({}), {} readable ({})",
-        types.decodable,
-        types.words,
-        messages::percent(types.percent_decodable()),
-        types.words - types.untaught,
-        messages::percent(types.percent_readable())
-    )?;
-    if counts.uncounted > 0 {
-        let more = if types.uncounted > report.uncounted.len() { ", …" } else { "" };
-        writeln!(out, "  not counted: {} ({}{more})", counts.uncounted, one_line(&report.uncounted.join(", ")))?;
-    }
-    writeln!(out)?;
-    findings(out, checked)?;
-    notes(out, checked)?;
-    if with_measures {
-        published(out, checked)?;
-    }
-    if let Some(mending) = &checked.mending {
-        plan::print(out, checked, mending)?;
-    }
-    summary(out, checked, lesson)
 }
 
 fn row(out: &mut impl Write, label: &str, n: usize, counts: &Counts) -> io::Result<()> {
     let percent = messages::percent(untaught::percent(n, counts.words));
     writeln!(out, "  {label:<10} {STRONG}{percent:>7}{STRONG:#}  {n} of {}", count(counts.words, "word"))?;
-    Ok(())
-}
-
-/// A word as it is printed: no longer than a line.
-fn shortened(word: &str) -> String {
-    let short: String = word.chars().take(60).collect();
-    if short.len() < word.len() { short + "…" } else { short }
-}
-
-/// An untaught word with the lines it is in and the words that could replace it.
-type FindingLine<'r> = (&'r Finding, Vec<usize>, &'r [String]);
-
-/// What orders the groups: when the last need is met, and what the needs are called.
-type GroupKey = ((bool, Option<LessonIndex>), Vec<String>);
-
-/// The untaught words by what they need, the earliest to be taught first.
-fn findings(out: &mut impl Write, checked: &CheckedText) -> io::Result<()> {
-    let report = &checked.report;
-    let mut lines = checked.lines(report.findings.iter().map(|finding| &finding.places[..])).into_iter();
-    // In the order of the lesson at which the word's last need is met, then by name; words that no lesson reaches come last.
-    let mut groups: BTreeMap<GroupKey, Vec<FindingLine<'_>>> = BTreeMap::new();
-    for (number, finding) in report.findings.iter().enumerate() {
-        let instead = checked.suggestions.as_ref().map_or(&[][..], |suggestions| &suggestions[number]);
-        let at = lines.next().unwrap_or_default();
-        let heading = finding.needs.iter().map(|need| describe(need, checked)).collect();
-        groups.entry((finding.last_lesson(), heading)).or_default().push((finding, at, instead));
-    }
-    for ((_, heading), words) in &groups {
-        writeln!(out, "  {STRONG}{}{STRONG:#}", one_line(&heading.join("  +  ")))?;
-        for (finding, at, instead) in words {
-            let mut notes = Vec::new();
-            if finding.likely_name {
-                notes.push("possibly a name: declare it with --names");
-            }
-            if finding.by_letters {
-                notes.push("not in the dictionary: sounded out from its letters");
-            }
-            let instead = if instead.is_empty() { String::new() } else { format!("  or: {}", instead.join(", ")) };
-            let notes = if notes.is_empty() { String::new() } else { format!("  {DIM}({}){DIM:#}", notes.join("; ")) };
-            let word = &checked.text()[finding.places[0].clone()];
-            writeln!(
-                out,
-                "    {UNTAUGHT}✗ {}{UNTAUGHT:#}  {}{notes}{instead}",
-                one_line(&shortened(word)),
-                on_lines(at, finding.count, checked.unit())
-            )?;
-        }
-    }
-    if !groups.is_empty() {
-        writeln!(out)?;
-    }
     Ok(())
 }
 
@@ -219,15 +169,6 @@ fn published(out: &mut impl Write, checked: &CheckedText) -> io::Result<()> {
     }
     writeln!(out)?;
     Ok(())
-}
-
-fn describe(need: &Need, checked: &CheckedText) -> String {
-    let what = messages::need(need, checked.plan.scope);
-    match checked.id(need.lesson()) {
-        Some(id) => format!("{what}, lesson {id}"),
-        None if need.is_whole_word() => what,
-        None => format!("{what}, never taught"),
-    }
 }
 
 fn on_lines(at: &[usize], count: usize, unit: &str) -> String {

@@ -2,19 +2,16 @@
 
 use std::io;
 
-use untaught::messages;
-
 use crate::analysis::Placement;
 use crate::output::table;
 
-pub(super) const HEAD: &str =
-    "file,scope,meant for lesson,readable from lesson,words,percent readable at its lesson,stands in the way\r\n";
+pub(super) const HEAD: &str = "file,scope,lesson,first_readable,words,percent_readable,obstacles\r\n";
 
 /// The row of a text.
 pub(super) fn row(placement: &Placement) -> io::Result<Vec<u8>> {
     let checked = &placement.checked;
     let meant = placement.meant_for();
-    let percent = meant.and_then(|lesson| messages::rounded(placement.curve.percent_readable(lesson)));
+    let percent = meant.and_then(|lesson| placement.curve.percent_readable(lesson));
     let ways: Vec<String> =
         placement.obstacles.iter().map(|o| format!("{} ({})", o.label(checked.plan.scope), o.words)).collect();
     table::row(&[
@@ -23,7 +20,7 @@ pub(super) fn row(placement: &Placement) -> io::Result<Vec<u8>> {
         checked.id(meant).unwrap_or_default(),
         checked.id(placement.first).unwrap_or("never"),
         &placement.curve.words.to_string(),
-        &percent.map_or_else(String::new, |percent| percent.to_string()),
+        &table::percent(percent),
         &ways.join("; "),
     ])
 }

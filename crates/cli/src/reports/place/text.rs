@@ -27,6 +27,27 @@ fn sparkline(placement: &Placement) -> String {
     (0..last).filter(|index| (index + 1) % step == 0 || index + 1 == last).map(block).collect()
 }
 
+/// The ids of some lessons, below their blocks in the curve.
+fn scale(placement: &Placement) -> String {
+    /// Blocks from one id to the next.
+    const APART: usize = 10;
+    let lessons = placement.checked.plan.scope.lessons();
+    let step = lessons.len().div_ceil(60).max(1);
+    let mut out = String::new();
+    let mut width = 0;
+    for number in (APART..).step_by(APART).take_while(|number| number * step < lessons.len()) {
+        let id = one_line(&lessons[number * step - 1].id).into_owned();
+        // The last character is below the block.
+        let pad = number.saturating_sub(width + id.chars().count());
+        if pad > 0 || width == 0 {
+            out += &" ".repeat(pad);
+            width += pad + id.chars().count();
+            out += &id;
+        }
+    }
+    out
+}
+
 /// The report on one text.
 pub(super) fn piece(placement: &Placement) -> String {
     let mut out = String::new();
@@ -56,7 +77,7 @@ pub(super) fn piece(placement: &Placement) -> String {
         ),
         None => writeln!(
             out,
-            "{STRONG}{}{STRONG:#} does not reach what is required at any lesson of {}: {} readable, {} decodable at the last",
+            "{STRONG}{}{STRONG:#} cannot be read at any lesson of {}: {} readable, {} decodable at the last",
             one_line(name),
             one_line(plan.scope.title()),
             messages::percent(placement.curve.percent_readable(plan.scope.last())),
@@ -70,10 +91,17 @@ pub(super) fn piece(placement: &Placement) -> String {
     let last = plan.scope.lessons().last().map_or("", |lesson| lesson.id.as_str());
     let _ = writeln!(
         out,
-        "  {DIM}lesson {}{DIM:#} {} {DIM}{}   percent readable{DIM:#}",
+        "  {DIM}lesson {}{DIM:#} {} {DIM}{}   readable, from ▁ 0 % to █ 100 %{DIM:#}",
         one_line(first),
         sparkline(placement),
         one_line(last)
+    );
+    let _ = writeln!(
+        out,
+        "  {DIM}       {:width$} {}{DIM:#}",
+        "",
+        scale(placement),
+        width = one_line(first).chars().count()
     );
     let reached = MilestoneReport::all(&placement.curve, plan.scope);
     let mut parts: Vec<String> = Vec::new();
@@ -110,8 +138,11 @@ pub(super) fn piece(placement: &Placement) -> String {
         let _ = writeln!(out, "  {}", one_line(&at(placement.at)));
     }
     if readable < 100.0 || decodable.is_some() {
-        let decodable = decodable.map_or_else(String::new, |least| format!(", {least} % decodable"));
-        let _ = writeln!(out, "  {DIM}required: {} % readable{decodable}{DIM:#}", readable);
+        let from = |first| checked.id(first).map_or("at no lesson".to_owned(), |id| format!("from lesson {id}"));
+        let decodable =
+            decodable.map_or_else(String::new, |least| format!(", {least} % decodable, {}", from(placement.decodable)));
+        let readable = format!("required: {readable} % readable, {}{decodable}", from(placement.first));
+        let _ = writeln!(out, "  {DIM}{}{DIM:#}", one_line(&readable));
     }
     if !placement.obstacles.is_empty() && (placement.is_late() || placement.meant_for().is_none()) {
         let _ = writeln!(

@@ -1,0 +1,54 @@
+//! Packs the table of swaps: its lines in alphabetical order, and where the lines of each headword begin. Holds it to its form.
+
+use std::collections::BTreeSet;
+
+use crate::fitness::Fitness;
+use crate::{generate, lines};
+
+/// The files of the table.
+const FILES: [&str; 4] = ["swaps/nouns.tsv", "swaps/verbs.tsv", "swaps/describing.tsv", "swaps/other.tsv"];
+
+pub(crate) fn write(fitness: &Fitness) {
+    let mut all: Vec<String> = Vec::new();
+    for file in FILES {
+        let found = lines(file);
+        assert!(found.is_sorted_by(|one, other| headword(one) <= headword(other)), "data/{file}: not in order");
+        found.iter().for_each(|line| check(file, line, fitness));
+        all.extend(found);
+    }
+    let distinct: BTreeSet<Vec<&str>> = all.iter().map(|line| line.split('\t').take(3).collect()).collect();
+    assert_eq!(distinct.len(), all.len(), "a headword has two lines with one part of speech and sense");
+    // The lines of a headword keep the order of the files, and in a file their own.
+    all.sort_by(|one, other| headword(one).cmp(headword(other)));
+    let mut text = String::new();
+    let mut places: Vec<u8> = Vec::new();
+    for (number, line) in all.iter().enumerate() {
+        if number == 0 || headword(&all[number - 1]) != headword(line) {
+            places.extend(u32::try_from(text.len()).expect("far smaller than 4 GiB").to_le_bytes());
+        }
+        text += line;
+        text.push('\n');
+    }
+    generate("swaps.tsv", text);
+    generate("swaps.places", places);
+}
+
+fn headword(line: &str) -> &str {
+    line.split('\t').next().unwrap_or_default()
+}
+
+fn check(file: &str, line: &str, fitness: &Fitness) {
+    let fields: Vec<&str> = line.split('\t').collect();
+    let [word, kind, _, same, of_the_kind] = fields[..] else { panic!("data/{file}: not five fields: {line}") };
+    assert!(matches!(kind, "n" | "v" | "a" | "r" | "o"), "data/{file}: no part of speech: {line}");
+    assert!(fields.iter().all(|field| !field.is_empty()) && (same, of_the_kind) != ("-", "-"), "data/{file}: {line}");
+    for offered in [same, of_the_kind] {
+        let phrases: Vec<&str> = offered.split(", ").filter(|phrase| *phrase != "-").collect();
+        assert!(phrases.len() <= 8, "data/{file}: more than eight: {line}");
+        for phrase in &phrases {
+            assert!(*phrase != word, "data/{file}: a word for itself: {line}");
+            let mut parts = phrase.split(' ').map(|part| part.strip_suffix('*').unwrap_or(part));
+            assert!(parts.all(|part| fitness.may_be_offered(part)), "data/{file}: {phrase} is unfit: {line}");
+        }
+    }
+}

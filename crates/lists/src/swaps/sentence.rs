@@ -1,0 +1,204 @@
+//! What the neighbours of a word tell of it: *the light* is a thing or a colour, *they light* is what they do.
+//!
+//! Common practice, no source: a few words before and after, no grammar. Where they tell nothing, every meaning stays possible.
+
+use untaught::fold_word;
+
+use super::forms::FormKind;
+use super::table::PartOfSpeech;
+
+/// The text around a word.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, Default)]
+pub struct Around<'t> {
+    /// The text before it, as much as there is.
+    pub before: &'t str,
+    /// The text after it.
+    pub after: &'t str,
+}
+
+/// How likely a word is meant so.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug)]
+pub(crate) enum Likely {
+    No,
+    Perhaps,
+    Yes,
+}
+
+/// What stands directly before or after a word in its sentence.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+enum Neighbour {
+    /// *the*, *his*, *Gran's*, *two*.
+    Determiner,
+    /// *they*, *can*, *don't*.
+    Doer,
+    /// *to*.
+    To,
+    /// *is*, *felt*, *very*.
+    Being,
+    /// *have*, *had*.
+    Having,
+    /// *in*, *with*.
+    Preposition,
+    /// *of*.
+    Of,
+    /// *and*, *not*, *that*.
+    Other,
+    /// The sentence or clause begins or ends here.
+    Edge,
+    /// Any other word.
+    Content,
+}
+
+const DETERMINERS: &str = "a an the my your his her its our their this these those every each some any no another both two three \
+     four five six seven eight nine ten many few all more most";
+const DOERS: &str = "i he she they we you who can could will would shall should may might must let's please don't didn't won't \
+     can't couldn't wouldn't doesn't cannot i'll he'll she'll they'll we'll you'll did does do";
+const BEING: &str = "is was are were am be been being isn't wasn't aren't weren't it's he's she's that's i'm you're we're they're feel \
+     feels felt look looks looked seem seems seemed sound sounded smell smelled taste tasted become became very so too quite really";
+const HAVING: &str = "has have had i've you've we've they've hadn't haven't hasn't having got get getting gets";
+const PREPOSITIONS: &str = "in on at with for from by under over near into onto up down off out about after before behind beside \
+     between through across around along past like until inside outside without against than";
+const OTHERS: &str = "and or but not if when while because that then as there here it him them us me what which where how just \
+     now never always again soon away back together";
+
+impl Neighbour {
+    fn of(word: &str) -> Neighbour {
+        let word = fold_word(word);
+        let among = |list: &str| list.split(' ').any(|known| known == word);
+        match () {
+            () if word.is_empty() => Neighbour::Edge,
+            () if word == "to" => Neighbour::To,
+            () if word == "of" => Neighbour::Of,
+            () if among(BEING) => Neighbour::Being,
+            () if among(DETERMINERS) || word.ends_with("'s") || word.ends_with("s'") => Neighbour::Determiner,
+            () if among(DOERS) => Neighbour::Doer,
+            () if among(HAVING) => Neighbour::Having,
+            () if among(PREPOSITIONS) => Neighbour::Preposition,
+            () if among(OTHERS) => Neighbour::Other,
+            () => Neighbour::Content,
+        }
+    }
+}
+
+impl<'t> Around<'t> {
+    /// The text around a stretch of a text, in bytes. Empty where the stretch is not one of the text.
+    #[must_use]
+    pub fn of(text: &'t str, span: &std::ops::Range<usize>) -> Around<'t> {
+        let (before, after) = (text.get(..span.start), text.get(span.end..));
+        Around { before: before.unwrap_or_default(), after: after.unwrap_or_default() }
+    }
+
+    /// The word directly before, and the one before that: empty at the edge of a clause.
+    fn words_before(self) -> [&'t str; 2] {
+        let mut rest = self.before;
+        [(); 2].map(|()| {
+            let Some(spaced) = rest.strip_suffix([' ', '\n', '\u{a0}']) else { return "" };
+            let end = spaced.trim_end_matches([' ', '\n', '\r', '\u{a0}']);
+            let start = end.rfind(|c: char| !is_letter(c)).map_or(0, |at| at + char_length(end, at));
+            rest = &end[..start];
+            &end[start..]
+        })
+    }
+
+    /// The word directly after; empty at the edge of a clause.
+    fn word_after(self) -> &'t str {
+        let Some(spaced) = self.after.strip_prefix([' ', '\n', '\r', '\u{a0}']) else { return "" };
+        let start = spaced.trim_start_matches([' ', '\n', '\r', '\u{a0}']);
+        let end = start.find(|c: char| !is_letter(c)).unwrap_or(start.len());
+        &start[..end]
+    }
+
+    /// The article directly before: *a* or *an*, as written.
+    pub(crate) fn article(self) -> Option<&'t str> {
+        let [before, _] = self.words_before();
+        let spaced = self.before.ends_with(' ') && matches!(before, "a" | "A" | "an" | "An" | "AN");
+        spaced.then_some(before)
+    }
+
+    /// How likely a word in a form is a certain part of speech here.
+    pub(crate) fn likely(self, part_of_speech: PartOfSpeech, form: FormKind) -> Likely {
+        use Likely::{No, Perhaps, Yes};
+        use PartOfSpeech::{Adjective, Adverb, Noun, Other, Verb};
+        let [before, _] = self.words_before().map(Neighbour::of);
+        let after = Neighbour::of(self.word_after());
+        let finite = matches!(form, FormKind::Base | FormKind::S);
+        // *the red kite*: the word after is what the determiner belongs to.
+        let leads_on = matches!(after, Neighbour::Content);
+        match (before, part_of_speech) {
+            // *behind the house*, but *from behind*.
+            (_, Other) if matches!(after, Neighbour::Determiner) => Yes,
+            (_, Adverb) if matches!(after, Neighbour::Edge) && before != Neighbour::Determiner => Yes,
+            (_, Other) => Perhaps,
+            (Neighbour::Determiner | Neighbour::Of, Verb) if finite => No,
+            (Neighbour::Determiner | Neighbour::Of | Neighbour::Preposition, Noun) if !leads_on => Yes,
+            (Neighbour::Determiner | Neighbour::Of | Neighbour::Preposition, Adjective) if leads_on => Yes,
+            (Neighbour::Determiner, Adverb) if !leads_on => No,
+            (Neighbour::Doer, Verb) => Yes,
+            (Neighbour::Doer, Noun | Adjective) => No,
+            (Neighbour::To, Verb) if form == FormKind::Base => Yes,
+            (Neighbour::Being, Verb) if finite => No,
+            (Neighbour::Being, Adjective) => Yes,
+            (Neighbour::Being, Verb) => Yes,
+            (Neighbour::Preposition, Verb) if finite => No,
+            (_, Verb) if matches!(after, Neighbour::Determiner) => Yes,
+            (_, Noun) if after == Neighbour::Of => Yes,
+            (Neighbour::Edge, Verb) if form == FormKind::Base && after != Neighbour::Content => Perhaps,
+            _ => Perhaps,
+        }
+    }
+
+    /// Whether a verb stands after *have* or *be* here, so that *chased* is the participle: *had chased*, *was just chased*.
+    pub(crate) fn wants_participle(self) -> bool {
+        let [before, earlier] = self.words_before().map(Neighbour::of);
+        let after_be = |neighbour| matches!(neighbour, Neighbour::Having | Neighbour::Being);
+        after_be(before) || before == Neighbour::Other && after_be(earlier)
+    }
+}
+
+fn is_letter(c: char) -> bool {
+    c.is_alphabetic() || matches!(c, '\'' | '\u{2019}')
+}
+
+fn char_length(text: &str, at: usize) -> usize {
+    text[at..].chars().next().map_or(1, char::len_utf8)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use Likely::{No, Perhaps, Yes};
+    use PartOfSpeech::{Adjective, Noun, Verb};
+
+    #[test]
+    fn the_neighbours_tell_what_a_word_is() {
+        for (sentence, part_of_speech, form, likely) in [
+            ("The *light* went out.", Noun, FormKind::Base, Perhaps),
+            ("Put the *light* on.", Noun, FormKind::Base, Yes),
+            ("Put the *light* on.", Verb, FormKind::Base, No),
+            ("They *light* a lamp.", Verb, FormKind::Base, Yes),
+            ("They *light* a lamp.", Noun, FormKind::Base, No),
+            ("The box is *light*.", Adjective, FormKind::Base, Yes),
+            ("The box is *light*.", Verb, FormKind::Base, No),
+            ("A *light* box", Adjective, FormKind::Base, Yes),
+            ("Gran’s *light* is on", Noun, FormKind::Base, Yes),
+            ("She wants to *light* it", Verb, FormKind::Base, Yes),
+            ("*light*", Noun, FormKind::Base, Perhaps),
+            ("é *light*", Noun, FormKind::Base, Perhaps),
+            ("\n*light*\n\n", Verb, FormKind::Base, Perhaps),
+        ] {
+            let start = sentence.find('*').unwrap();
+            let end = sentence.rfind('*').unwrap() + 1;
+            let around = Around::of(sentence, &(start..end));
+            assert_eq!(around.likely(part_of_speech, form), likely, "{sentence} {part_of_speech:?}");
+        }
+    }
+
+    #[test]
+    fn participles_are_known_by_their_helpers() {
+        for (before, wants) in
+            [("She had ", true), ("It was just ", true), ("She ", false), ("", false), ("had. She ", false)]
+        {
+            assert_eq!(Around { before, after: "" }.wants_participle(), wants, "{before}");
+        }
+    }
+}
