@@ -318,3 +318,39 @@ test("the served page marks as the file does", async () => {
     stop();
   }
 });
+
+test("the plan names the fewest steps, and each can be taken with a click", async () => {
+  await lesson(page, 20);
+  await paste(page, "An enormous kitten met Rosario. The kitten sat. Kitten! Then Rosario and Theodora sat.");
+  const plan = () => text("#plan");
+  assert.match(await plan(), /Plan to reach/);
+  assert.match(await plan(), /kitten \(3 times\)/);
+  await page.click('#plan button:has-text("Pre-teach the 2 names")');
+  await settled(page);
+  assert.match(await text("#figures"), /3 pre-taught/);
+  // All three at once, with the right article and capitals, and one step back.
+  await page.click('#plan li:has-text("kitten") button.chip >> nth=0');
+  await settled(page);
+  const changed = await page.inputValue("#text");
+  assert.ok(!/kitten/i.test(changed), changed);
+  await page.click("#undo");
+  await settled(page);
+  assert.match(await page.inputValue("#text"), /^An enormous kitten met Rosario\. The kitten sat\. Kitten!/);
+  await page.selectOption("#goal", "90");
+  await settled(page);
+  assert.deepEqual(page.odd, []);
+});
+
+test("a swap in read mode can be undone too", async () => {
+  await lesson(page, 20);
+  await paste(page, "It is an enormous, huge rock.");
+  await page.click("#read");
+  await page.click('#marks .u:has-text("huge")');
+  await page.click('#word .chips button:has-text("big")');
+  await settled(page);
+  assert.match(await page.inputValue("#text"), /big rock/);
+  await page.click("#undo");
+  await settled(page);
+  assert.equal(await page.inputValue("#text"), "It is an enormous, huge rock.");
+  assert.equal(await page.locator("#text").isHidden(), true);
+});

@@ -23,6 +23,8 @@ pub(crate) enum QuestionKind {
     Mark,
     /// The same as a report in plain text: [`StoryQuestion`].
     Report,
+    /// What would make enough of it readable: [`crate::plan::PlanQuestion`].
+    Plan,
     /// All about one word: [`WordQuestion`].
     Word,
     /// The front matter of a text, and its story: [`TextQuestion`].

@@ -7,7 +7,7 @@ use untaught::{Reader, Scope};
 use crate::ask::{AnyQuestion, QuestionKind, ScopeQuestion, ScopeSource, StoryQuestion, TextQuestion, WordQuestion};
 use crate::fault::FaultAnswer;
 use crate::known_scope::KnownScope;
-use crate::{lists, mark, report, scopes, story, word};
+use crate::{lists, mark, plan, report, scopes, story, word};
 
 /// Answers the page's questions, and remembers the scopes it was asked about and the words it judged against them.
 #[derive(Debug, Default)]
@@ -63,6 +63,11 @@ impl Desk {
                 let asked: StoryQuestion = read(question)?;
                 let (reader, known) = self.scope(&asked.scope)?;
                 json(&report::report(reader, known, &asked)?)
+            }
+            QuestionKind::Plan => {
+                let asked: plan::PlanQuestion = read(question)?;
+                let (reader, known) = self.scope(&asked.story.scope)?;
+                json(&plan::plan(reader, known, &asked)?)
             }
             QuestionKind::Word => {
                 let asked: WordQuestion = read(question)?;

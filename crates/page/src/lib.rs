@@ -15,6 +15,7 @@ mod fault;
 mod known_scope;
 mod lists;
 mod mark;
+mod plan;
 mod report;
 mod scopes;
 mod story;

@@ -27,16 +27,17 @@ pub(crate) struct WordAnswer {
 
 /// A word or phrase to put in its place.
 #[derive(Serialize)]
-struct SwapAnswer {
+pub(crate) struct SwapAnswer {
     text: String,
     /// The article that has to stand before it, if the one there does not fit.
     article: Option<&'static str>,
+    takes_an: bool,
     sense: &'static str,
 }
 
 impl From<Swap> for SwapAnswer {
     fn from(swap: Swap) -> SwapAnswer {
-        SwapAnswer { text: swap.text, article: swap.article, sense: swap.sense }
+        SwapAnswer { text: swap.text, article: swap.article, takes_an: swap.takes_an, sense: swap.sense }
     }
 }
 

@@ -4,6 +4,7 @@ import { by } from "./dom.js";
 import { engine } from "./engine.js";
 import { change, desk, theStory, whenChanged } from "./desk.js";
 import { drawCurve, drawLesson, startLesson } from "./curve.js";
+import { undo } from "./edit.js";
 import { drawLists } from "./lists.js";
 import { drawMarks, moved, wordAt } from "./marks.js";
 import { drawFigures, drawNotes } from "./notes.js";
@@ -100,6 +101,7 @@ function startText() {
   by("write").addEventListener("click", () => change({ reading: false }));
   by("read").addEventListener("click", () => change({ reading: true }));
   by("marks").addEventListener("click", chosenInReading);
+  by("undo").addEventListener("click", undo);
 }
 
 /** @param {MouseEvent} event */

@@ -3,6 +3,7 @@
 import { button, by, el, many } from "./dom.js";
 import { change, desk, lessonId } from "./desk.js";
 import { firstPlace } from "./marks.js";
+import { planSection } from "./plan.js";
 import { declare, showWord, undeclare } from "./word.js";
 
 /** Draws the figures above the story. */
@@ -77,7 +78,8 @@ export function drawNotes() {
   }
   const held = heldFocus(host);
   const side = [remarks(marked), preTaughtWords(), helps(marked), focusWords(marked)].filter(Boolean);
-  host.replaceChildren(untaughtWords(marked), el("div", { className: "side" }, ...side));
+  const words = el("div", { className: "side" }, untaughtWords(marked), planSection(marked, wordButton));
+  host.replaceChildren(words, el("div", { className: "side" }, ...side));
   if (held) /** @type {HTMLElement} */ (host.querySelector(`[data-key="${held}"]`) ?? host).focus({ preventScroll: true });
 }
 

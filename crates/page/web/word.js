@@ -2,6 +2,7 @@
 
 import { button, by, drawing, el } from "./dom.js";
 import { change, desk, isDeclared, lessonId, theScope } from "./desk.js";
+import { edit, fitted, replaceAll } from "./edit.js";
 import { STATUS_SAYS } from "./marks.js";
 
 let latest = 0;
@@ -174,9 +175,14 @@ function swaps(about, chosen) {
     const sense = swap.sense ? el("span", { className: "origin" }, swap.sense) : null;
     return el("li", {}, button(shown, () => replaceWord(chosen, swap)), sense);
   };
+  const many = desk.marked?.distinct.findIndex((/** @type {any} */ type) => type.word === about.word && type.count > 1) ?? -1;
+  const all = (/** @type {any} */ swap) => el("li", {}, button(`${swap.text}, all ${desk.marked.distinct[many].count}`, () => replaceAll(desk.marked, many, swap)));
+  const everywhere = many < 0 ? [] : [...about.swaps, ...about.of_the_kind].slice(0, 3).map(all);
+  const whole = everywhere.length ? [el("h3", {}, "Replace everywhere"), el("ul", { className: "chips" }, ...everywhere)] : [];
+  if (about.status === "untaught" && !about.swaps.length && !about.of_the_kind.length) return [el("p", { className: "small" }, "No swap is known for this word.")];
   const list = (/** @type {string} */ title, /** @type {any[]} */ found) =>
     found.length ? [el("h3", {}, title), el("ul", { className: "chips" }, ...found.map(one))] : [];
-  return [...list("Replace with", about.swaps), ...list("Change to another of the kind", about.of_the_kind)];
+  return [...list("Replace with", about.swaps), ...list("Change to another of the kind", about.of_the_kind), ...whole];
 }
 
 /**
@@ -185,19 +191,11 @@ function swaps(about, chosen) {
  * @param {any} swap
  */
 function replaceWord(chosen, swap) {
-  const text = by("text");
-  // *an enormous* becomes *a big*.
-  const before = swap.article ? /(\S+)\s+$/.exec(desk.story.slice(0, chosen.start)) : null;
-  const start = before ? before.index : chosen.start;
-  const word = before ? swap.article + before[0].slice(before[1].length) + swap.text : swap.text;
-  if (!desk.reading) text.focus();
-  text.setSelectionRange(start, chosen.end);
-  if (desk.reading || !document.execCommand("insertText", false, word)) {
-    text.setRangeText(word, start, chosen.end, "end");
-    text.dispatchEvent(new Event("input", { bubbles: true }));
-  }
-  const end = start + word.length;
-  void showWord({ word: swap.text, start: end - swap.text.length, end });
+  const { start, text } = fitted(swap, chosen.start, chosen.end);
+  edit(start, chosen.end, text);
+  const end = start + text.length;
+  const word = desk.story.slice(end - swap.text.length, end);
+  void showWord({ word, start: end - swap.text.length, end });
 }
 
 /**

@@ -32,6 +32,8 @@ pub struct Swap {
     pub text: String,
     /// The article that has to take the place of the one directly before the word: *an enormous* becomes *a big*.
     pub article: Option<&'static str>,
+    /// Whether it takes *an*, not *a*.
+    pub takes_an: bool,
     /// The meaning of the word that it stands for, where there are several; empty otherwise.
     pub sense: &'static str,
 }
@@ -85,10 +87,11 @@ pub fn swaps(word: &str, around: Around<'_>, judge: &Judge<'_>, lesson: LessonIn
             if made == stem || found.has(&like(word, &made)) {
                 return;
             }
-            let article = around.article().and_then(|article| changed_article(article, &made, judge));
+            let takes_an = takes_an(&made, judge);
+            let article = around.article().and_then(|article| changed_article(article, takes_an));
             let (list, most) = to(&mut found);
             if list.len() < most {
-                list.push(Swap { text: like(word, &made), article, sense });
+                list.push(Swap { text: like(word, &made), article, takes_an, sense });
             }
         };
         meaning.same().for_each(|phrase| add(phrase, |found| (&mut found.same, MOST_SWAPS)));
@@ -182,14 +185,17 @@ fn may_be_offered(word: &str, judge: &Judge<'_>, lesson: LessonIndex) -> bool {
         && verdict.other_reading(lesson).is_none()
 }
 
-/// The article that has to stand before a phrase, if it is not the one that does.
-fn changed_article(written: &str, phrase: &str, judge: &Judge<'_>) -> Option<&'static str> {
+/// Whether a phrase begins with a vowel sound: *an old hen*, but *a unit*.
+fn takes_an(phrase: &str, judge: &Judge<'_>) -> bool {
     let first = phrase.split(' ').next().unwrap_or_default();
     let read = judge.reader().read(first);
     let starts = read.readings.first().and_then(|reading| reading.parts.first());
-    // *a unit*: the first sound is a y.
-    let vowel = starts.is_some_and(|part| part.is_vowel() && !part.arpabet().starts_with(['Y', 'W']));
-    match (written, vowel) {
+    starts.is_some_and(|part| part.is_vowel() && !part.arpabet().starts_with(['Y', 'W']))
+}
+
+/// The article that has to stand before a phrase, if it is not the one that does.
+fn changed_article(written: &str, takes_an: bool) -> Option<&'static str> {
+    match (written, takes_an) {
         ("a", true) => Some("an"),
         ("A", true) => Some("An"),
         ("an", false) => Some("a"),

@@ -1,0 +1,81 @@
+// Changes to the story that the page makes for the writer. The browser can undo each of them, in every mode.
+
+import { by } from "./dom.js";
+import { desk } from "./desk.js";
+
+/**
+ * Puts a text in place of a stretch of the story.
+ * @param {number} start in UTF-16 code units
+ * @param {number} end
+ * @param {string} text
+ */
+export function edit(start, end, text) {
+  inField((field) => {
+    field.setSelectionRange(start, end);
+    if (!document.execCommand("insertText", false, text)) {
+      field.setRangeText(text, start, end, "end");
+      field.dispatchEvent(new Event("input", { bubbles: true }));
+    }
+  });
+}
+
+/** Takes back the last change, of the writer or of the page. */
+export function undo() {
+  inField(() => document.execCommand("undo"));
+}
+
+/**
+ * The field must be there and have the focus for the browser to remember what changes; in read mode it is there for that moment.
+ * @param {(field: HTMLTextAreaElement) => void} act
+ */
+function inField(act) {
+  const field = /** @type {HTMLTextAreaElement} */ (/** @type {unknown} */ (by("text")));
+  const before = document.activeElement;
+  const [x, y] = [window.scrollX, window.scrollY];
+  field.hidden = false;
+  field.focus({ preventScroll: true });
+  act(field);
+  field.hidden = desk.reading;
+  if (desk.reading && before instanceof HTMLElement && before.isConnected) before.focus({ preventScroll: true });
+  window.scrollTo(x, y);
+}
+
+/**
+ * A swap as it stands at a place of the story: after the right article, with a capital where the word has one.
+ * @param {any} swap
+ * @param {number} start
+ * @param {number} end
+ * @returns {{start: number, text: string}} where the change begins, and what stands there then
+ */
+export function fitted(swap, start, end) {
+  const capital = /^\p{Lu}/u.test(desk.story.slice(start, end));
+  const text = capital ? swap.text.charAt(0).toUpperCase() + swap.text.slice(1) : swap.text;
+  const before = /(^|[^\p{L}])(an?)( +)$/iu.exec(desk.story.slice(0, start));
+  if (!before) return { start, text };
+  const article = (before[2].startsWith("A") ? "A" : "a") + (swap.takes_an ? "n" : "");
+  const from = before.index + before[1].length;
+  return { start: from, text: article + before[3] + text };
+}
+
+/**
+ * Puts a swap in place of every occurrence of a word, as one change.
+ * @param {any} marked
+ * @param {number} number of the word
+ * @param {any} swap
+ * @returns {number} how many were changed
+ */
+export function replaceAll(marked, number, swap) {
+  const places = [];
+  for (let at = 0; at < marked.words.length; at += 3) {
+    if (marked.words[at + 2] === number) places.push({ from: marked.words[at], to: marked.words[at + 1] });
+  }
+  if (!places.length) return 0;
+  const changes = places.map(({ from, to }) => ({ ...fitted(swap, from, to), end: to }));
+  let [text, at] = ["", changes[0].start];
+  for (const { start, end, text: made } of changes) {
+    text += desk.story.slice(at, start) + made;
+    at = end;
+  }
+  edit(changes[0].start, at, text);
+  return places.length;
+}

@@ -1,0 +1,112 @@
+// The plan of the story: the fewest words to pre-teach or change until enough of it can be read.
+
+import { button, by, el, many } from "./dom.js";
+import { change, desk, lessonId, theStory } from "./desk.js";
+import { edit, replaceAll } from "./edit.js";
+import { say } from "./files.js";
+import { declare } from "./word.js";
+
+let goal = 100;
+let latestPlan = 0;
+
+/** Percentages to choose from. */
+const GOALS = [100, 98, 95, 90];
+
+/**
+ * The section of the notes with the plan; it fills when the answer comes.
+ * @param {any} marked
+ * @param {(marked: any, number: number, key: string) => HTMLElement} wordButton
+ */
+export function planSection(marked, wordButton) {
+  const section = el("section", { id: "plan", className: "plan" });
+  void fillPlan(section, marked, wordButton);
+  return section;
+}
+
+/**
+ * @param {HTMLElement} section
+ * @param {any} marked
+ * @param {(marked: any, number: number, key: string) => HTMLElement} wordButton
+ */
+async function fillPlan(section, marked, wordButton) {
+  const number = ++latestPlan;
+  const plan = await desk.ask({ ask: "plan", ...theStory(), goal });
+  // The story has changed in the meantime.
+  if (number !== latestPlan || plan.problem || marked !== desk.marked) return;
+  const held = document.activeElement?.id === "goal";
+  const select = el("select", { id: "goal" }, ...GOALS.map((one) => el("option", { value: String(one), selected: one === goal }, `${one} %`)));
+  select.addEventListener("change", () => {
+    goal = Number(select.value);
+    void fillPlan(section, marked, wordButton);
+  });
+  const head = el("h2", {}, el("label", { htmlFor: "goal" }, "Plan to reach "), select, " readable");
+  const names = plan.steps.filter((/** @type {any} */ step) => step.remedy === "name").map((/** @type {any} */ step) => marked.distinct[step.number].shown);
+  section.replaceChildren(
+    head,
+    ...(plan.steps.length ? planSteps(plan, marked, wordButton, names) : [el("p", {}, `${marked.percent.readable} of the words can be read: that is enough.`)]),
+    ...planLessons(plan),
+    ...planPractice(plan),
+  );
+  if (held) by("goal").focus({ preventScroll: true });
+}
+
+/**
+ * @param {any} plan
+ * @param {any} marked
+ * @param {(marked: any, number: number, key: string) => HTMLElement} wordButton
+ * @param {string[]} names
+ */
+function planSteps(plan, marked, wordButton, names) {
+  const one = (/** @type {any} */ step) => {
+    const type = marked.distinct[step.number];
+    const what = { name: "Pre-teach the name ", whole: "Pre-teach or change ", later: "Change or pre-teach " }[/** @type {string} */ (step.remedy)];
+    const replace = (/** @type {any} */ swap) => () => {
+      const changed = replaceAll(marked, step.number, swap);
+      say(`“${type.shown}” is “${swap.text}” now${changed > 1 ? `, ${changed} times` : ""}.`);
+    };
+    const swaps = step.swaps.map((/** @type {any} */ swap) =>
+      button(swap.text, replace(swap), { className: "chip", title: swap.sense || null, "data-key": `swap ${type.word} ${swap.text}` }),
+    );
+    const teach = button("Pre-teach", () => declare(step.remedy === "name" ? "names" : "storyWords", type.shown), { className: "plain", "data-key": `teach ${type.word}` });
+    const offer = step.remedy === "name" ? [] : swaps.length ? [" Replace it with ", ...swaps.flatMap((/** @type {any} */ swap) => [swap, " "])] : [" No swap known."];
+    return el(
+      "li",
+      {},
+      what,
+      wordButton(marked, step.number, "plan"),
+      step.count > 1 ? ` (${step.count} times)` : "",
+      step.remedy === "name" ? "." : `: it ${step.reason}.`,
+      ...offer,
+      " ",
+      teach,
+      el("span", { className: "small" }, ` then ${step.readable}`),
+    );
+  };
+  const all = names.length > 1 ? [el("p", {}, button(`Pre-teach the ${names.length} names`, () => change({ names: [...desk.names, ...names] })))] : [];
+  return [...all, el("ol", {}, ...plan.steps.map(one))];
+}
+
+/** @param {any} plan */
+function planLessons(plan) {
+  const place = plan.lesson ?? plan.lesson_if_pretaught;
+  if (place === null) return [];
+  const id = lessonId(place);
+  const when = plan.lesson === null ? "With the names and the words that no lesson teaches pre-taught" : "As it is";
+  return [el("p", {}, `${when}, the story can be used from lesson ${id}. `, button(`Go to lesson ${id}`, () => change({ lesson: place }), { "data-key": "plan lesson" }))];
+}
+
+/** @param {any} plan */
+function planPractice(plan) {
+  if (!plan.practise.length) return [];
+  const insert = (/** @type {string} */ word) => () => {
+    const field = by("text");
+    const at = field.selectionEnd;
+    const space = at > 0 && /\S/.test(desk.story.charAt(at - 1)) ? " " : "";
+    edit(at, at, space + word);
+  };
+  const chips = plan.practise.map((/** @type {string} */ word) => el("li", {}, button(word, insert(word), { "data-key": `insert ${word}`, "aria-label": `Insert ${word}` })));
+  return [
+    el("p", {}, `The story hardly practises ${desk.marked.focus.patterns.join(", ")}. ${many(plan.practise.length, "readable word")} that would, to insert where the cursor is:`),
+    el("ul", { className: "chips" }, ...chips),
+  ];
+}
