@@ -6,7 +6,8 @@ use std::{env, fs};
 
 /// What the script is joined of, in the order in which the modules use each other.
 const MODULES: [&str; 14] = [
-    "dom", "engine", "desk", "edit", "marks", "curve", "word", "plan", "notes", "files", "scope", "sheets", "lists", "main",
+    "dom", "engine", "desk", "edit", "marks", "curve", "word", "plan", "notes", "files", "scope", "sheets", "lists",
+    "main",
 ];
 
 fn main() {

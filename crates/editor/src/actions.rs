@@ -7,7 +7,7 @@ use lsp_types::{
     CodeAction, CodeActionKind, CodeActionParams, DocumentChanges, OneOf, OptionalVersionedTextDocumentIdentifier,
     TextDocumentEdit, TextEdit, WorkspaceEdit,
 };
-use untaught::{Judge, Status};
+use untaught::{Judge, MendingStep, Remedy, Status, mending_plan};
 use untaught_lists::{Around, swaps};
 
 use crate::buffer::Buffer;
@@ -18,6 +18,9 @@ use crate::story::CheckedStory;
 
 /// Words whose actions are offered at once: more cannot be told apart in a menu.
 const WORDS: usize = 4;
+
+/// Words that the title of an action names.
+const NAMED: usize = 4;
 
 /// The actions for the untaught words in a range.
 pub(crate) fn actions(
@@ -33,7 +36,44 @@ pub(crate) fn actions(
     let (start, end) = (buffer.lines.to_offset(params.range.start), buffer.lines.to_offset(params.range.end));
     let touched = story.words.iter().filter(|(span, _)| span.start <= end.max(start) && span.end >= start.min(end));
     let untaught = touched.filter(|(_, number)| story.finding_of.get(*number).is_some_and(Option::is_some));
-    untaught.take(WORDS).flat_map(|(span, number)| for_word(buffer, story, client, span, *number)).collect()
+    let mut made: Vec<CodeAction> =
+        untaught.take(WORDS).flat_map(|(span, number)| for_word(buffer, story, client, span, *number)).collect();
+    if !made.is_empty() {
+        made.extend(for_story(buffer, story, client));
+    }
+    made
+}
+
+/// What can be done about all untaught words at once.
+fn for_story(buffer: &Buffer, story: &CheckedStory, client: &Client) -> Vec<CodeAction> {
+    let (Some(loaded), Some(report)) = (&story.plan.scope, &story.report) else { return Vec::new() };
+    let Some(plan) = mending_plan(report, &loaded.scope, 100.0) else { return Vec::new() };
+    let declared = |step: &MendingStep| match report.findings[step.finding].places.first() {
+        Some(place) if step.remedy == Remedy::Name => {
+            (DeclaredList::Names, bare(&buffer.text[place.clone()]).to_owned())
+        }
+        _ => (DeclaredList::StoryWords, step.word.clone()),
+    };
+    let all: Vec<(DeclaredList, String)> = plan.steps.iter().map(declared).collect();
+    let names: Vec<(DeclaredList, String)> =
+        all.iter().filter(|(list, _)| *list == DeclaredList::Names).cloned().collect();
+    let mut made = Vec::new();
+    let mut offer = |words: &[(DeclaredList, String)], title: String| {
+        let change = front::add_all(&buffer.text, words).filter(|_| words.len() > 1);
+        made.extend(change.map(|change| action(buffer, client, title, vec![change])));
+    };
+    let listed = |words: &[(DeclaredList, String)]| {
+        let mut shown: Vec<&str> = words.iter().take(NAMED).map(|(_, word)| word.as_str()).collect();
+        if shown.len() < words.len() {
+            shown.push("…");
+        }
+        shown.join(", ")
+    };
+    if names.len() < all.len() {
+        offer(&names, format!("Pre-teach all {} names: {}", names.len(), listed(&names)));
+    }
+    offer(&all, format!("Pre-teach all {} untaught words: {}", all.len(), listed(&all)));
+    made
 }
 
 fn for_word(

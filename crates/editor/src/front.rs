@@ -64,6 +64,22 @@ pub(crate) fn add(text: &str, list: DeclaredList, word: &str) -> Option<TextChan
     tries.into_iter().find(|change| holds(text, change, &wanted, &block))
 }
 
+/// Adds several words, as one change. None where one of them cannot be added.
+pub(crate) fn add_all(text: &str, words: &[(DeclaredList, String)]) -> Option<TextChange> {
+    let mut changed = text.to_owned();
+    for (list, word) in words {
+        let change = add(&changed, *list, word).and_then(|change| framed_for(&changed, change))?;
+        changed = apply(&changed, &change);
+    }
+    // Only what is new is sent: the head of the file.
+    let same = |one: &str, other: &str| one.char_indices().zip(other.chars()).find(|((_, a), b)| a != b);
+    let start = same(text, &changed).map_or(text.len().min(changed.len()), |((at, _), _)| at);
+    let (old, new) = (&text[start..], &changed[start..]);
+    let tail = old.chars().rev().zip(new.chars().rev()).take_while(|(a, b)| a == b);
+    let tail: usize = tail.map(|(c, _)| c.len_utf8()).sum();
+    Some(TextChange { span: start..text.len() - tail, text: new[..new.len() - tail].to_owned() })
+}
+
 /// Sets the lesson in the front matter.
 pub(crate) fn lesson(text: &str, id: &str) -> Option<TextChange> {
     let block = Block::of(text)?;

@@ -2,6 +2,7 @@
 
 mod escape;
 mod json;
+mod link;
 mod message;
 mod outcome;
 mod progress;
@@ -12,6 +13,7 @@ pub(crate) mod table;
 
 pub(crate) use escape::{is_unsafe, one_line, path_line, safe};
 pub(crate) use json::{json, json_bytes};
+pub(crate) use link::{link, uri};
 pub(crate) use message::Message;
 pub(crate) use outcome::{Failure, Outcome};
 pub(crate) use progress::{progress, progress_is_over};

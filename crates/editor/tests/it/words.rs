@@ -75,6 +75,8 @@ fn a_word_is_swapped_declared_or_waited_for() {
     };
     assert!(find("Replace “huge” with “big”").1.starts_with("Tam had a big leap."));
     assert!(find("Pre-teach the word “huge”").1.starts_with("---\nstory-words: [huge]\n---\nTam had"));
+    let all = &find("Pre-teach all").1;
+    assert!(all.starts_with("---\nstory-words: [") && all.contains("huge") && all.ends_with(text), "{all}");
     assert!(find("Move this story to lesson").1.starts_with("---\nlesson: "));
     assert!(!made.iter().any(|(title, _)| title.contains("the name")), "{made:#?}");
     let titles = |client: &mut Client, from: u32, to: u32| -> Vec<String> {

@@ -9,7 +9,7 @@ use untaught::json::ErrorReport;
 use super::format::{Format, RunTotals};
 use super::sentences;
 use crate::analysis::{CheckedText, Detail, Extent};
-use crate::output;
+use crate::output::{self, uri};
 
 pub(super) struct Sarif;
 
@@ -158,30 +158,5 @@ impl<'a> SarifResult<'a> {
             message: SarifMessage { text: message.to_owned() },
             locations: [ResultLocation { physical_location }],
         }
-    }
-}
-
-/// A relative path as a URI: with `/`, everything but the unreserved letters of RFC 3986 escaped.
-fn uri(name: &str) -> String {
-    let mut out = String::new();
-    let name = name.replace(std::path::MAIN_SEPARATOR, "/");
-    for byte in name.trim_start_matches("./").bytes() {
-        match byte {
-            b'a'..=b'z' | b'A'..=b'Z' | b'0'..=b'9' | b'-' | b'.' | b'_' | b'~' | b'/' => out.push(char::from(byte)),
-            _ => out += &format!("%{byte:02X}"),
-        }
-    }
-    out
-}
-
-#[cfg(test)]
-mod tests {
-    use super::uri;
-
-    #[test]
-    fn names_become_uris() {
-        assert_eq!(uri("./week 1/the café#2.txt"), "week%201/the%20caf%C3%A9%232.txt");
-        assert_eq!(uri("/shelf/a.txt"), "/shelf/a.txt");
-        assert_eq!(uri("-"), "-");
     }
 }

@@ -7,7 +7,7 @@ use untaught::{Counts, measures, messages};
 use super::format::{Format, RunTotals};
 use super::{plan, untaught_words};
 use crate::analysis::{CheckedText, Detail, Threshold};
-use crate::output::{DIM, STRONG, TAUGHT, UNTAUGHT, count, one_line};
+use crate::output::{DIM, STRONG, TAUGHT, UNTAUGHT, count, link, one_line};
 
 /// Sections for each text, and a sentence over several.
 pub(super) struct Text {
@@ -51,6 +51,9 @@ impl Format for Text {
 /// Lines named for each word.
 const LINES: usize = 8;
 
+/// Words named that practise something: what one takes in at a look.
+const PRACTISING: usize = 24;
+
 impl Text {
     fn print(&self, out: &mut Vec<u8>, checked: &CheckedText) -> io::Result<()> {
         let scope = checked.plan.scope;
@@ -62,7 +65,7 @@ impl Text {
         writeln!(
             out,
             "{STRONG}{}{STRONG:#} at lesson {}{} of {}",
-            one_line(name),
+            link(&one_line(name), checked.source.path.as_deref()),
             one_line(lesson),
             one_line(&title),
             one_line(scope.title())
@@ -149,7 +152,10 @@ fn notes(out: &mut impl Write, checked: &CheckedText) -> io::Result<()> {
             word => word.verdict.word.text.clone(),
         };
         let listed: Vec<String> = focus.types.iter().map(times).collect();
-        let list = if listed.is_empty() { String::new() } else { format!(": {}", listed.join(", ")) };
+        let more = listed.len().saturating_sub(PRACTISING);
+        let more = if more > 0 { format!(" and {more} more") } else { String::new() };
+        let shown = &listed[..listed.len().min(PRACTISING)];
+        let list = if shown.is_empty() { String::new() } else { format!(": {}{more}", shown.join(", ")) };
         let (labels, whole) = (focus.labels.join(", "), count(report.tokens.words, "word"));
         writeln!(out, "  {verb} {} in {} of {whole} ({percent}){}", one_line(&labels), focus.tokens, one_line(&list))?;
         any = true;
