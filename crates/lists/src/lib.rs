@@ -21,7 +21,7 @@ mod word_list;
 
 pub use banks::{Bank, BankWord, Shape, USUAL_CLASS, WordFilter, WordPosition};
 pub use boxes::{Boxes, SoundBox, boxes};
-pub use chains::{Chain, ChainRequest, ChainStep, SoundChange, chain};
+pub use chains::{Chain, ChainRequest, ChainStep, FOCUSED, SoundChange, chain};
 pub use contrast::{Contrast, ContrastItem, closeness, confusions, contrast, sound_named};
 pub use dictation::{Dictation, dictation};
 pub use json::WordRow;

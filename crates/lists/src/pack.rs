@@ -105,9 +105,10 @@ pub fn pack(judge: Judge<'_>, request: &PackRequest) -> Pack {
     let bank = Bank::new(judge, request.lesson, request.class, 1..=3);
     let mut rng = fastrand::Rng::with_seed(request.seed);
     let mut lacking = Vec::new();
+    let chained = ChainRequest { focus: Some(focus.clone()), seed: request.seed, ..ChainRequest::default() };
     let listening = listed("listening", listening(&bank, &patterns, request.seed), &mut lacking);
     let blending = listed("blending", blending(&bank, &focus, &mut rng), &mut lacking);
-    let chain = listed("chain", longest_chain(&bank, &focus, request.seed), &mut lacking);
+    let chain = listed("chain", chain(&bank, &chained), &mut lacking);
     let dictation = listed("dictation", dictation(&bank, &focus, SPELLED, SENTENCES, request.seed), &mut lacking);
     Pack {
         format: 1,
@@ -143,15 +144,6 @@ fn earlier(lesson: LessonIndex) -> impl Iterator<Item = LessonIndex> {
 fn fit_sight_words(scope: &Scope, lesson: LessonIndex) -> impl Iterator<Item = String> {
     let words = scope.lesson(lesson).map_or(&[][..], |lesson| &lesson.sight);
     words.iter().filter(|word| is_fit(&fold_word(word), Purpose::Listed)).cloned()
-}
-
-/// The longest chain there is, from eight steps down to four.
-fn longest_chain(bank: &Bank<'_>, focus: &Focus, seed: u64) -> Result<Chain, CannotMake> {
-    let of = |steps| {
-        let request = ChainRequest { steps: Some(steps), focus: Some(focus.clone()), seed, ..ChainRequest::default() };
-        chain(bank, &request)
-    };
-    of(8).or_else(|_| of(6)).or_else(|_| of(4))
 }
 
 fn blending(bank: &Bank<'_>, focus: &Focus, rng: &mut fastrand::Rng) -> Result<Vec<Boxes>, CannotMake> {

@@ -80,7 +80,7 @@ pub(crate) struct ChainQuestion {
 
 pub(crate) fn chain(reader: &Reader, scope: &Scope, asked: &ChainQuestion) -> Result<untaught_lists::Chain, String> {
     let lesson = asked.lesson.min(scope.last());
-    let bank = Bank::new(judge(reader, scope), lesson, USUAL_CLASS, 1..=1);
+    let bank = Bank::new(judge(reader, scope), lesson, USUAL_CLASS, 1..=3);
     let written = |word: &Option<String>| word.as_deref().map(fold_word).filter(|word| !word.is_empty());
     let request = ChainRequest {
         steps: asked.steps,
@@ -88,6 +88,7 @@ pub(crate) fn chain(reader: &Reader, scope: &Scope, asked: &ChainQuestion) -> Re
         to: written(&asked.to),
         changes: Vec::new(),
         focus: Some(Focus::practised_at(scope, lesson)),
+        respell: false,
         seed: asked.seed,
     };
     untaught_lists::chain(&bank, &request).map_err(|why| why.0)

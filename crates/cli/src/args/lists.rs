@@ -76,6 +76,9 @@ pub(crate) struct ChainArgs {
     /// Allow only these changes, separated by commas: `swap`, `add` or `drop` a sound; the `first`, `middle` or `last` sound.
     #[arg(long, value_name = "CHANGE", value_delimiter = ',', value_parser = ["swap", "add", "drop", "first", "middle", "last"])]
     pub(crate) change: Vec<String>,
+    /// Also allow steps that spell the other sounds in another way, such as pail, pay.
+    #[arg(long)]
+    pub(crate) respell: bool,
     /// Selects another chain; the same number always gives the same one.
     #[arg(long, value_name = "NUMBER", default_value_t = 1)]
     pub(crate) seed: u64,

@@ -5,6 +5,7 @@ use std::collections::{HashMap, VecDeque};
 use fastrand::Rng;
 use untaught_phonics::SoundId;
 
+use super::step::Difference;
 use super::{ChainRequest, SoundChange};
 use crate::random::shuffle;
 use crate::{Bank, BankWord, CannotMake};
@@ -22,6 +23,10 @@ pub(super) struct Graph<'b> {
     /// By the sounds of a word without one, and the place of the gap.
     gaps: HashMap<(Vec<SoundId>, usize), Vec<usize>>,
     changes: Vec<String>,
+    /// Whether steps may spell the other sounds in another way.
+    respell: bool,
+    /// Whether inflected words are liked less: not where endings are practised.
+    plain: bool,
 }
 
 impl<'b> Graph<'b> {
@@ -37,7 +42,14 @@ impl<'b> Graph<'b> {
                 gaps.entry((without(sounds, at), at)).or_default().push(number);
             }
         }
-        Graph { words, sounds, practises, whole, gaps, changes: request.changes.clone() }
+        let practised: Vec<bool> = practises;
+        // Where most words of the focus have endings, endings are what is practised.
+        let inflected = |wanted: bool| {
+            words.iter().zip(&practised).filter(|(word, practises)| **practises && word.inflected == wanted).count()
+        };
+        let plain = inflected(true) <= inflected(false);
+        let (changes, respell) = (request.changes.clone(), request.respell);
+        Graph { words, sounds, practises: practised, whole, gaps, changes, respell, plain }
     }
 
     /// The number of the word that a chain begins or ends with.
@@ -80,7 +92,9 @@ impl<'b> Graph<'b> {
     /// The words that an allowed step leads to.
     pub(super) fn neighbours(&self, number: usize) -> Vec<(usize, SoundChange)> {
         let mut found = self.apart(number);
-        found.retain(|(other, change)| self.allows(*change, self.longer(number, *other)));
+        found.retain(|(other, change)| {
+            self.allows(*change, self.longer(number, *other)) && (self.respell || self.keeps(number, *other))
+        });
         found
     }
 
@@ -112,7 +126,9 @@ impl<'b> Graph<'b> {
                     SoundChange::Add { at } => SoundChange::Drop { at },
                     SoundChange::Drop { at } => SoundChange::Add { at },
                 };
-                if distances[other] == usize::MAX && self.allows(there, self.longer(number, other)) {
+                let allowed =
+                    self.allows(there, self.longer(number, other)) && (self.respell || self.keeps(other, number));
+                if distances[other] == usize::MAX && allowed {
                     distances[other] = distances[number] + 1;
                     queue.push_back(other);
                 }
@@ -123,12 +139,17 @@ impl<'b> Graph<'b> {
 
     /// A word to begin with: common, of three sounds, with neighbours, and if possible with the focus pattern.
     pub(super) fn start(&self, rng: &mut Rng) -> Option<usize> {
-        let usable = |number: &usize| self.words[*number].sounds.len() <= 4 && !self.neighbours(*number).is_empty();
+        let focused = self.practises.contains(&true);
+        let usable = |number: &usize| {
+            let near = self.neighbours(*number);
+            self.words[*number].sounds.len() <= 6 && near.iter().any(|(other, _)| !focused || self.practises[*other])
+        };
         // A word of two sounds gives a child little to hold on to, and hardly any steps away.
         let brief = |number: usize| self.words[number].sounds.len() < 3;
         let mut numbers: Vec<usize> = (0..self.words.len()).collect();
         shuffle(&mut numbers, rng);
-        numbers.sort_by_key(|n| (brief(*n), !self.practises[*n], self.words[*n].inflected, self.words[*n].class));
+        let inflected = |n: usize| self.plain && self.words[n].inflected;
+        numbers.sort_by_key(|n| (!self.practises[*n], brief(*n), inflected(*n), self.words[*n].class));
         let mut first = numbers.into_iter().filter(usable).take(12).collect::<Vec<_>>();
         shuffle(&mut first, rng);
         first.into_iter().next()
@@ -137,20 +158,13 @@ impl<'b> Graph<'b> {
     /// How little a step is liked.
     pub(super) fn cost(&self, path: &[usize], to: usize, change: SoundChange) -> i64 {
         let from = path[path.len() - 1];
-        let (old, new) = (self.words[from], self.words[to]);
+        let new = self.words[to];
         let rare = match new.class {
             ..=10 => 0,
             11..=20 => 3,
             _ => 8,
         };
-        // The other sounds keep their spelling: cat, rat; not cat, kit.
-        let spellings = |word: &BankWord, skip: bool| -> Vec<String> {
-            let parts = word.sounds.iter().enumerate().filter(|(at, _)| !skip || *at != change.at());
-            parts.map(|(_, heard)| word.reading.parts[heard.part].spelling().to_owned()).collect()
-        };
-        let (old_too, new_too) =
-            (!matches!(change, SoundChange::Add { .. }), !matches!(change, SoundChange::Drop { .. }));
-        let respelled = if spellings(old, old_too) == spellings(new, new_too) { 0 } else { 14 };
+        let respelled = if self.keeps(from, to) { 0 } else { 14 };
         let places: Vec<usize> = path
             .windows(2)
             .rev()
@@ -158,9 +172,29 @@ impl<'b> Graph<'b> {
             .filter_map(|pair| SoundChange::between(&self.sounds[pair[0]], &self.sounds[pair[1]]).map(SoundChange::at))
             .collect();
         let again = places.iter().filter(|place| **place == change.at()).count() as i64 * 4;
-        let inflected = if new.inflected { 14 } else { 0 };
-        let focus = if self.practises[to] { -4 } else { 0 };
+        let inflected = if self.plain && new.inflected { 14 } else { 0 };
+        // The sound in focus comes in and goes out again.
+        let focus = match (self.practises[from], self.practises[to]) {
+            (false, true) => -8,
+            (true, true) => -4,
+            _ => 0,
+        };
         rare + respelled + again + inflected + focus
+    }
+
+    /// Whether a word practises the focus.
+    pub(super) fn practises(&self, number: usize) -> bool {
+        self.practises[number]
+    }
+
+    /// Whether any does.
+    pub(super) fn has_focus(&self) -> bool {
+        self.practises.contains(&true)
+    }
+
+    /// Whether the sounds that a step leaves alone keep their spelling: *cat*, *rat*; not *cat*, *kit*, nor *pail*, *pay*.
+    fn keeps(&self, from: usize, to: usize) -> bool {
+        Difference::between(self.words[from], self.words[to]).is_one_part()
     }
 }
 

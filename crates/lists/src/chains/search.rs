@@ -11,6 +11,8 @@ pub(super) struct Search<'g, 'b> {
     pub(super) rng: &'g mut Rng,
     pub(super) distances: Option<&'g [usize]>,
     pub(super) steps: usize,
+    /// Words that need not practise the focus, at most.
+    pub(super) others: usize,
     /// Words that may still be looked at.
     pub(super) left: usize,
 }
@@ -29,7 +31,9 @@ impl<'b> Search<'_, 'b> {
                 let left = self.steps - done - 1;
                 distances[other] <= left
             });
-            if reaches && !seen.contains(self.graph.words[other].word.as_str()) {
+            let others = path.iter().filter(|number| !self.graph.practises(**number)).count();
+            let practises = self.graph.practises(other) || others < self.others;
+            if reaches && practises && !seen.contains(self.graph.words[other].word.as_str()) {
                 next.push((self.graph.cost(path, other, change) + self.rng.i64(0..3), other));
             }
         }

@@ -1,5 +1,7 @@
 //! The steps of a chain: what changes between two words one sound apart.
 
+use std::ops::Range;
+
 use untaught_phonics::SoundId;
 
 use super::graph::ids;
@@ -62,6 +64,57 @@ impl SoundChange {
     }
 }
 
+/// What differs between two words: the sounds between those that both begin and end with, spelled alike.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub(super) struct Difference {
+    /// The places of the sounds in the old word and in the new one.
+    old: Range<usize>,
+    new: Range<usize>,
+    /// The parts that spell them.
+    old_parts: Range<usize>,
+    new_parts: Range<usize>,
+}
+
+impl Difference {
+    pub(super) fn between(old: &BankWord, new: &BankWord) -> Difference {
+        let alike = |a: usize, b: usize| {
+            let (heard_a, heard_b) = (&old.sounds[a], &new.sounds[b]);
+            heard_a.sound == heard_b.sound && spelling(old, heard_a.part) == spelling(new, heard_b.part)
+        };
+        let most = old.sounds.len().min(new.sounds.len());
+        let mut start = (0..most).take_while(|at| alike(*at, *at)).count();
+        let ends = |from: &usize| alike(old.sounds.len() - 1 - from, new.sounds.len() - 1 - from);
+        let end = (0..most - start).take_while(ends).count();
+        // A part with two sounds, such as `qu`, is changed as a whole.
+        let inside = |word: &BankWord, at: usize| {
+            at > 0 && at < word.sounds.len() && word.sounds[at - 1].part == word.sounds[at].part
+        };
+        while start > 0 && (inside(old, start) || inside(new, start)) {
+            start -= 1;
+        }
+        let ranges = [old, new].map(|word| {
+            let sounds = start..word.sounds.len() - end;
+            let parts = match word.sounds.get(sounds.clone()) {
+                Some([first, .., last]) => first.part..last.part + 1,
+                Some([only]) => only.part..only.part + 1,
+                _ => 0..0,
+            };
+            (sounds, parts)
+        });
+        let [(old, old_parts), (new, new_parts)] = ranges;
+        Difference { old, new, old_parts, new_parts }
+    }
+
+    /// Whether at most one part gives way to at most one.
+    pub(super) fn is_one_part(&self) -> bool {
+        self.old_parts.len() <= 1 && self.new_parts.len() <= 1
+    }
+}
+
+fn spelling(word: &BankWord, part: usize) -> &str {
+    word.reading.parts[part].spelling()
+}
+
 /// A step of a chain.
 #[derive(Clone, Debug)]
 pub struct ChainStep {
@@ -73,12 +126,24 @@ pub struct ChainStep {
     pub from: Option<String>,
     /// The same in the new word.
     pub to: Option<String>,
+    /// Whether it changes a spelling with two sounds, such as `qu` or `x`: it is changed as a whole.
+    pub whole: bool,
 }
 
 impl ChainStep {
     pub(super) fn of(from: &BankWord, to: &BankWord) -> Option<ChainStep> {
         let change = SoundChange::between(&ids(from), &ids(to))?;
-        let spelling = |word: &BankWord| word.reading.parts[word.sounds[change.at()].part].spelling().to_owned();
+        let difference = Difference::between(from, to);
+        let whole = difference.old.len() > 1 || difference.new.len() > 1;
+        if whole && difference.is_one_part() {
+            let part = |word: &BankWord, parts: &Range<usize>| {
+                parts.clone().next().map(|part| spelling(word, part).to_owned())
+            };
+            let place = if difference.old.start == 0 { "first" } else { "last" };
+            let (old, new) = (part(from, &difference.old_parts), part(to, &difference.new_parts));
+            return Some(ChainStep { change, place, from: old, to: new, whole });
+        }
+        let spelling = |word: &BankWord| spelling(word, word.sounds[change.at()].part).to_owned();
         let longer = from.sounds.len().max(to.sounds.len());
         let place = match change.at() {
             0 => "first",
@@ -94,7 +159,7 @@ impl ChainStep {
             SoundChange::Add { .. } => (None, Some(spelling(to))),
             SoundChange::Drop { .. } => (Some(spelling(from)), None),
         };
-        Some(ChainStep { change, place, from, to })
+        Some(ChainStep { change, place, from, to, whole: false })
     }
 }
 
@@ -102,6 +167,7 @@ impl std::fmt::Display for ChainStep {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         let (name, place) = (self.change.name(), self.place);
         match (&self.from, &self.to) {
+            (Some(from), Some(to)) if self.whole => write!(f, "change {from} to {to}"),
             (Some(from), Some(to)) => write!(f, "{name} the {place} sound: {from} → {to}"),
             (None, Some(to)) => write!(f, "{name} a {place} sound: {to}"),
             (Some(from), None) => write!(f, "{name} the {place} sound: {from}"),

@@ -17,13 +17,14 @@ struct ChainReport<'a> {
 
 pub(crate) fn run(args: &ChainArgs) -> Result<Outcome, Failure> {
     let at = ListLesson::new(&args.lesson)?;
-    let bank = at.bank(1..=1);
+    let bank = at.bank(1..=3);
     let request = ChainRequest {
         steps: args.steps.map(usize::from),
         from: args.from.clone(),
         to: args.to.clone(),
         changes: args.change.clone(),
         focus: Some(at.focus(&[])?),
+        respell: args.respell,
         seed: args.seed,
     };
     let made = chain(&bank, &request).map_err(|why| Failure::Message(why.0))?;
@@ -58,6 +59,7 @@ pub(crate) fn run(args: &ChainArgs) -> Result<Outcome, Failure> {
         };
         sink.write(line.as_bytes())?;
     }
+    sink.write(format!("\n  {DIM}tiles:{DIM:#} {}\n", one_line(&made.tiles.join("  "))).as_bytes())?;
     sink.close()?;
     Ok(Outcome::Met)
 }
