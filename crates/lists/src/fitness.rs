@@ -34,6 +34,16 @@ pub fn is_fit_as_heard(word: &str, sounds: &[SpokenSound], purpose: Purpose) -> 
     is_fit(word, purpose) && !is_refused_sound(sounds)
 }
 
+/// Letters from which on a part of a made-up word may be taken for a word.
+const SEEN: usize = 3;
+
+/// Whether an unfit word is to be seen in a made-up one, or differs from it in its first letter alone.
+pub(crate) fn has_unfit_part(word: &str) -> bool {
+    let pieces = (0..word.len()).flat_map(|from| (from + SEEN..=word.len()).map(move |to| (from, to)));
+    let mut pieces = pieces.filter_map(|(from, to)| word.get(from..to));
+    pieces.any(|piece| UNFIT.has(piece))
+}
+
 /// Whether some sounds are just those of one of the worst words. The list has American sounds, those of *cot* and *caught*
 /// alike, and British ones may stand for several of them.
 fn is_refused_sound(sounds: &[SpokenSound]) -> bool {

@@ -6,27 +6,37 @@
 
 mod banks;
 mod boxes;
+mod cards;
 mod chains;
 mod contrast;
 mod dictation;
 pub mod fitness;
 mod json;
+mod nonsense;
+mod oral;
 mod pack;
 mod parallel;
 mod practice_words;
 mod random;
+mod sorting;
 mod sounds;
 mod swaps;
 mod word_list;
 
 pub use banks::{Bank, BankWord, Shape, USUAL_CLASS, WordFilter, WordPosition};
 pub use boxes::{Boxes, SoundBox, boxes};
+pub use cards::{CardPart, SightCard, cards};
 pub use chains::{Chain, ChainRequest, ChainStep, FOCUSED, SoundChange, chain};
-pub use contrast::{Contrast, ContrastItem, closeness, confusions, contrast, sound_named};
+pub use contrast::{
+    Contrast, ContrastItem, TaughtSound, closeness, confusions, contrast, listening, sound_named, taught_sounds,
+};
 pub use dictation::{Dictation, dictation};
 pub use json::WordRow;
-pub use pack::{MissingList, Pack, PackRequest, pack, sound_taught};
+pub use nonsense::nonsense;
+pub use oral::{Oral, OralWord, oral};
+pub use pack::{MissingList, Pack, PackRequest, pack};
 pub use practice_words::practice_words;
+pub use sorting::{SortWord, WordSort, word_sort};
 pub use sounds::{SpokenSound, heard};
 pub use swaps::{Around, MOST_OF_THE_KIND, MOST_SWAPS, Swap, Swaps, swaps};
 pub use word_list::is_known_to_children;

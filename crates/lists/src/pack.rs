@@ -2,12 +2,12 @@
 
 use serde::Serialize;
 use untaught::{Focus, Judge, LessonIndex, Pattern, Scope, fold_word};
-use untaught_phonics::SoundId;
 
 use crate::dictation::draw;
 use crate::fitness::{Purpose, is_fit};
 use crate::{
-    Bank, Boxes, CannotMake, Chain, ChainRequest, Contrast, Dictation, WordFilter, boxes, chain, contrast, dictation,
+    Bank, Boxes, CannotMake, Chain, ChainRequest, Contrast, Dictation, Oral, OralWord, SightCard, WordFilter, WordSort,
+    boxes, cards, chain, dictation, listening, nonsense, oral, word_sort,
 };
 
 /// What a pack is made for.
@@ -44,6 +44,16 @@ pub struct Pack {
     pub sight_review: Vec<String>,
     /// Words to listen to.
     pub listening: Option<Contrast>,
+    /// Lists for the other sounds of the lesson.
+    pub listening_more: Vec<Contrast>,
+    /// Words to blend and to take apart by ear.
+    pub oral: Oral,
+    /// Words to sort under headings.
+    pub sort: Option<WordSort>,
+    /// Nonsense words to read.
+    pub nonsense: Option<Vec<OralWord>>,
+    /// The new sight words with the letters to learn by heart.
+    pub cards: Vec<SightCard>,
     /// Words to blend, in sound boxes.
     pub blending: Option<Vec<Boxes>>,
     /// A chain of words.
@@ -71,6 +81,8 @@ impl MissingList {
             "listening" => "Listening list",
             "blending" => "Sound boxes",
             "chain" => "Word chain",
+            "nonsense" => "Nonsense words",
+            "sort" => "Word sort",
             _ => "Dictation",
         }
     }
@@ -81,6 +93,7 @@ const BLENDING: usize = 9;
 const LISTENING: usize = 6;
 const SPELLED: usize = 6;
 const SENTENCES: usize = 3;
+const NONSENSE: usize = 10;
 
 /// Sight words of earlier lessons.
 const REVIEWED: usize = 8;
@@ -106,10 +119,16 @@ pub fn pack(judge: Judge<'_>, request: &PackRequest) -> Pack {
     let mut rng = fastrand::Rng::with_seed(request.seed);
     let mut lacking = Vec::new();
     let chained = ChainRequest { focus: Some(focus.clone()), seed: request.seed, ..ChainRequest::default() };
-    let listening = listed("listening", listening(&bank, &patterns, request.seed), &mut lacking);
+    let mut heard = listed("listening", listening(&bank, &patterns, LISTENING, request.seed), &mut lacking)
+        .unwrap_or_default()
+        .into_iter();
+    let oral = oral(&bank, &focus, &mut rng);
+    let nonsense = listed("nonsense", nonsense(&bank, &focus, NONSENSE, request.seed), &mut lacking);
+    let sort = listed("sort", word_sort(&bank, &patterns, request.seed), &mut lacking);
     let blending = listed("blending", blending(&bank, &focus, &mut rng), &mut lacking);
     let chain = listed("chain", chain(&bank, &chained), &mut lacking);
     let dictation = listed("dictation", dictation(&bank, &focus, SPELLED, SENTENCES, request.seed), &mut lacking);
+    let sight_new: Vec<String> = fit_sight_words(scope, request.lesson).collect();
     Pack {
         format: 1,
         scope: scope.title().to_owned(),
@@ -117,12 +136,17 @@ pub fn pack(judge: Judge<'_>, request: &PackRequest) -> Pack {
         title: lesson.map_or_else(String::new, |lesson| lesson.title.clone()),
         seed: request.seed,
         patterns: focus.labels,
-        sight_new: fit_sight_words(scope, request.lesson).collect(),
         sight_review: earlier(request.lesson)
             .flat_map(|lesson| fit_sight_words(scope, lesson))
             .take(REVIEWED)
             .collect(),
-        listening,
+        listening: heard.next(),
+        listening_more: heard.collect(),
+        oral,
+        nonsense,
+        sort,
+        cards: cards(&judge, request.lesson, &sight_new),
+        sight_new,
         blending,
         chain,
         dictation,
@@ -156,11 +180,10 @@ fn blending(bank: &Bank<'_>, focus: &Focus, rng: &mut fastrand::Rng) -> Result<V
     if words.len() < FEWEST {
         let known: Vec<&str> = words.iter().map(|word| word.word.as_str()).collect();
         let known = if known.is_empty() { String::new() } else { format!(" ({})", known.join(", ")) };
-        return Err(CannotMake(format!(
-            "only {} common words that practise {} can be sounded out at this lesson{known}",
-            words.len(),
-            focus.labels.join(", ")
-        )));
+        let practise =
+            if focus.is_empty() { String::new() } else { format!(" that practise {}", focus.labels.join(", ")) };
+        let some = if words.is_empty() { "no".to_owned() } else { format!("only {}", words.len()) };
+        return Err(CannotMake(format!("{some} common words{practise} can be sounded out at this lesson{known}")));
     }
     let drawn = draw(&words, BLENDING, rng, &Default::default());
     let mut found: Vec<Boxes> = words
@@ -170,45 +193,6 @@ fn blending(bank: &Bank<'_>, focus: &Focus, rng: &mut fastrand::Rng) -> Result<V
         .collect();
     found.sort_by(|a, b| (a.sounds, &a.word).cmp(&(b.sounds, &b.word)));
     Ok(found)
-}
-
-/// A listening list for the sound of the first pattern that has enough words.
-fn listening(bank: &Bank<'_>, patterns: &[Pattern], seed: u64) -> Result<Contrast, CannotMake> {
-    let mut last = CannotMake("this lesson teaches no pattern with a sound to listen for".to_owned());
-    for sound in patterns.iter().filter_map(|pattern| sound_taught(bank.judge.scope(), pattern)) {
-        match contrast(bank.judge.reader(), sound, None, LISTENING, seed) {
-            Ok(made) => return Ok(made),
-            Err(why) => last = why,
-        }
-    }
-    Err(last)
-}
-
-/// The sound that a pattern teaches, if one can listen for it: of a chunk its first vowel.
-#[must_use]
-pub fn sound_taught(scope: &Scope, pattern: &Pattern) -> Option<SoundId> {
-    match pattern {
-        Pattern::One(id, _) => single(id.get().sound),
-        Pattern::Bare(spelling) => {
-            let focus = Focus::of(scope, std::slice::from_ref(pattern));
-            let first = untaught_phonics::spelled_in(spelling, scope.accent()).find(|id| focus.teaches(*id))?;
-            single(first.get().sound)
-        }
-        Pattern::Chunk(run) => {
-            let sounds: Vec<SoundId> = run.runs.first()?.iter().map(|id| id.get().sound).collect();
-            // Of a chunk such as `amp` its vowel. An ending such as -ful has none that can be heard well, and of its
-            // consonants none is what the lesson is about; -s or -ed is a single sound.
-            let vowel = sounds.iter().copied().filter(|sound| sound.get().kind.is_vowel()).find_map(single);
-            vowel.or_else(|| sounds.first().copied().filter(|_| sounds.len() == 1).and_then(single))
-        }
-        Pattern::Skill(_) => None,
-    }
-}
-
-/// A sound that one can listen for: a single sound, not weak.
-fn single(sound: SoundId) -> Option<SoundId> {
-    use untaught_phonics::SoundKind::{Cluster, Weak};
-    (!matches!(sound.get().kind, Cluster | Weak)).then_some(sound)
 }
 
 #[cfg(test)]

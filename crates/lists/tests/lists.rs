@@ -7,7 +7,9 @@ use std::collections::HashSet;
 use std::fs;
 
 use untaught::{Judge, LessonIndex, Options, Part, Pattern, Reader, Scope, Status, check};
-use untaught_lists::{Bank, Chain, ChainRequest, Contrast, PackRequest, Shape, WordFilter, chain, contrast, pack};
+use untaught_lists::{
+    Bank, Chain, ChainRequest, Contrast, PackRequest, Shape, WordFilter, WordPosition, chain, contrast, pack,
+};
 use untaught_phonics::SoundId;
 
 /// Calls a function at lessons of all scopes; gives how many there were.
@@ -154,14 +156,19 @@ fn every_lesson_has_a_pack_and_all_in_it_can_be_read() {
             }
             all.extend(words);
         }
-        if let Some(made) = &made.listening {
+        for made in made.listening.iter().chain(&made.listening_more) {
             assert_contrast(made, reader, &what);
             all.extend(made.items.iter().map(|item| item.word.clone()));
+        }
+        for word in made.oral.blend.iter().chain(&made.oral.segment) {
+            assert!(reads(&word.word, scope, reader, lesson).1, "{what}: {}", word.word);
+            assert_eq!(word.sounds, spelled(reader, &word.word), "{what}");
+            all.push(word.word.clone());
         }
         for lacking in &made.lacking {
             let said = match lacking.list {
                 "chain" => "words",
-                "blending" => "only",
+                "blending" => "common words",
                 "dictation" => "too few",
                 "listening" => " ",
                 other => panic!("{what}: {other}"),
@@ -183,8 +190,18 @@ fn assert_contrast(made: &Contrast, reader: &Reader, what: &str) {
     };
     let has = made.items.iter().filter(|item| item.has).count();
     assert_eq!(has * 2, made.items.len(), "{what}");
+    let rows = made.items.chunk_by(|one, other| one.has == other.has).map(<[_]>::len).max();
+    assert!(rows <= Some(4), "{what}: {rows:?} equal answers in a row");
     for item in &made.items {
-        assert_eq!(sounds(reader, &item.word).iter().any(|sound| sound == name), item.has, "{what}: {}", item.word);
+        let sounds = sounds(reader, &item.word);
+        assert_eq!(sounds.iter().any(|sound| sound == name), item.has, "{what}: {}", item.word);
+        let at = sounds.iter().position(|sound| sound == name);
+        let place = match made.position {
+            WordPosition::Start => at == Some(0),
+            WordPosition::End => at == sounds.len().checked_sub(1),
+            WordPosition::Middle => at.is_some_and(|at| at > 0 && at + 1 < sounds.len()),
+        };
+        assert!(place || !item.has, "{what}: {} {:?}", item.word, made.position);
     }
     for (one, other) in &made.pairs {
         assert_eq!(distance(&sounds(reader, one), &sounds(reader, other)), 1, "{what}: {one} {other}");
@@ -218,7 +235,7 @@ fn nothing_unfit_is_in_any_bank() {
     for sound in ["S", "SH", "K", "B", "P", "T", "D", "F", "AE", "EH", "IH", "AA", "AH", "UW", "IY"] {
         let sound = SoundId::named(sound).unwrap();
         for seed in 0..8 {
-            if let Ok(made) = contrast(&reader, sound, None, 20, seed) {
+            if let Ok(made) = contrast(&reader, sound, None, &[], 20, seed) {
                 assert!(made.items.iter().all(|item| !unfit.contains(&item.word)));
             }
         }

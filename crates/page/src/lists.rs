@@ -3,8 +3,8 @@
 use serde::{Deserialize, Serialize};
 use untaught::{Focus, Judge, LessonIndex, Pattern, Reader, Scope, fold_word, tokens};
 use untaught_lists::{
-    Bank, Boxes, ChainRequest, Dictation, PackRequest, USUAL_CLASS, WordFilter, WordPosition, WordRow, sound_named,
-    sound_taught,
+    Bank, Boxes, CannotMake, ChainRequest, Dictation, PackRequest, TaughtSound, USUAL_CLASS, WordFilter, WordPosition,
+    WordRow, sound_named, taught_sounds,
 };
 
 use crate::ask::ScopeSource;
@@ -149,18 +149,41 @@ pub(crate) struct ContrastAnswer {
 }
 
 pub(crate) fn contrast(reader: &Reader, scope: &Scope, asked: &ContrastQuestion) -> Result<ContrastAnswer, String> {
-    let make = |sound| untaught_lists::contrast(reader, sound, asked.position, asked.count.clamp(1, 20), asked.seed);
+    let count = asked.count.clamp(1, 20);
     let made = match &asked.sound {
-        Some(sound) => make(sound_named(sound, reader)?),
-        None => {
-            let lessons = scope.indexed_lessons().rev().filter(|(index, _)| *index <= asked.lesson);
-            let patterns = lessons.flat_map(|(_, lesson)| lesson.patterns.iter().chain(&lesson.review_patterns));
-            let mut made = patterns.filter_map(|pattern| sound_taught(scope, pattern)).map(make);
-            made.find(Result::is_ok)
-                .ok_or("no sound in this lesson has enough words for a listening list: choose a sound")?
+        Some(sound) => {
+            untaught_lists::contrast(reader, sound_named(sound, reader)?, asked.position, &[], count, asked.seed)
         }
+        None => of_lesson(reader, scope, asked, count),
     };
-    made.map(|list| ContrastAnswer { heading: list.heading(), list }).map_err(|why| why.0)
+    made.map(|list| ContrastAnswer { heading: list.plain_heading(), list }).map_err(|why| why.0)
+}
+
+/// The list of the lesson, or of the last one before it for which there is one.
+fn of_lesson(
+    reader: &Reader,
+    scope: &Scope,
+    asked: &ContrastQuestion,
+    count: usize,
+) -> Result<untaught_lists::Contrast, CannotMake> {
+    let bank = Bank::new(judge(reader, scope), asked.lesson.min(scope.last()), USUAL_CLASS, 1..=3);
+    let mut why = None;
+    for (_, lesson) in scope.indexed_lessons().rev().filter(|(index, _)| *index <= asked.lesson) {
+        let taught =
+            taught_sounds(&bank, if lesson.patterns.is_empty() { &lesson.review_patterns } else { &lesson.patterns });
+        for TaughtSound { sound, positions, .. } in &taught {
+            let rivals: Vec<_> = taught.iter().map(|taught| taught.sound).collect();
+            for position in asked.position.map_or_else(|| positions.clone(), |position| vec![position]) {
+                match untaught_lists::contrast(reader, *sound, Some(position), &rivals, count, asked.seed) {
+                    Ok(made) => return Ok(made),
+                    Err(reason) => why = why.or(Some(reason)),
+                }
+            }
+        }
+    }
+    let none =
+        || CannotMake("no list fits, because no lesson so far teaches a sound that can be listened for".to_owned());
+    Err(why.unwrap_or_else(none))
 }
 
 /// Lists of random words.
@@ -188,7 +211,8 @@ pub(crate) fn dictation(reader: &Reader, scope: &Scope, asked: &ListQuestion) ->
 pub(crate) struct PackAnswer {
     #[serde(flatten)]
     pack: untaught_lists::Pack,
-    heading: Option<String>,
+    /// The questions of the listening lists.
+    headings: Vec<String>,
     drawings: Vec<String>,
 }
 
@@ -197,5 +221,6 @@ pub(crate) fn pack(reader: &Reader, scope: &Scope, asked: &ListQuestion) -> Pack
     let request = PackRequest { lesson, focus: None, class: USUAL_CLASS, seed: asked.seed };
     let pack = untaught_lists::pack(judge(reader, scope), &request);
     let drawings = pack.blending.iter().flatten().map(Boxes::svg).collect();
-    PackAnswer { heading: pack.listening.as_ref().map(untaught_lists::Contrast::heading), drawings, pack }
+    let lists = pack.listening.iter().chain(&pack.listening_more);
+    PackAnswer { headings: lists.map(untaught_lists::Contrast::plain_heading).collect(), drawings, pack }
 }

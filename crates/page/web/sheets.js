@@ -40,7 +40,8 @@ export function boxesSheet(words) {
 export function chainSheet(chain) {
   const rung = (/** @type {string} */ word, /** @type {number} */ at) =>
     el("li", {}, at ? el("span", { className: "step" }, chain.steps[at - 1].say) : el("span", { className: "step" }, "start with"), el("span", { className: "rung" }, word));
-  return el("ol", { className: "ladder" }, ...chain.words.map(rung));
+  const tiles = el("p", {}, el("span", { className: "small" }, "tiles "), ...chain.tiles.map((/** @type {string} */ tile) => el("span", { className: "card" }, tile)));
+  return el("div", {}, el("ol", { className: "ladder" }, ...chain.words.map(rung)), tiles);
 }
 
 /**
@@ -75,6 +76,36 @@ export function dictationSheet(list) {
 }
 
 /**
+ * Sounds to put together, words to take apart.
+ * @param {any} oral
+ */
+function oralSheet(oral) {
+  const list = (/** @type {string} */ name, /** @type {any[]} */ words, /** @type {boolean} */ sounds) =>
+    el("section", {}, el("h3", {}, name), el("ul", { className: "bank" }, ...words.map((one) => el("li", {}, sounds ? `${one.sounds.join(" – ")} (${one.word})` : `${one.word} (${one.sounds.join(" – ")})`))));
+  return el("div", {}, list("Say the sounds; they say the word", oral.blend, true), list("Say the word; they say the sounds", oral.segment, false));
+}
+
+/**
+ * Words to sort, and under which heading each belongs.
+ * @param {any} sort
+ */
+function sortSheet(sort) {
+  const under = (/** @type {number | null} */ column) => sort.words.filter((/** @type {any} */ one) => one.column === column).map((/** @type {any} */ one) => one.word).join(", ");
+  const rows = [...sort.columns.map((/** @type {string} */ name, /** @type {number} */ at) => [name, under(at)]), ["none of them", under(null)]];
+  return el(
+    "div",
+    {},
+    el("ul", { className: "bank" }, ...sort.words.map((/** @type {any} */ one) => el("li", {}, one.word))),
+    el("ul", {}, ...rows.map(([name, words]) => el("li", {}, el("strong", {}, name), `: ${words}`))),
+  );
+}
+
+/** @param {any[]} words */
+function nonsenseSheet(words) {
+  return el("ul", { className: "bank" }, ...words.map((one) => el("li", {}, one.word)));
+}
+
+/**
  * The whole lesson: a sheet for the teacher, the story, a sheet for the learner.
  * @param {any} pack
  * @param {{lesson: string, scope: string, seed: number}} of
@@ -82,7 +113,7 @@ export function dictationSheet(list) {
  */
 export function packSheets(pack, of, story) {
   /** @type {Record<string, string>} */
-  const names = { listening: "Listening list", blending: "Sound boxes", chain: "Word chain", dictation: "Dictation" };
+  const names = { listening: "Listening list", blending: "Sound boxes", chain: "Word chain", sort: "Word sort", nonsense: "Nonsense words", dictation: "Dictation" };
   const part = (/** @type {string} */ list, /** @type {(list: any) => HTMLElement} */ sheet) =>
     pack[list] ? el("section", {}, el("h3", {}, names[list]), sheet(pack[list])) : null;
   const boxed = (/** @type {any[]} */ words) => boxesSheet(words.map((boxes, at) => ({ word: boxes.word, boxes, drawing: pack.drawings[at] })));
@@ -96,9 +127,12 @@ export function packSheets(pack, of, story) {
     el("h2", {}, of.lesson),
     el("p", {}, pack.patterns.length ? `Practises ${pack.patterns.join(", ")}` : "Practises what has been taught"),
     pack.sight_new.length || pack.sight_review.length ? el("section", {}, el("h3", {}, "Sight words"), whole("new", pack.sight_new), whole("review", pack.sight_review)) : null,
-    part("listening", (list) => listeningSheet({ ...list, heading: pack.heading })),
+    pack.oral.blend.length ? el("section", {}, el("h3", {}, "By ear"), oralSheet(pack.oral)) : null,
+    ...[pack.listening, ...pack.listening_more].filter(Boolean).map((list, at) => el("section", {}, el("h3", {}, names.listening), listeningSheet({ ...list, heading: pack.headings[at] }))),
     part("blending", boxed),
     el("div", { className: "pair" }, part("chain", chainSheet), part("dictation", dictationSheet)),
+    part("sort", sortSheet),
+    part("nonsense", nonsenseSheet),
     missing.length ? el("section", {}, el("h3", {}, "Not in this lesson"), el("ul", {}, ...missing)) : null,
   );
   return el("div", {}, teacher, story ? el("article", { className: "page" }, story) : null, learner(pack, of.lesson));

@@ -171,6 +171,15 @@ pub(crate) struct PackArgs {
     /// Output format.
     #[arg(long, short, value_enum, default_value_t = PackFormat::Markdown)]
     pub(crate) format: PackFormat,
+    /// Only these parts, separated by commas (html).
+    #[arg(long, value_enum, value_delimiter = ',', value_name = "PART")]
+    pub(crate) parts: Vec<PackPart>,
+    /// Also show sounds in IPA (html).
+    #[arg(long)]
+    pub(crate) ipa: bool,
+    /// Give each sentence of the child's copy of the story a line of its own (html).
+    #[arg(long)]
+    pub(crate) sentence_lines: bool,
     /// Write the pack to a file instead of standard output.
     #[arg(long, short, value_name = "FILE")]
     pub(crate) output: Option<PathBuf>,
@@ -194,6 +203,45 @@ pub(crate) enum BoxFormat {
     Svg,
     /// For programs.
     Json,
+}
+
+/// A part of a pack.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, ValueEnum)]
+pub(crate) enum PackPart {
+    /// Sight words.
+    Sight,
+    /// Words to listen to.
+    Listening,
+    /// Sounds to put together, words to take apart.
+    Oral,
+    /// Words in sound boxes.
+    Blending,
+    /// The word chain.
+    Chain,
+    /// The word sort.
+    Sort,
+    /// Nonsense words.
+    Nonsense,
+    /// Words and sentences to spell.
+    Dictation,
+    /// The story, marked for the teacher.
+    Story,
+    /// The story for the child.
+    Child,
+    /// A page to read at home.
+    Home,
+    /// A page to write on.
+    Writing,
+    /// Cards and tiles to cut out.
+    Cards,
+}
+
+impl PackPart {
+    /// Every part with the name by which it is typed and by which the template knows it.
+    pub(crate) fn all() -> impl Iterator<Item = (PackPart, String)> {
+        let named = |part: &PackPart| Some((*part, part.to_possible_value()?.get_name().to_owned()));
+        PackPart::value_variants().iter().filter_map(named)
+    }
 }
 
 #[derive(Clone, Copy, PartialEq, Eq, Debug, ValueEnum)]

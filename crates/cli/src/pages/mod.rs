@@ -3,6 +3,8 @@
 use std::io;
 use std::sync::OnceLock;
 
+use base64::Engine as _;
+use base64::engine::general_purpose::STANDARD;
 use minijinja::{Environment, Error, Output, State, UndefinedBehavior, Value, escape_formatter};
 use serde::Serialize;
 
@@ -61,6 +63,7 @@ fn environment() -> Environment<'static> {
     environment.add_function("range", |count: u32| (0..count).collect::<Vec<u32>>());
     environment.add_global("style", Value::from_safe_string(include_str!("templates/style.css").to_owned()));
     environment.add_global("pack_style", Value::from_safe_string(include_str!("templates/pack.css").to_owned()));
+    environment.add_global("font", Value::from_safe_string(font()));
     environment.add_global("here", Value::from_safe_string(HERE.to_string()));
     environment.add_global("pieces", Value::from_safe_string(PIECES.to_string()));
     environment.add_global("version", env!("CARGO_PKG_VERSION"));
@@ -69,6 +72,11 @@ fn environment() -> Environment<'static> {
         let _ = environment.add_template(name, source);
     }
     environment
+}
+
+/// A typeface made for beginning readers: its a and its g have one storey. Its licence is beside it.
+fn font() -> String {
+    STANDARD.encode(include_bytes!("fonts/andika-latin.woff2"))
 }
 
 fn harmless(out: &mut Output<'_>, state: &State<'_, '_>, value: &Value) -> Result<(), Error> {

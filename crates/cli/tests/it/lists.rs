@@ -55,7 +55,7 @@ fn what_cannot_be_done_is_said() {
         ("words -l 3 --focus qq", 2, "the catalogue has no spelling"),
         ("words -l 99", 2, "has no lesson 99"),
         ("words -s nosuch", 2, "nosuch"),
-        ("chain -l 1", 2, "no chain of 8 steps can be made"),
+        ("chain -l 1", 2, "no chain of 4 steps can be made in which most words practise s, a, t"),
         ("chain -l 5 --from ship", 2, "ship cannot be sounded out at this lesson"),
         ("chain -l 20 --change flip", 2, "possible values: swap, add, drop, first, middle, last"),
         ("boxes one", 2, "teach it as a sight word"),
@@ -64,7 +64,7 @@ fn what_cannot_be_done_is_said() {
         ("boxes --blank 13", 2, "13"),
         ("contrast x", 2, "x is not one sound"),
         ("contrast /q/", 2, "there is no sound /q/"),
-        ("contrast ng --position start", 2, "there are fewer than 6 common short words"),
+        ("contrast ng --position start", 2, "no list fits, because fewer than 6 common short words have"),
         ("dictation -l 99", 2, "has no lesson 99"),
         ("pack nosuch.txt -l 5", 2, "nosuch.txt"),
     ] {

@@ -5,7 +5,8 @@ mod initials;
 
 pub(crate) use base::Base;
 
-use std::collections::HashMap;
+use std::collections::{HashMap, HashSet};
+use std::hash::{DefaultHasher, Hash as _, Hasher as _};
 use std::sync::{Mutex, OnceLock};
 
 use untaught_lexicon::{Entry, Lexicon, accents};
@@ -26,6 +27,8 @@ pub struct Reader {
     accent: Accent,
     /// Whether the r-vowels of *sister* and *doctor* are kept apart from those of *her* and *word*, as British accents do anyway.
     weak_r: bool,
+    /// The sounds of all words of one syllable, as numbers.
+    spoken: OnceLock<HashSet<u64>>,
     /// The readers of the other accents, and one that keeps weak r-vowels apart, made when they are first needed.
     others: [OnceLock<Box<Reader>>; Accent::ALL.len() + 1],
 }
@@ -111,6 +114,7 @@ impl Reader {
             by_letters: Mutex::default(),
             accent,
             weak_r: false,
+            spoken: OnceLock::new(),
             others: Default::default(),
         }
     }
@@ -180,6 +184,18 @@ impl Reader {
     pub fn spells(&self, word: &str) -> bool {
         let entry = self.lexicon.get(word);
         entry.is_some_and(|entry| entry.commonness().is_some() && entry.is_spelled_in(self.accent))
+    }
+
+    /// Whether a word of one syllable in the dictionary, names included, has the sounds of a reading. Cost: the first time a pass over the
+    /// dictionary.
+    #[must_use]
+    pub fn sounds_like_a_word(&self, reading: &Reading) -> bool {
+        let spoken = self.spoken.get_or_init(|| {
+            let short = self.lexicon.entries().filter(|entry| entry.word().len() < 10);
+            let readings = short.flat_map(|entry| self.readings_of(&entry));
+            readings.filter(|reading| reading.syllables() == 1).map(|reading| phones(&reading)).collect()
+        });
+        spoken.contains(&phones(reading))
     }
 
     /// Looks up a word in the dictionary.
@@ -309,6 +325,16 @@ impl Reader {
             None => irregular(word),
         }
     }
+}
+
+/// The sounds of a reading as one number. Most Americans have one vowel in *cot* and *caught*.
+fn phones(reading: &Reading) -> u64 {
+    let mut hasher = DefaultHasher::new();
+    for phone in reading.parts.iter().flat_map(|part| part.arpabet().split(' ')).filter(|phone| !phone.is_empty()) {
+        let phone = if phone == "AO" { "AA" } else { phone.trim_end_matches(|c: char| c.is_ascii_digit()) };
+        phone.hash(&mut hasher);
+    }
+    hasher.finish()
 }
 
 /// Makes a reading with a single irregular part.

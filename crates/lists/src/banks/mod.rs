@@ -44,7 +44,7 @@ pub struct Bank<'a> {
 }
 
 /// Where in a word a pattern is.
-#[derive(Clone, Copy, PartialEq, Eq, Debug, Serialize, Deserialize)]
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Debug, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum WordPosition {
     /// It is the first part.
@@ -53,6 +53,18 @@ pub enum WordPosition {
     Middle,
     /// It is the last part, or its split e ends the word.
     End,
+}
+
+impl WordPosition {
+    /// The place for people: *at the start*.
+    #[must_use]
+    pub fn phrase(self) -> &'static str {
+        match self {
+            WordPosition::Start => "at the start",
+            WordPosition::Middle => "in the middle",
+            WordPosition::End => "at the end",
+        }
+    }
 }
 
 /// The rarest size class of the words in lists, unless rarer ones are asked for.

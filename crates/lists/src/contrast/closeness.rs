@@ -126,15 +126,26 @@ pub fn closeness(one: SoundId, other: SoundId) -> Option<u32> {
 pub fn confusions(sound: SoundId) -> Vec<SoundId> {
     let classic = CLASSIC.iter().find(|(name, _)| *name == sound.get().name).map_or(&[][..], |(_, list)| list);
     let mut found: Vec<SoundId> = classic.iter().filter_map(|name| SoundId::named(name)).collect();
+    let near = distances(sound).into_iter().filter(|(distance, other)| *distance <= 4 && !found.contains(other));
+    let near: Vec<SoundId> = near.map(|(_, other)| other).collect();
+    found.extend(near);
+    found
+}
+
+/// All sounds of the same kind, the closest first.
+pub(super) fn by_closeness(sound: SoundId) -> Vec<SoundId> {
+    distances(sound).into_iter().map(|(_, other)| other).collect()
+}
+
+fn distances(sound: SoundId) -> Vec<(u32, SoundId)> {
     let names = CONSONANTS.iter().map(|row| row.0).chain(VOWELS.iter().map(|row| row.0));
     let mut near: Vec<(u32, SoundId)> = names
         .filter_map(SoundId::named)
-        .filter(|other| *other != sound && !found.contains(other))
+        .filter(|other| *other != sound)
         .filter_map(|other| closeness(sound, other).map(|distance| (distance, other)))
         .collect();
     near.sort_unstable();
-    found.extend(near.into_iter().filter(|(distance, _)| *distance <= 4).map(|(_, other)| other));
-    found
+    near
 }
 
 #[cfg(test)]

@@ -2,6 +2,7 @@
 //! not have been taught, but the words must be common.
 
 mod closeness;
+mod taught;
 
 use std::collections::{HashMap, HashSet};
 
@@ -16,7 +17,10 @@ use crate::sounds::{BROAD, OPEN, heard_apart, is_vowel};
 use crate::word_list::KNOWN_TO_CHILDREN;
 use crate::{CannotMake, USUAL_CLASS, WordPosition};
 
+use closeness::by_closeness;
+
 pub use closeness::{closeness, confusions};
+pub use taught::{TaughtSound, listening, taught_sounds};
 
 /// A word to listen to.
 #[derive(Clone, PartialEq, Eq, Debug, Serialize)]
@@ -40,6 +44,9 @@ pub struct Contrast {
     pub sound: SoundId,
     /// A word with the sound.
     pub key: &'static str,
+    /// The letters that spell the sound in that word.
+    #[serde(skip)]
+    pub letters: String,
     /// Where in the words it is.
     pub position: WordPosition,
     /// The words in the order in which to say them: as many with the sound as without.
@@ -61,12 +68,16 @@ impl Contrast {
     /// What to listen for: `/ʃ/ as in ship, at the start`.
     #[must_use]
     pub fn heading(&self) -> String {
-        let place = match self.position {
-            WordPosition::Start => "at the start",
-            WordPosition::Middle => "in the middle",
-            WordPosition::End => "at the end",
-        };
-        format!("/{}/ as in {}, {place}", self.ipa, self.key)
+        format!("/{}/ as in {}, {}", self.ipa, self.key, self.position.phrase())
+    }
+
+    /// The same without IPA: `the sh of ship, at the start`.
+    #[must_use]
+    pub fn plain_heading(&self) -> String {
+        if self.letters.is_empty() {
+            return self.heading();
+        }
+        format!("the {} of {}, {}", self.letters, self.key, self.position.phrase())
     }
 }
 
@@ -97,7 +108,7 @@ pub fn sound_named(written: &str, reader: &Reader) -> Result<SoundId, String> {
 }
 
 /// Makes a listening list of `count` words with a sound and as many foils. Without a position it is the start for a consonant that begins
-/// enough words, and the middle for a vowel.
+/// enough words, and the middle for a vowel. `rivals`: sounds to be heard apart from it before all others.
 ///
 /// # Errors
 /// A sentence, if there are too few words.
@@ -105,38 +116,55 @@ pub fn contrast(
     reader: &Reader,
     sound: SoundId,
     position: Option<WordPosition>,
+    rivals: &[SoundId],
     count: usize,
     seed: u64,
 ) -> Result<Contrast, CannotMake> {
     let accent = reader.accent();
     let sound = accent.heard(sound);
-    let spoken: Vec<PronouncedWord> = spoken(reader, sound);
     let places = match position {
         Some(position) => vec![position],
         None if is_vowel(sound) => vec![WordPosition::Middle, WordPosition::End, WordPosition::Start],
         None => vec![WordPosition::Start, WordPosition::End],
     };
-    let mut lists = places.into_iter().filter_map(|position| list(&spoken, sound, accent, position, count, seed));
-    lists.next().ok_or_else(|| {
-        let sound = sound.get();
-        CannotMake(format!(
-            "there are fewer than {count} common short words with /{}/ as in {} there, or too few with sounds close to it",
-            sound.ipa(accent),
-            sound.key(accent)
-        ))
-    })
+    // Longer words only for sounds that short ones lack there: *measure*, *happy*.
+    for syllables in 1..=2 {
+        let spoken: Vec<PronouncedWord> = spoken(reader, sound, syllables);
+        let made = places.iter().find_map(|position| list(&spoken, sound, accent, *position, rivals, count, seed));
+        if let Some(made) = made {
+            return Ok(Contrast { letters: letters_of(reader, sound), ..made });
+        }
+    }
+    let sound = sound.get();
+    let place = if places.len() == 1 { format!(" {}", places[0].phrase()) } else { String::new() };
+    let r =
+        if sound.name == "R" && places == [WordPosition::End] { "; an r at the end belongs to its vowel" } else { "" };
+    Err(CannotMake(format!(
+        "no list fits, because fewer than {count} common short words have /{}/ as in {}{place}{r}",
+        sound.ipa(accent),
+        sound.key(accent)
+    )))
 }
 
-/// The common words of one syllable, each with the sounds of its first reading; words of several readings are left out, and so are
+/// The letters that spell a sound in its key word: the `sh` of *ship*.
+fn letters_of(reader: &Reader, sound: SoundId) -> String {
+    let key = reader.read(sound.get().key(reader.accent()));
+    let parts = key.readings.first().map_or(&[][..], |reading| &reading.parts);
+    let has = |part: &&untaught::Part| part.id().is_some_and(|id| reader.accent().heard(id.get().sound) == sound);
+    parts.iter().find(has).map_or_else(String::new, |part| part.spelling().to_owned())
+}
+
+/// The common words of so many syllables at most, each with the sounds of its first reading; words of several readings are left out, and so are
 /// those that some speakers have with the sound and others without.
-fn spoken(reader: &Reader, sound: SoundId) -> Vec<PronouncedWord> {
+fn spoken(reader: &Reader, sound: SoundId, syllables: usize) -> Vec<PronouncedWord> {
     let words = reader
         .common(USUAL_CLASS)
         .filter(|(word, _)| word.len() > 1 && !word.contains('\'') && is_fit(word, Purpose::Listed));
     let words = words.filter_map(|(word, class)| {
         let readings = reader.read(word).readings;
         let [reading] = readings.as_slice() else { return None };
-        let heard = heard_apart(reading).filter(|heard| reading.syllables() == 1 && (2..=4).contains(&heard.len()))?;
+        let heard = heard_apart(reading)
+            .filter(|heard| reading.syllables() <= syllables && (2..=2 + 2 * syllables).contains(&heard.len()))?;
         if is_doubtful(reading, sound) {
             return None;
         }
@@ -179,18 +207,24 @@ fn list(
     sound: SoundId,
     accent: Accent,
     position: WordPosition,
+    rivals: &[SoundId],
     count: usize,
     seed: u64,
 ) -> Option<Contrast> {
     let mut rng = Rng::with_seed(seed);
     let mut foils: Vec<SoundId> = Vec::new();
-    for foil in confusions(sound).into_iter().map(|foil| accent.heard(foil)) {
+    let near = rivals.iter().copied().chain(confusions(sound)).chain(by_closeness(sound));
+    for foil in near.map(|foil| accent.heard(foil)) {
+        if foils.len() == FOILS {
+            break;
+        }
         let same = accent == Accent::GeneralAmerican && [sound, foil].iter().all(|sound| [OPEN, BROAD].contains(sound));
-        if foil != sound && !same && foil.get().is_in(accent) && !foils.contains(&foil) {
+        let alike = is_vowel(foil) == is_vowel(sound);
+        let stands = || spoken.iter().filter(|word| index_at(word, foil, position).is_some()).nth(FOILS - 1).is_some();
+        if foil != sound && alike && !same && foil.get().is_in(accent) && !foils.contains(&foil) && stands() {
             foils.push(foil);
         }
     }
-    foils.truncate(FOILS);
     let with: Vec<(&PronouncedWord, usize)> =
         spoken.iter().filter_map(|word| index_at(word, sound, position).map(|at| (word, at))).collect();
     let mut by_sounds: HashMap<&[SoundId], &PronouncedWord> = HashMap::new();
@@ -252,15 +286,29 @@ fn list(
     if has < count || items.len() - has < count {
         return None;
     }
-    shuffle(&mut items, &mut rng);
+    mix(&mut items, &mut rng);
     Some(Contrast {
         ipa: sound.get().ipa(accent),
         sound,
         key: sound.get().key(accent),
+        letters: String::new(),
         position,
         items,
         pairs: chosen_pairs,
     })
+}
+
+/// Answers that may be the same one after the other: a child who only guesses on is found out.
+const ALIKE: usize = 3;
+
+/// Shuffles until no more answers than that are alike in a row; more than half of all orders are such, so a few tries are enough.
+fn mix(items: &mut [ContrastItem], rng: &mut Rng) {
+    for _ in 0..60 {
+        shuffle(items, rng);
+        if items.chunk_by(|one, other| one.has == other.has).all(|row| row.len() <= ALIKE) {
+            break;
+        }
+    }
 }
 
 /// In random order, but the commonest first.
@@ -280,14 +328,14 @@ mod tests {
         let sound = |name: &str| SoundId::named(name).unwrap();
         for seed in 0..10 {
             for (name, other) in [("AA", "AO"), ("AO", "AA")] {
-                let made = contrast(&american, sound(name), None, 8, seed).unwrap();
+                let made = contrast(&american, sound(name), None, &[], 8, seed).unwrap();
                 for item in &made.items {
                     let heard = heard_apart(&american.read(&item.word).readings[0]).unwrap();
                     assert!(heard.iter().all(|heard| heard.sound != sound(other)), "{name}: {}", item.word);
                 }
             }
             let british = american.in_accent(Accent::SouthernBritish);
-            let made = contrast(british, sound("AO R"), None, 8, seed).unwrap();
+            let made = contrast(british, sound("AO R"), None, &[], 8, seed).unwrap();
             assert_eq!(made.ipa, "ɔː");
             for item in &made.items {
                 let heard = heard_apart(&british.read(&item.word).readings[0]).unwrap();
@@ -303,14 +351,14 @@ mod tests {
             [("SH", None), ("TH", None), ("IH", None), ("EY", None), ("NG", Some(WordPosition::End))]
         {
             let sound = SoundId::named(name).unwrap();
-            let made = contrast(&reader, sound, position, 6, 7).unwrap_or_else(|e| panic!("{name}: {e}"));
+            let made = contrast(&reader, sound, position, &[], 6, 7).unwrap_or_else(|e| panic!("{name}: {e}"));
             assert_eq!(made.items.len(), 12, "{name}");
             assert_eq!(made.items.iter().filter(|item| item.has).count(), 6, "{name}");
             for item in &made.items {
                 let sounds = heard_apart(&reader.read(&item.word).readings[0]).unwrap();
                 assert_eq!(sounds.iter().any(|heard| heard.sound == sound), item.has, "{name}: {}", item.word);
             }
-            assert_eq!(made, contrast(&reader, sound, position, 6, 7).unwrap(), "the same seed, the same list");
+            assert_eq!(made, contrast(&reader, sound, position, &[], 6, 7).unwrap(), "the same seed, the same list");
         }
     }
 }

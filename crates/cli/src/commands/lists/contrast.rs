@@ -10,7 +10,7 @@ pub(crate) fn run(args: &ContrastArgs) -> Result<Outcome, Failure> {
     let reader = Reader::new(args.accent);
     let sound = sound_named(&args.sound, &reader).map_err(Failure::Message)?;
     let position = args.position.map(Into::into);
-    let made = contrast(&reader, sound, position, usize::from(args.count), args.seed);
+    let made = contrast(&reader, sound, position, &[], usize::from(args.count), args.seed);
     let made = made.map_err(|why| Failure::Message(why.0))?;
     if args.format == TextOrJson::Json {
         output::json(&made)?;

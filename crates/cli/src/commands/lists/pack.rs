@@ -40,7 +40,14 @@ pub(crate) fn run(args: &PackArgs) -> Result<Outcome, Failure> {
             sink.write(&output::json_bytes(&root)?)?;
             sink.write(b"\n")?;
         }
-        PackFormat::Html => sink.write(html::pack(&made, story.as_ref())?.as_bytes())?,
+        PackFormat::Html => sink.write(
+            html::pack(
+                &made,
+                story.as_ref(),
+                &html::PackLook { parts: &args.parts, ipa: args.ipa, sentence_lines: args.sentence_lines },
+            )?
+            .as_bytes(),
+        )?,
         PackFormat::Markdown => sink.write(markdown::pack(&made, story.as_ref()).as_bytes())?,
     }
     sink.close()?;

@@ -1,10 +1,15 @@
 //! A pack as a page to print: the teacher's sheets, and one to write on.
 
+use std::collections::BTreeMap;
+
 use minijinja::Value;
 use serde::Serialize;
 use untaught_lists::{Boxes, Contrast, Dictation, Pack};
 
+use unicode_segmentation::UnicodeSegmentation as _;
+
 use super::PackStory;
+use crate::args::PackPart;
 use crate::output::Failure;
 use crate::pages;
 use untaught::messages::percent as shown;
@@ -17,8 +22,14 @@ const ROW: std::ops::RangeInclusive<usize> = 4..=6;
 struct PackPage<'a> {
     #[serde(flatten)]
     pack: &'a Pack,
-    /// The question of the listening list.
-    listen_for: Option<String>,
+    /// The listening lists, each with its question.
+    listens: Vec<Listen<'a>>,
+    /// Whether each part is wanted.
+    parts: BTreeMap<String, bool>,
+    /// Whether sounds are shown in IPA.
+    with_ipa: bool,
+    /// The words of the lesson in rows, to be read fluently.
+    rows: Vec<Vec<&'a str>>,
     groups: Vec<DrawingGroup>,
     spelling: Spelling<'a>,
     missing: Vec<(&'static str, &'a str)>,
@@ -56,6 +67,10 @@ struct StorySheet<'a> {
     title: Option<Vec<StoryPiece>>,
     /// Paragraphs, their lines, and the pieces of these.
     paragraphs: Vec<Vec<Vec<StoryPiece>>>,
+    /// The same for the child: lines of plain text, a sentence each if that is wanted.
+    clean: Vec<Vec<String>>,
+    /// What to say to the teacher first, if the story is too early for the lesson.
+    warning: Option<String>,
     checks: Vec<String>,
     told: Vec<&'a str>,
 }
@@ -67,17 +82,41 @@ struct StoryPiece {
     focus: bool,
 }
 
-pub(super) fn pack(pack: &Pack, story: Option<&PackStory>) -> Result<String, Failure> {
+#[derive(Serialize)]
+struct Listen<'a> {
+    question: String,
+    #[serde(flatten)]
+    list: &'a Contrast,
+}
+
+/// How the pack is to look.
+pub(super) struct PackLook<'a> {
+    /// The parts that are wanted; all if none is named.
+    pub(super) parts: &'a [PackPart],
+    pub(super) ipa: bool,
+    /// Whether each sentence of the child's copy has a line of its own.
+    pub(super) sentence_lines: bool,
+}
+
+/// Words in a row of the reading sheet.
+const IN_ROW: usize = 4;
+
+pub(super) fn pack(pack: &Pack, story: Option<&PackStory>, look: &PackLook<'_>) -> Result<String, Failure> {
     let boxes = pack.blending.as_deref().unwrap_or_default();
     let longest = boxes.iter().map(|boxes| boxes.sounds).max().unwrap_or(*ROW.start());
     let row = Boxes::blank(longest.clamp(*ROW.start(), *ROW.end()));
     let page = PackPage {
         pack,
-        listen_for: pack.listening.as_ref().map(Contrast::heading),
+        listens: pack.listening.iter().chain(&pack.listening_more).map(|list| listen(list, look)).collect(),
+        parts: PackPart::all()
+            .map(|(part, name)| (name, look.parts.is_empty() || look.parts.contains(&part)))
+            .collect(),
+        with_ipa: look.ipa,
+        rows: rows(pack),
         groups: groups(boxes),
         spelling: pack.dictation.as_ref().map(spelling).unwrap_or_default(),
         missing: pack.lacking.iter().map(|list| (list.heading(), list.why.as_str())).collect(),
-        story: story.map(read),
+        story: story.map(|story| read(story, look.sentence_lines)),
         empty: Value::from_safe_string(row.svg()),
     };
     Ok(pages::render("pack.html", page)?)
@@ -105,7 +144,26 @@ fn spelling(made: &Dictation) -> Spelling<'_> {
     spelling
 }
 
-fn read(story: &PackStory) -> StorySheet<'_> {
+fn listen<'a>(list: &'a Contrast, look: &PackLook<'_>) -> Listen<'a> {
+    Listen { question: if look.ipa { list.heading() } else { list.plain_heading() }, list }
+}
+
+/// The words of the lesson that the pack has, in rows.
+fn rows(pack: &Pack) -> Vec<Vec<&str>> {
+    let mut words: Vec<&str> = Vec::new();
+    let boxed = pack.blending.iter().flatten().map(|boxes| boxes.word.as_str());
+    let spelled = pack.dictation.iter().flat_map(|made| &made.new).map(String::as_str);
+    let oral = pack.oral.blend.iter().chain(&pack.oral.segment).map(|word| word.word.as_str());
+    for word in boxed.chain(spelled).chain(oral) {
+        if !words.contains(&word) {
+            words.push(word);
+        }
+    }
+    words.truncate(words.len().min(6 * IN_ROW) / IN_ROW * IN_ROW);
+    words.chunks(IN_ROW).map(<[&str]>::to_vec).collect()
+}
+
+fn read(story: &PackStory, sentence_lines: bool) -> StorySheet<'_> {
     let report = story.report();
     let counts = &report.tokens;
     let words = crate::output::count(counts.words, "word");
@@ -125,7 +183,33 @@ fn read(story: &PackStory) -> StorySheet<'_> {
         None if is_title(paragraphs.first()) => paragraphs.remove(0).into_iter().next(),
         None => None,
     };
-    StorySheet { title, paragraphs, checks, told: story.told() }
+    let untaught = report.findings.iter().map(|finding| finding.word());
+    let warning = (counts.untaught > 0).then(|| {
+        let words: Vec<&str> = untaught.take(WARNED).collect();
+        let more = if report.findings.len() > words.len() { ", …" } else { "" };
+        format!(
+            "{} of {} words of the story cannot be read at this lesson yet: {}{more}",
+            counts.untaught,
+            counts.words,
+            words.join(", ")
+        )
+    });
+    let clean = paragraphs.iter().map(|lines| clean(lines, sentence_lines)).collect();
+    StorySheet { title, paragraphs, clean, warning, checks, told: story.told() }
+}
+
+/// Words that a warning names.
+const WARNED: usize = 8;
+
+/// A paragraph for the child: its lines without marks, or its sentences.
+fn clean(lines: &[Vec<StoryPiece>], sentence_lines: bool) -> Vec<String> {
+    let lines: Vec<String> =
+        lines.iter().map(|pieces| pieces.iter().map(|piece| piece.text.as_str()).collect::<String>()).collect();
+    if !sentence_lines {
+        return lines;
+    }
+    let text = lines.join(" ");
+    text.split_sentence_bounds().map(|sentence| sentence.trim().to_owned()).filter(|text| !text.is_empty()).collect()
 }
 
 /// Whether a paragraph is a title: one short line that ends with a letter.

@@ -2,7 +2,7 @@
 
 use std::fmt::Write as _;
 
-use untaught_lists::Pack;
+use untaught_lists::{OralWord, Pack};
 
 use super::PackStory;
 use untaught::messages::percent as shown;
@@ -27,14 +27,21 @@ fn write(out: &mut String, pack: &Pack, story: Option<&PackStory>) -> std::fmt::
     if pack.sight_new.is_empty() && pack.sight_review.is_empty() {
         writeln!(out, "None yet.")?;
     }
-    if let Some(made) = &pack.listening {
-        writeln!(out, "\n## Listening list\n\nWhich words have {}?\n", made.heading())?;
+    for made in pack.listening.iter().chain(&pack.listening_more) {
+        writeln!(out, "\n## Listening list\n\nWhich words have {}?\n", made.plain_heading())?;
         for (number, item) in made.items.iter().enumerate() {
             writeln!(out, "{}. {}", number + 1, item.word)?;
         }
         let yes: Vec<String> =
             (1..).zip(&made.items).filter(|(_, item)| item.has).map(|(n, _)| n.to_string()).collect();
         writeln!(out, "\nKey: {}.", yes.join(", "))?;
+    }
+    if !pack.oral.blend.is_empty() {
+        writeln!(out, "\n## Sounds to put together, words to take apart\n")?;
+        let said = |word: &OralWord| format!("{} ({})", word.sounds.join("-"), word.word);
+        writeln!(out, "- Say the sounds: {}", pack.oral.blend.iter().map(said).collect::<Vec<_>>().join(", "))?;
+        let said = |word: &OralWord| format!("{} ({})", word.word, word.sounds.join("-"));
+        writeln!(out, "- Say the word: {}", pack.oral.segment.iter().map(said).collect::<Vec<_>>().join(", "))?;
     }
     if let Some(words) = &pack.blending {
         writeln!(out, "\n## Sound boxes\n\n```text")?;
@@ -48,6 +55,26 @@ fn write(out: &mut String, pack: &Pack, story: Option<&PackStory>) -> std::fmt::
         for (number, (word, step)) in chain.words[1..].iter().zip(&chain.steps).enumerate() {
             writeln!(out, "{}. {word} ({step})", number + 2)?;
         }
+    }
+    if let Some(chain) = &pack.chain {
+        writeln!(out, "\nTiles: {}", chain.tiles.join(" · "))?;
+    }
+    if let Some(sort) = &pack.sort {
+        let words: Vec<&str> = sort.words.iter().map(|word| word.word.as_str()).collect();
+        writeln!(out, "\n## Word sort\n\n{}\n", words.join(" · "))?;
+        for (number, column) in sort.columns.iter().enumerate() {
+            let own = sort.words.iter().filter(|word| word.column == Some(number)).map(|word| word.word.as_str());
+            writeln!(out, "- {column}: {}", own.collect::<Vec<_>>().join(", "))?;
+        }
+        let none: Vec<&str> =
+            sort.words.iter().filter(|word| word.column.is_none()).map(|word| word.word.as_str()).collect();
+        if !none.is_empty() {
+            writeln!(out, "- none of them: {}", none.join(", "))?;
+        }
+    }
+    if let Some(words) = &pack.nonsense {
+        let words: Vec<&str> = words.iter().map(|word| word.word.as_str()).collect();
+        writeln!(out, "\n## Nonsense words\n\n{}", words.join(" · "))?;
     }
     if let Some(made) = &pack.dictation {
         writeln!(out, "\n## Dictation\n")?;
