@@ -18,6 +18,9 @@ pub(crate) fn write(lists: &mut WordLists) {
         }
     }
     by_slot.insert("Name".to_owned(), lines("sentences/names.txt"));
+    let mut bank = lines("sentences/bank.txt").join("\n");
+    bank.push('\n');
+    generate("sentences.txt", bank);
     lists.add("KNOWN_TO_CHILDREN", known_to_children.iter().map(String::as_str));
     let mut out = format!("static FRAMES: [&str; {}] = {frames:?};\n", frames.len());
     let _ = writeln!(out, "static SLOTS: [(&str, &[&str]); {}] = [", by_slot.len());

@@ -169,6 +169,8 @@ fn every_lesson_has_a_pack_and_all_in_it_can_be_read() {
             let said = match lacking.list {
                 "chain" => "words",
                 "blending" => "common words",
+                "nonsense" => "too few words",
+                "sort" => "no sort can be made",
                 "dictation" => "too few",
                 "listening" => " ",
                 other => panic!("{what}: {other}"),

@@ -1,12 +1,13 @@
 //! Dictation: words and short sentences to spell at a lesson, new ones and review mixed.
 
 mod sentences;
+mod written;
 
 use std::collections::HashSet;
 
 use fastrand::Rng;
 use serde::Serialize;
-use untaught::{Focus, fold_word};
+use untaught::{Focus, fold_word, tokens};
 
 use crate::fitness::{Purpose, is_fit};
 use crate::random::shuffle;
@@ -56,11 +57,37 @@ pub fn dictation(
     let taught =
         scope.indexed_lessons().rev().filter(|(index, _)| *index <= bank.lesson).flat_map(|(_, lesson)| &lesson.sight);
     let sight = taught.filter(|word| is_fit(&fold_word(word), Purpose::Listed)).take(words / 2).cloned().collect();
-    let sentences = sentences::sentences(&bank.judge, bank.lesson, focus, sentences, &mut rng);
+    let sentences = written_or_made(bank, focus, sentences, &mut rng);
     if new.is_empty() && review.is_empty() && sentences.is_empty() {
         return Err(CannotMake("too few words can be sounded out at this lesson for a dictation".to_owned()));
     }
     Ok(Dictation { new, review, sight, sentences })
+}
+
+/// The best sentences of the bank with few words in common; made ones only where the bank has none for the lesson.
+fn written_or_made(bank: &Bank<'_>, focus: &Focus, count: usize, rng: &mut Rng) -> Vec<String> {
+    let found = written::readable(&bank.judge, bank.lesson, focus, rng);
+    let practising = found.iter().any(|one| one.practised > 0 || focus.is_empty());
+    if !practising {
+        return sentences::sentences(&bank.judge, bank.lesson, focus, count, rng);
+    }
+    let (mut chosen, mut used): (Vec<String>, HashSet<String>) = Default::default();
+    // First such as repeat no word, then such as repeat half of theirs.
+    for strict in [true, false] {
+        for one in &found {
+            let content: Vec<String> = tokens(one.text)
+                .map(|token| fold_word(&one.text[token.span]))
+                .filter(|word| word.len() > 2 && word != "the")
+                .collect();
+            let again = content.iter().filter(|word| used.contains(*word)).count();
+            let fresh = if strict { again == 0 } else { again * 2 <= content.len() };
+            if chosen.len() < count && fresh && !chosen.iter().any(|known| known == one.text) {
+                used.extend(content);
+                chosen.push(one.text.to_owned());
+            }
+        }
+    }
+    chosen
 }
 
 /// A random choice of the words, the commonest likelier; inflected ones only if there are too few others.
