@@ -5,7 +5,7 @@ import { execFileSync } from "node:child_process";
 import { readFileSync, readdirSync } from "node:fs";
 import { join } from "node:path";
 import { after, before, beforeEach, test } from "node:test";
-import { READERS, SHOTS, browser, checked, lesson, open, paste, served, settled, statuses } from "./page.mjs";
+import { DOCUMENTS, FILES, READERS, SHOTS, browser, checked, lesson, open, paste, served, settled, statuses } from "./page.mjs";
 
 let chromium;
 let page;
@@ -113,18 +113,74 @@ test("the keyboard goes to a word and back", async () => {
   assert.ok(!(await text("#word")).includes("null"), await text("#word"));
 });
 
-test("a story that was not saved is not lost without a question", async () => {
-  await paste(page, "Tam sat.");
-  page.removeAllListeners("dialog");
-  const asked = [];
-  page.on("dialog", (dialog) => {
-    asked.push(dialog.message());
-    void dialog.dismiss();
-  });
+test("the page remembers the story, its lesson, its names and its scope", async () => {
+  await lesson(page, 20);
+  await page.fill("#title", "The rope");
+  await paste(page, "Tam met Theodora.");
+  await page.fill("#tell", "Theodora");
+  await page.click(".tell button");
+  await page.waitForTimeout(600);
+  await page.reload();
+  await page.waitForFunction(() => document.documentElement.dataset.ready === "yes");
+  await settled(page);
+  assert.equal(await page.inputValue("#text"), "Tam met Theodora.");
+  assert.equal(await page.inputValue("#title"), "The rope");
+  assert.match(await text("#lesson-name"), /^Lesson 20/);
+  assert.match(await text("#figures"), /1 pre-taught/);
+  // A new story does not lose the old one, nor does one that is opened.
+  await page.click("#new-story");
+  assert.equal(await page.inputValue("#text"), "");
   await page.click("#example");
   await settled(page);
-  assert.equal(await page.inputValue("#text"), "Tam sat.");
-  assert.equal(asked.length, 1);
+  await page.waitForTimeout(600);
+  await page.click(".stories summary");
+  assert.match(await text("#stories"), /The lamp on the ship[\s\S]*The rope/);
+  await page.click('#stories button:has-text("The rope")');
+  await settled(page);
+  assert.equal(await page.inputValue("#text"), "Tam met Theodora.");
+  page.removeAllListeners("dialog");
+  page.on("dialog", (dialog) => void dialog.accept());
+  await page.click("#forget-all");
+  assert.match(await text("#stories"), /remembered in this browser, and nowhere else/);
+  await page.reload();
+  await page.waitForFunction(() => document.documentElement.dataset.ready === "yes");
+  assert.equal(await page.inputValue("#text"), "");
+});
+
+test("a story of a scope of one's own comes back with it", async () => {
+  const own = "format: 1\ntitle: Ours\nlessons:\n- {id: one, teach: [t, a, m, s]}\n- {id: two, teach: [igh, n]}\n";
+  await page.setInputFiles("#own-scope-file", { name: "ours.yaml", mimeType: "text/yaml", buffer: Buffer.from(own) });
+  await settled(page);
+  await lesson(page, 2);
+  await paste(page, "Tam sat at night.");
+  await page.waitForTimeout(600);
+  await page.reload();
+  await page.waitForFunction(() => document.documentElement.dataset.ready === "yes");
+  await settled(page);
+  assert.match(await text("#lesson-name"), /^Lesson two/);
+  assert.deepEqual(await untaught(), []);
+  // A file that names another scope says so, and takes its lesson there once that is open.
+  await page.setInputFiles("#open-story-file", { name: "a.txt", mimeType: "text/plain", buffer: Buffer.from("---\nscope: theirs.yaml\nlesson: b\n---\nTam sat.") });
+  await settled(page);
+  assert.match(await text("#said"), /theirs\.yaml, which is not open here/);
+  const theirs = "format: 1\nlessons:\n- {id: a, teach: [t, a, m]}\n- {id: b, teach: [s]}\n";
+  await page.setInputFiles("#own-scope-file", { name: "theirs.yaml", mimeType: "text/yaml", buffer: Buffer.from(theirs) });
+  await settled(page);
+  assert.match(await text("#lesson-name"), /^Lesson b/);
+});
+
+test("documents are opened as the command reads them", async () => {
+  for (const name of DOCUMENTS) {
+    await page.setInputFiles("#open-story-file", join(FILES, name));
+    await settled(page);
+    assert.match(await text("#said"), new RegExp(`Opened ${name}`), name);
+    assert.ok((await page.inputValue("#text")).length > 10, name);
+  }
+  const before = await page.inputValue("#text");
+  await page.setInputFiles("#open-story-file", { name: "old.doc", mimeType: "application/msword", buffer: Buffer.from([0xd0, 0xcf, 0x11, 0xe0, 0xa1, 0xb1, 0x1a, 0xe1, 0, 0]) });
+  await settled(page);
+  assert.match(await text("#said"), /old Word document/);
+  assert.equal(await page.inputValue("#text"), before);
 });
 
 test("a readable word is swapped in, and the browser can undo it", async () => {

@@ -6,7 +6,10 @@ import { createInterface } from "node:readline";
 import { pathToFileURL } from "node:url";
 import { chromium } from "playwright-core";
 
-export const { UNTAUGHT, READERS, SHOTS } = process.env;
+export const { UNTAUGHT, READERS, SHOTS, FILES } = process.env;
+
+/** Documents with a story that the page opens. */
+export const DOCUMENTS = ["kite.docx", "net.odt", "kite.epub"];
 mkdirSync(SHOTS, { recursive: true });
 
 const QUIET = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--disable-background-networking", "--disable-component-update", "--disable-sync"];

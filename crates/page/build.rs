@@ -5,9 +5,9 @@ use std::path::{Path, PathBuf};
 use std::{env, fs};
 
 /// What the script is joined of, in the order in which the modules use each other.
-const MODULES: [&str; 14] = [
-    "dom", "engine", "desk", "edit", "marks", "curve", "word", "plan", "notes", "files", "scope", "sheets", "lists",
-    "main",
+const MODULES: [&str; 15] = [
+    "dom", "engine", "desk", "edit", "marks", "curve", "word", "plan", "notes", "files", "memory", "scope", "sheets",
+    "lists", "main",
 ];
 
 fn main() {

@@ -29,6 +29,8 @@ pub(crate) enum QuestionKind {
     Word,
     /// The front matter of a text, and its story: [`TextQuestion`].
     Open,
+    /// The same of a file, which may be a document: [`FileQuestion`].
+    File,
     /// A story with its front matter: [`crate::story::SaveQuestion`].
     Save,
     /// Words for a lesson: [`crate::lists::WordsQuestion`].
@@ -59,6 +61,14 @@ pub(crate) struct ScopeQuestion {
 #[derive(Debug, Deserialize)]
 pub(crate) struct TextQuestion {
     pub(crate) text: String,
+}
+
+/// A file that was opened on the page.
+#[derive(Debug, Deserialize)]
+pub(crate) struct FileQuestion {
+    pub(crate) name: String,
+    /// Its bytes in base 64.
+    pub(crate) data: String,
 }
 
 /// A story at a lesson.

@@ -75,6 +75,7 @@ impl Desk {
                 json(&word::about(reader, &known.scope, &asked)?)
             }
             QuestionKind::Open => json(&story::open(&read::<TextQuestion>(question)?.text)),
+            QuestionKind::File => json(&story::open_file(&read(question)?)?),
             QuestionKind::Save => json(&story::save(&read(question)?)),
             QuestionKind::Words => {
                 let asked: lists::WordsQuestion = read(question)?;

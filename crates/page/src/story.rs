@@ -1,9 +1,13 @@
 //! Stories as files: front matter and story, as the command reads them.
 
+use base64::Engine as _;
+use base64::engine::general_purpose::STANDARD;
 use serde::{Deserialize, Serialize};
 use untaught::yaml::quoted;
-use untaught::{Fault, front_matter};
+use untaught::{Fault, front_matter, messages};
+use untaught_documents::Kind;
 
+use crate::ask::FileQuestion;
 use crate::fault::FaultAnswer;
 
 /// A text that was opened.
@@ -40,6 +44,21 @@ pub(crate) fn open(text: &str) -> StoryParts {
         front: start > 0,
         fault: fault.as_ref().map(FaultAnswer::from),
     }
+}
+
+/// The longest file that is read, in bytes: no story is so long.
+const LONGEST: usize = 16 << 20;
+
+/// Opens a file as the command reads it: a document, a page, plain text in whatever encoding.
+pub(crate) fn open_file(asked: &FileQuestion) -> Result<StoryParts, String> {
+    let name = messages::excerpt(&asked.name);
+    let bytes = STANDARD.decode(&asked.data).map_err(|_| format!("{name} did not arrive whole"))?;
+    if bytes.len() > LONGEST {
+        return Err(format!("{name} is larger than {} MB, which no story is", LONGEST >> 20));
+    }
+    let document = Kind::of(&asked.name, &bytes).and_then(|kind| untaught_documents::read(kind, bytes));
+    let document = document.map_err(|problem| format!("{name} {problem}"))?;
+    Ok(open(document.text()))
 }
 
 /// A story to be saved.

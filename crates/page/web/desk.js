@@ -20,6 +20,8 @@ export const desk = {
   marked: null,
   /** The selected word: its text and its position in the story. */
   chosen: null,
+  /** The scope file that an opened story is for, and its lesson there, while that file is not open. */
+  awaits: null,
   /** Whether the page is in read mode, not write mode. */
   reading: false,
 };

@@ -2,7 +2,8 @@
 
 import { by } from "./dom.js";
 import { change, desk, theStory } from "./desk.js";
-import { ownScope, chooseScope } from "./scope.js";
+import { anotherStory, remembers } from "./memory.js";
+import { ownScope, ownScopeNamed, chooseScope } from "./scope.js";
 
 /**
  * Shows a message below the story.
@@ -18,17 +19,30 @@ export function say(text) {
  * @param {string} [name] of the file
  */
 export async function openText(text, name = "") {
-  if (desk.story.trim() && desk.story !== desk.saved && !window.confirm("The story on this page has not been saved. Replace it?")) return;
-  const opened = await desk.ask({ ask: "open", text });
+  return showOpened(await desk.ask({ ask: "open", text }), name);
+}
+
+/**
+ * Shows a story that was opened.
+ * @param {any} opened
+ * @param {string} name
+ */
+async function showOpened(opened, name) {
+  if (!remembers() && desk.story.trim() && desk.story !== desk.saved && !window.confirm("The story on this page has not been saved. Replace it?")) return;
+  anotherStory();
   const said = [];
+  let awaits = null;
   if (opened.fault) said.push(`The front matter could not be read and was left in the story: line ${opened.fault.line}, ${opened.fault.message}.`);
   if (opened.scope && desk.scopes.some((/** @type {any} */ scope) => scope.name === opened.scope)) {
     await chooseScope({ name: opened.scope });
-  } else if (opened.scope && !(desk.source.text && desk.source.file === opened.scope)) {
-    said.push(`This story uses the scope ${opened.scope}: open that file too.`);
+  } else if (opened.scope && ownScopeNamed(opened.scope)) {
+    await chooseScope(ownScopeNamed(opened.scope));
+  } else if (opened.scope) {
+    awaits = { scope: opened.scope, lesson: opened.lesson };
+    said.push(`This story is for the scope ${opened.scope}, which is not open here: open that file too. Until then the figures are for ${desk.scope.title}.`);
   }
   const place = desk.scope.lessons.findIndex((/** @type {any} */ lesson) => lesson.id === opened.lesson);
-  if (opened.lesson && place < 0) said.push(`This scope has no lesson ${opened.lesson}.`);
+  if (opened.lesson && place < 0 && !awaits) said.push(`This scope has no lesson ${opened.lesson}.`);
   by("text").value = opened.story;
   by("title").value = opened.title;
   change({
@@ -37,7 +51,8 @@ export async function openText(text, name = "") {
     names: opened.names,
     storyWords: opened.story_words,
     focus: opened.focus,
-    lesson: place < 0 ? desk.lesson : place,
+    lesson: place < 0 || awaits ? desk.lesson : place,
+    awaits,
     chosen: null,
     saved: by("text").value,
   });
@@ -49,16 +64,18 @@ export async function openText(text, name = "") {
  * @param {File} file
  */
 export async function openFile(file) {
-  const bytes = await file.arrayBuffer();
-  let text;
-  try {
-    text = new TextDecoder("utf-8", { fatal: true }).decode(bytes);
-  } catch {
-    text = new TextDecoder("windows-1252").decode(bytes);
-  }
-  if (text.includes("\0")) return say(`${file.name} is not plain text. Copy the story out of it and paste it here.`);
-  if (/\.ya?ml$/i.test(file.name)) return ownScope(text, file.name);
-  return openText(text, file.name);
+  if (/\.ya?ml$/i.test(file.name)) return ownScope(await file.text(), file.name);
+  const opened = await desk.ask({ ask: "file", name: file.name, data: inBase64(new Uint8Array(await file.arrayBuffer())) });
+  // What cannot be read takes nothing away.
+  if (opened.problem) return say(`${opened.problem}.`);
+  return showOpened(opened, file.name);
+}
+
+/** @param {Uint8Array} bytes */
+function inBase64(bytes) {
+  let letters = "";
+  for (let at = 0; at < bytes.length; at += 0x8000) letters += String.fromCharCode(...bytes.subarray(at, at + 0x8000));
+  return btoa(letters);
 }
 
 /** The story as a file with its front matter. */
@@ -136,7 +153,7 @@ export function startFiles() {
     void openFile(file);
   });
   window.addEventListener("beforeunload", (event) => {
-    if (desk.story.trim() && desk.story !== desk.saved) event.preventDefault();
+    if (!remembers() && desk.story.trim() && desk.story !== desk.saved) event.preventDefault();
   });
 }
 

@@ -44,6 +44,27 @@ export async function chooseScope(source) {
 }
 
 /**
+ * Uses the scope of a story that is opened again. Gives whether it can be used.
+ * @param {any} source
+ * @param {string} title
+ * @returns {Promise<boolean>}
+ */
+export async function useScope(source, title) {
+  if (source.text && !own.some((one) => one.source.text === source.text)) own.push({ source, title: title || source.file });
+  const known = own.find((one) => one.source.text && one.source.text === source.text)?.source ?? source;
+  const used = await chooseScope(known);
+  return !used.faults && !used.problem;
+}
+
+/**
+ * The scope file of that name, if it was opened here before.
+ * @param {string} file
+ */
+export function ownScopeNamed(file) {
+  return own.find((one) => one.source.file === file)?.source ?? null;
+}
+
+/**
  * Uses a scope file of the user's own.
  * @param {string} text
  * @param {string} file
@@ -55,6 +76,9 @@ export async function ownScope(text, file) {
   const same = own.findIndex((one) => one.source.file === file);
   own.splice(same < 0 ? own.length : same, 1, { source, title: scope.title || file });
   await chooseScope(source);
+  // The story that waited for it gets its lesson back.
+  const place = desk.awaits?.scope === file ? desk.scope.lessons.findIndex((/** @type {any} */ lesson) => lesson.id === desk.awaits.lesson) : -1;
+  change({ awaits: null, ...(place < 0 ? {} : { lesson: place }) });
 }
 
 /**

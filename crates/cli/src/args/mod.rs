@@ -149,7 +149,7 @@ pub(crate) enum ScopeFormat {
 
 #[derive(Debug, clap::Args)]
 pub(crate) struct PageArgs {
-    /// Port to serve the page on; by default, any free port.
+    /// Port to serve the page on; by default 47365, where the browser finds remembered stories again, or any free port.
     #[arg(long, value_name = "PORT", default_value_t = 0, hide_default_value = true)]
     pub(crate) port: u16,
     /// Print the address without opening a browser.

@@ -24,11 +24,7 @@ const POLICY: &str = "default-src 'none'; style-src 'self'; script-src 'self'; c
 
 /// Serves until the program is ended.
 pub(crate) fn run(args: &PageArgs) -> Result<Outcome, Failure> {
-    let address = SocketAddr::from((Ipv4Addr::LOCALHOST, args.port));
-    let listener = TcpListener::bind(address).map_err(|error| {
-        let port = if args.port == 0 { "no port is free".to_owned() } else { format!("port {} is taken", args.port) };
-        Failure::Message(format!("the page could not be served, possibly because {port}: {error}"))
-    })?;
+    let listener = listen(args.port)?;
     let port = listener.local_addr().map_or(args.port, |address| address.port());
     let address = format!("http://127.0.0.1:{port}/");
     let mut sink = Sink::open(None, false)?;
@@ -42,6 +38,19 @@ pub(crate) fn run(args: &PageArgs) -> Result<Outcome, Failure> {
     let desk = Mutex::new(Desk::default());
     http::serve(&listener, LONGEST, move |request| answer(request, &desk, port));
     Ok(Outcome::Met)
+}
+
+/// The port that is tried first: a page remembers its stories by its address.
+const USUAL: u16 = 47_365;
+
+/// Listens on a port; if none is named on the usual one, or on any that is free.
+fn listen(port: u16) -> Result<TcpListener, Failure> {
+    let on = |port: u16| TcpListener::bind(SocketAddr::from((Ipv4Addr::LOCALHOST, port)));
+    let listener = if port == 0 { on(USUAL).or_else(|_| on(0)) } else { on(port) };
+    listener.map_err(|error| {
+        let port = if port == 0 { "no port is free".to_owned() } else { format!("port {port} is taken") };
+        Failure::Message(format!("the page could not be served, possibly because {port}: {error}"))
+    })
 }
 
 fn answer(request: &Request, desk: &Mutex<Desk>, port: u16) -> Answer {

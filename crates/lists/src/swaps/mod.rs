@@ -84,7 +84,7 @@ pub fn swaps(word: &str, around: Around<'_>, judge: &Judge<'_>, lesson: LessonIn
         let sense = if several { meaning.sense } else { "" };
         let mut add = |phrase: &str, to: fn(&mut Swaps) -> (&mut Vec<Swap>, usize)| {
             let Some(made) = offered(phrase, meaning.part_of_speech, form, owner, judge, lesson) else { return };
-            if made == stem || found.has(&like(word, &made)) {
+            if made == stem || found.has(&like(word, &made)) || !around.takes(&made) {
                 return;
             }
             let takes_an = takes_an(&made, judge);

@@ -115,6 +115,15 @@ impl<'t> Around<'t> {
         spaced.then_some(before)
     }
 
+    /// Whether a verb phrase with an adverb at its end can stand here: *pick up the hat*, but not *pick up it*.
+    pub(crate) fn takes(self, phrase: &str) -> bool {
+        const LOOSE: [&str; 6] = ["up", "off", "back", "out", "away", "down"];
+        const OBJECTS: &str = "it them him her me us you";
+        let last = phrase.rsplit(' ').next().unwrap_or_default();
+        let after = fold_word(self.word_after());
+        !(phrase.contains(' ') && LOOSE.contains(&last) && OBJECTS.split(' ').any(|object| object == after))
+    }
+
     /// How likely a word in a form is a certain part of speech here.
     pub(crate) fn likely(self, part_of_speech: PartOfSpeech, form: FormKind) -> Likely {
         use Likely::{No, Perhaps, Yes};

@@ -1,0 +1,148 @@
+// The stories that the page remembers, in the browser's own storage: what was typed yesterday is there today.
+
+import { button, by, el } from "./dom.js";
+import { change, desk, whenChanged } from "./desk.js";
+import { say } from "./files.js";
+import { useScope } from "./scope.js";
+
+const STORIES = "untaught.stories";
+
+/** What makes a story worth writing down again. */
+const KEPT = ["title", "story", "names", "storyWords", "focus", "lesson", "source"];
+
+/** The id of the story on the page, once it has been written down. */
+let storyId = "";
+let writing = 0;
+let refused = false;
+
+/** Whether the browser keeps what the page writes down. */
+export function remembers() {
+  return !refused;
+}
+
+/** The stories, the latest first. */
+function storedStories() {
+  try {
+    const found = JSON.parse(localStorage.getItem(STORIES) ?? "[]");
+    return Array.isArray(found) ? found.filter((one) => typeof one?.id === "string" && typeof one.story === "string") : [];
+  } catch {
+    refused = true;
+    return [];
+  }
+}
+
+/** @param {any[]} stories */
+function store(stories) {
+  try {
+    localStorage.setItem(STORIES, JSON.stringify(stories));
+    refused = false;
+  } catch {
+    if (!refused) say("This browser does not let the page remember stories. Save the story as a file.");
+    refused = true;
+  }
+}
+
+/** Writes the story on the page down now. */
+export function rememberNow() {
+  clearTimeout(writing);
+  writing = 0;
+  if (!desk.story.trim() && !storyId) return;
+  const { title, story, names, storyWords, focus, source, scope, lesson } = desk;
+  storyId ||= `${Date.now().toString(36)}${Math.random().toString(36).slice(2, 8)}`;
+  const others = storedStories().filter((one) => one.id !== storyId);
+  const kept = { id: storyId, title, story, names, storyWords, focus, source, scopeTitle: scope.title, lesson: scope.lessons[lesson]?.id ?? "", changed: Date.now() };
+  // An emptied story is none.
+  store(story.trim() ? [kept, ...others] : others);
+  drawStories();
+}
+
+/** What comes next is another story. */
+export function anotherStory() {
+  if (writing || desk.story.trim()) rememberNow();
+  storyId = "";
+}
+
+/**
+ * Opens a story that was written down, with its own scope and lesson.
+ * @param {any} kept
+ */
+async function openStored(kept) {
+  anotherStory();
+  const used = await useScope(kept.source ?? { name: "starter" }, kept.scopeTitle ?? "");
+  const place = desk.scope.lessons.findIndex((/** @type {any} */ lesson) => lesson.id === kept.lesson);
+  storyId = kept.id;
+  by("text").value = kept.story;
+  by("title").value = kept.title ?? "";
+  change({
+    title: kept.title ?? "",
+    story: by("text").value,
+    names: kept.names ?? [],
+    storyWords: kept.storyWords ?? [],
+    focus: kept.focus ?? [],
+    lesson: place < 0 ? desk.lesson : place,
+    chosen: null,
+  });
+  if (!used) say(`The scope of this story, ${kept.scopeTitle}, cannot be read any more; the figures are for ${desk.scope.title}.`);
+}
+
+/** An empty page; the story that was on it is remembered. */
+function newStory() {
+  anotherStory();
+  by("text").value = "";
+  by("title").value = "";
+  change({ title: "", story: "", names: [], storyWords: [], focus: [], chosen: null });
+  say("");
+  if (!desk.reading) by("text").focus();
+}
+
+/** @param {any} kept */
+function forget(kept) {
+  store(storedStories().filter((one) => one.id !== kept.id));
+  if (kept.id === storyId) {
+    clearTimeout(writing);
+    writing = 0;
+    storyId = "";
+  }
+  drawStories();
+}
+
+function forgetAll() {
+  if (!window.confirm("Forget all stories that this page remembers? The one on the page stays until you close it.")) return;
+  clearTimeout(writing);
+  writing = 0;
+  store([]);
+  storyId = "";
+  drawStories();
+}
+
+/** The list of stories. */
+function drawStories() {
+  const stories = storedStories();
+  const nameOf = (/** @type {any} */ kept) => kept.title || kept.story.trim().split("\n")[0].slice(0, 40);
+  const row = (/** @type {any} */ kept) =>
+    el(
+      "li",
+      { className: kept.id === storyId ? "here" : "" },
+      button(nameOf(kept), () => void openStored(kept), { className: "plain", dir: "auto", "aria-current": kept.id === storyId ? "true" : null }),
+      el("span", { className: "small" }, ` lesson ${kept.lesson}, ${new Date(kept.changed).toLocaleDateString()} `),
+      button("×", () => forget(kept), { "aria-label": `Forget ${nameOf(kept)}` }),
+    );
+  const nothing = refused ? "This browser does not let the page remember stories." : "Stories that you type or open are remembered in this browser, and nowhere else.";
+  by("stories").replaceChildren(
+    ...(stories.length ? [el("ul", {}, ...stories.map(row)), button("Forget all", forgetAll, { id: "forget-all" })] : [el("p", { className: "small" }, nothing)]),
+  );
+}
+
+/** Takes up the story of the last time, and goes on to write down what changes. */
+export async function startMemory() {
+  by("new-story").addEventListener("click", newStory);
+  const [last] = storedStories();
+  drawStories();
+  if (last && !desk.story.trim()) await openStored(last);
+  whenChanged((what) => {
+    if (!KEPT.some((key) => what.has(key))) return;
+    clearTimeout(writing);
+    writing = setTimeout(rememberNow, 400);
+  });
+  window.addEventListener("pagehide", () => writing && rememberNow());
+}
