@@ -21,6 +21,7 @@ mod random;
 mod sorting;
 mod sounds;
 mod swaps;
+mod teaching;
 mod word_list;
 
 pub use banks::{Bank, BankWord, Shape, USUAL_CLASS, WordFilter, WordPosition};
@@ -39,6 +40,7 @@ pub use practice_words::practice_words;
 pub use sorting::{SortWord, WordSort, word_sort};
 pub use sounds::{SpokenSound, heard};
 pub use swaps::{Around, MOST_OF_THE_KIND, MOST_SWAPS, Swap, Swaps, swaps};
+pub use teaching::{Introduction, introductions};
 pub use word_list::is_known_to_children;
 
 /// Why a list cannot be made: a sentence for a teacher, without a capital and a full stop.

@@ -6,8 +6,8 @@ use untaught::{Focus, Judge, LessonIndex, Pattern, Scope, fold_word};
 use crate::dictation::draw;
 use crate::fitness::{Purpose, is_fit};
 use crate::{
-    Bank, Boxes, CannotMake, Chain, ChainRequest, Contrast, Dictation, Oral, OralWord, SightCard, WordFilter, WordSort,
-    boxes, cards, chain, dictation, listening, nonsense, oral, word_sort,
+    Bank, Boxes, CannotMake, Chain, ChainRequest, Contrast, Dictation, Introduction, Oral, OralWord, SightCard,
+    WordFilter, WordSort, boxes, cards, chain, dictation, introductions, listening, nonsense, oral, word_sort,
 };
 
 /// What a pack is made for.
@@ -40,6 +40,8 @@ pub struct Pack {
     pub patterns: Vec<String>,
     /// The sight words of the lesson.
     pub sight_new: Vec<String>,
+    /// How to introduce what is new.
+    pub introduce: Vec<Introduction>,
     /// Sight words of earlier lessons: one, two, four, eight … lessons back.
     pub sight_review: Vec<String>,
     /// Words to listen to.
@@ -147,6 +149,7 @@ pub fn pack(judge: Judge<'_>, request: &PackRequest) -> Pack {
         sort,
         cards: cards(&judge, request.lesson, &sight_new),
         sight_new,
+        introduce: introductions(scope, &patterns),
         blending,
         chain,
         dictation,

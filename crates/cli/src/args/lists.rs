@@ -49,6 +49,12 @@ pub(crate) struct WordsArgs {
     /// Only words that cannot be sounded out before this lesson.
     #[arg(long)]
     pub(crate) new: bool,
+    /// Nonsense words instead: readable at the lesson, and no words at all.
+    #[arg(long, conflicts_with_all = ["all", "position", "sounds", "syllables", "shape", "new"])]
+    pub(crate) nonsense: bool,
+    /// With --nonsense: selects other words; the same number always gives the same ones.
+    #[arg(long, value_name = "NUMBER", default_value_t = 1)]
+    pub(crate) seed: u64,
     /// Maximum number of words.
     #[arg(long, value_name = "N", default_value_t = 60)]
     pub(crate) limit: usize,
@@ -208,6 +214,8 @@ pub(crate) enum BoxFormat {
 /// A part of a pack.
 #[derive(Clone, Copy, PartialEq, Eq, Debug, ValueEnum)]
 pub(crate) enum PackPart {
+    /// How to introduce what is new.
+    Introduce,
     /// Sight words.
     Sight,
     /// Words to listen to.

@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 use untaught::Part;
-use untaught_lists::{Bank, Shape, WordFilter, WordRow};
+use untaught_lists::{Bank, OralWord, Shape, WordFilter, WordRow, nonsense};
 
 use super::ListLesson;
 use crate::args::{ListFormat, WordsArgs};
@@ -19,8 +19,14 @@ struct WordsReport<'a> {
     words: Vec<WordRow<'a>>,
 }
 
+/// Nonsense words in one list, at most.
+const MOST_NONSENSE: usize = 60;
+
 pub(crate) fn run(args: &WordsArgs) -> Result<Outcome, Failure> {
     let at = ListLesson::new(&args.lesson)?;
+    if args.nonsense {
+        return nonsense_words(&at, args);
+    }
     let focus = if args.all { at.focus(&[])? } else { at.focus(&args.focus)? };
     let focus = Some(focus).filter(|focus| !args.all && !focus.is_empty());
     let span = |range: Option<(usize, usize)>| range.map_or(1..=usize::MAX, |(low, high)| low..=high);
@@ -92,6 +98,48 @@ pub(crate) fn run(args: &WordsArgs) -> Result<Outcome, Failure> {
         sink.write(format!("  {DIM}{sounds} sound{s}{DIM:#}\n").as_bytes())?;
         for line in output::wrapped(&of, 76) {
             sink.write(format!("    {}\n", one_line(&line)).as_bytes())?;
+        }
+    }
+    sink.close()?;
+    Ok(Outcome::Met)
+}
+
+#[derive(Serialize)]
+struct NonsenseReport<'a> {
+    format: u32,
+    scope: &'a str,
+    lesson: &'a str,
+    patterns: &'a [String],
+    nonsense: &'a [OralWord],
+}
+
+fn nonsense_words(at: &ListLesson, args: &WordsArgs) -> Result<Outcome, Failure> {
+    let focus = at.focus(&args.focus)?;
+    let made = nonsense(&at.bank(1..=1), &focus, args.limit.min(MOST_NONSENSE), args.seed);
+    let made = made.map_err(|why| Failure::Message(why.0))?;
+    let mut sink = Sink::open(args.output.as_deref(), args.format == ListFormat::Text)?;
+    match args.format {
+        ListFormat::Json => sink.write_json(&NonsenseReport {
+            format: 1,
+            scope: at.scope.title(),
+            lesson: at.scope.id(at.lesson),
+            patterns: &focus.labels,
+            nonsense: &made,
+        })?,
+        ListFormat::Csv => {
+            sink.write(&table::headings(&["word", "spelling"])?)?;
+            for word in &made {
+                sink.write(&table::row(&[&word.word, &word.sounds.join(" ")])?)?;
+            }
+        }
+        ListFormat::Text => {
+            let head = format!("Nonsense words for {}", at.named());
+            sink.write(format!("{STRONG}{}{STRONG:#}\n\n", one_line(&head)).as_bytes())?;
+            for word in &made {
+                let line =
+                    format!("  {:<10} {DIM}{}{DIM:#}\n", one_line(&word.word), one_line(&word.sounds.join(" – ")));
+                sink.write(line.as_bytes())?;
+            }
         }
     }
     sink.close()?;

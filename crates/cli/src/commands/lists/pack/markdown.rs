@@ -18,6 +18,14 @@ fn write(out: &mut String, pack: &Pack, story: Option<&PackStory>) -> std::fmt::
     writeln!(out, "# Lesson {}{title}\n", pack.lesson)?;
     let practised = if pack.patterns.is_empty() { "what has been taught".to_owned() } else { pack.patterns.join(", ") };
     writeln!(out, "{}. Practises {practised}.\n", pack.scope)?;
+    if !pack.introduce.is_empty() {
+        writeln!(out, "## New\n")?;
+        for one in &pack.introduce {
+            let texts = [one.mouth, one.place].into_iter().flatten().map(|text| format!(" {text}"));
+            writeln!(out, "- **{}**: “{}”{}", one.pattern, one.say, texts.collect::<String>())?;
+        }
+        writeln!(out)?;
+    }
     writeln!(out, "## Sight words\n")?;
     for (heading, words) in [("New", &pack.sight_new), ("Review", &pack.sight_review)] {
         if !words.is_empty() {
