@@ -410,3 +410,47 @@ test("a swap in read mode can be undone too", async () => {
   assert.equal(await page.inputValue("#text"), "It is an enormous, huge rock.");
   assert.equal(await page.locator("#text").isHidden(), true);
 });
+
+test("the story is shown to the class, and printed for a child without a mark", async () => {
+  await lesson(page, 20);
+  await page.fill("#title", "The rope");
+  await paste(page, "Tam met a huge hen.\nCatch it, Tam!");
+  await page.click("#project");
+  assert.equal(await page.locator("#projector").isVisible(), true);
+  assert.equal(await page.locator("#projected .u").count(), 0);
+  await page.keyboard.press("m");
+  assert.deepEqual(await page.$$eval("#projected .u", (all) => all.map((one) => one.textContent)), ["huge"]);
+  assert.deepEqual(await page.$$eval("#projected .f", (all) => all.map((one) => one.textContent)), ["Catch"]);
+  await page.keyboard.press("ArrowDown");
+  assert.match(await page.locator(".now-read").innerText(), /^Tam met/);
+  await page.screenshot({ path: join(SHOTS, "class.png") });
+  await page.keyboard.press("Escape");
+  assert.equal(await page.locator("#projector").isHidden(), true);
+  // The page is taken as it is printed.
+  await page.evaluate(() => {
+    window.print = () => {
+      window.printed = [document.body.className, document.querySelector("#child-sheet").innerText || document.querySelector("#child-sheet").textContent];
+    };
+  });
+  await page.click("#print-child");
+  const [kind, printed] = await page.evaluate(() => window.printed);
+  assert.equal(kind, "for-child");
+  assert.match(printed, /The rope[\s\S]*Tam met a huge hen\.[\s\S]*Catch it, Tam!/);
+  assert.equal(await page.evaluate(() => [...document.fonts].some((font) => font.family === "Beginner")), true);
+  assert.deepEqual(page.odd, []);
+});
+
+test("nothing moves under the mouse when the lesson changes", async () => {
+  await paste(page, "Tam sat at night.");
+  for (const width of [1280, 700, 390]) {
+    await page.setViewportSize({ width, height: 900 });
+    const places = new Set();
+    for (let at = 1; at <= 60; at += 3) {
+      await lesson(page, at);
+      const box = await page.locator("#later").boundingBox();
+      const story = await page.locator("#text").boundingBox();
+      places.add(`${Math.round(box.x)} ${Math.round(box.y)} ${Math.round(story.y)}`);
+    }
+    assert.equal(places.size, 1, `${width}: ${[...places]}`);
+  }
+});

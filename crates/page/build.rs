@@ -4,10 +4,13 @@ use std::io::Write as _;
 use std::path::{Path, PathBuf};
 use std::{env, fs};
 
+use base64::Engine as _;
+use base64::engine::general_purpose::STANDARD;
+
 /// What the script is joined of, in the order in which the modules use each other.
-const MODULES: [&str; 15] = [
-    "dom", "engine", "desk", "edit", "marks", "curve", "word", "plan", "notes", "files", "memory", "scope", "sheets",
-    "lists", "main",
+const MODULES: [&str; 16] = [
+    "dom", "engine", "desk", "edit", "marks", "curve", "word", "plan", "notes", "files", "memory", "project", "scope",
+    "sheets", "lists", "main",
 ];
 
 fn main() {
@@ -20,7 +23,12 @@ fn main() {
     assert_eq!(modules.count(), MODULES.len(), "a module in the folder web is not joined: name it in build.rs");
     let script: String = MODULES.iter().map(|name| bare(&read(&format!("{name}.js")))).collect();
     fs::write(out.join("page.js.gz"), packed(&script)).expect("OUT_DIR can be written");
-    fs::write(out.join("page.css.gz"), packed(&read("page.css"))).expect("OUT_DIR can be written");
+    // The typeface is in the styles, so that the page is one file.
+    let font = fs::read(web.join("beginner.woff2")).expect("the typeface is in the folder web");
+    let styles =
+        read("page.css").replace("beginner.woff2", &format!("data:font/woff2;base64,{}", STANDARD.encode(font)));
+    fs::write(out.join("page.css.gz"), packed(&styles)).expect("OUT_DIR can be written");
+    fs::write(out.join("page.css"), styles).expect("OUT_DIR can be written");
     fs::write(out.join("page.js"), script).expect("OUT_DIR can be written");
 }
 

@@ -66,8 +66,11 @@ pub fn nonsense(bank: &Bank<'_>, focus: &Focus, count: usize, seed: u64) -> Resu
     Ok(found)
 }
 
-/// The beginnings and ends of the bank's words, each with whether it practises the focus.
-fn pieces(bank: &Bank<'_>, focus: &Focus) -> (Vec<(Piece, bool)>, Vec<(Piece, bool)>) {
+/// Beginnings or ends of words, each with whether it practises the focus.
+type Pieces = Vec<(Piece, bool)>;
+
+/// The beginnings and ends of the bank's words.
+fn pieces(bank: &Bank<'_>, focus: &Focus) -> (Pieces, Pieces) {
     let mut onsets: BTreeMap<Piece, (usize, bool)> = BTreeMap::new();
     let mut rimes: BTreeMap<Piece, (usize, bool)> = BTreeMap::new();
     for word in bank.words.iter().filter(|word| is_plain(word)) {

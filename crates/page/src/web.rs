@@ -9,7 +9,7 @@ pub const SCRIPT_GZIP: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/page.js
 const DOCUMENT: &str = include_str!("../web/page.html");
 
 /// The styles.
-pub const STYLE: &str = include_str!("../web/page.css");
+pub const STYLE: &str = include_str!(concat!(env!("OUT_DIR"), "/page.css"));
 
 /// The same, packed as `gzip`.
 pub const STYLE_GZIP: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/page.css.gz"));
@@ -31,7 +31,7 @@ pub fn served() -> String {
 pub fn single_file(engine: &str, script_hash: &str) -> String {
     let policy = format!(
         "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'; \
-         script-src '{script_hash}' 'wasm-unsafe-eval'; img-src data:; base-uri 'none'; form-action 'none'\">"
+         script-src '{script_hash}' 'wasm-unsafe-eval'; img-src data:; font-src data:; base-uri 'none'; form-action 'none'\">"
     );
     let engine = format!("<script type=\"application/octet-stream\" id=\"engine\">{engine}</script>");
     DOCUMENT

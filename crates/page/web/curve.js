@@ -5,6 +5,9 @@ import { change, desk, lessonId } from "./desk.js";
 
 const SVG = "http://www.w3.org/2000/svg";
 
+/** Sight words that are named above the slider. */
+const SIGHT = 12;
+
 /** Lets the slider and its buttons change the lesson. */
 export function startLesson() {
   const slider = by("lesson");
@@ -31,7 +34,11 @@ export function drawLesson() {
   const taught = [];
   if (lesson.patterns.length) taught.push(el("span", {}, "teaches ", el("strong", {}, lesson.patterns.join(", "))));
   if (lesson.skills.length) taught.push(el("span", {}, lesson.skills.join(", ")));
-  if (lesson.sight.length) taught.push(el("span", {}, "sight words: ", el("strong", {}, lesson.sight.join(", "))));
+  if (lesson.sight.length) {
+    const few = lesson.sight.slice(0, SIGHT);
+    const more = lesson.sight.length > SIGHT ? ` and ${lesson.sight.length - SIGHT} more` : "";
+    taught.push(el("span", { title: lesson.sight.join(", ") }, "sight words: ", el("strong", {}, few.join(", ")), more));
+  }
   by("lesson-teaches").replaceChildren(...(taught.length ? taught : ["nothing new: a review lesson"]));
 }
 

@@ -10,6 +10,7 @@ import { drawMarks, moved, wordAt } from "./marks.js";
 import { drawFigures, drawNotes } from "./notes.js";
 import { drawWord, keepInSight, showWord } from "./word.js";
 import { openText, say, startFiles } from "./files.js";
+import { startProjector } from "./project.js";
 import { startMemory } from "./memory.js";
 import { startScopes } from "./scope.js";
 
@@ -142,6 +143,7 @@ async function start() {
   startText();
   startViews();
   startFiles();
+  startProjector();
   await startScopes();
   // Some browsers keep typed text when a page is reloaded.
   change({ lesson: Math.min(14, desk.scope.lessons.length - 1), story: by("text").value, title: by("title").value });

@@ -155,6 +155,9 @@ pub(crate) struct PageArgs {
     /// Print the address without opening a browser.
     #[arg(long)]
     pub(crate) no_browser: bool,
+    /// Write the page to a file that opens with a double click, where the program came with it; nothing is served.
+    #[arg(long, value_name = "FILE", conflicts_with_all = ["port", "no_browser"])]
+    pub(crate) save: Option<PathBuf>,
 }
 
 #[derive(Debug, clap::Args)]

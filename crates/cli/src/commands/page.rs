@@ -3,13 +3,14 @@
 mod http;
 
 use std::net::{Ipv4Addr, SocketAddr, TcpListener};
+use std::path::Path;
 use std::process::{Command, Stdio};
 use std::sync::{Mutex, PoisonError};
 
 use untaught_page::{Desk, web};
 
 use crate::args::PageArgs;
-use crate::output::{Failure, Outcome, Sink, remark};
+use crate::output::{Failure, Outcome, Sink, path_line, remark};
 use http::{Answer, Request};
 
 /// The longest question that is read, in bytes: a story far longer than any page shows.
@@ -19,11 +20,14 @@ const LONGEST: usize = 16 << 20;
 const GZIP: [u8; 2] = [0x1f, 0x8b];
 
 /// What a page from here may load: what comes from here.
-const POLICY: &str = "default-src 'none'; style-src 'self'; script-src 'self'; connect-src 'self'; img-src data:; base-uri 'none'; \
+const POLICY: &str = "default-src 'none'; style-src 'self'; font-src data:; script-src 'self'; connect-src 'self'; img-src data:; base-uri 'none'; \
                       form-action 'none'; frame-ancestors 'none'";
 
 /// Serves until the program is ended.
 pub(crate) fn run(args: &PageArgs) -> Result<Outcome, Failure> {
+    if let Some(file) = &args.save {
+        return save(file);
+    }
     let listener = listen(args.port)?;
     let port = listener.local_addr().map_or(args.port, |address| address.port());
     let address = format!("http://127.0.0.1:{port}/");
@@ -37,6 +41,27 @@ pub(crate) fn run(args: &PageArgs) -> Result<Outcome, Failure> {
     // Questions are answered one after the other: the desk remembers what was asked.
     let desk = Mutex::new(Desk::default());
     http::serve(&listener, LONGEST, move |request| answer(request, &desk, port));
+    Ok(Outcome::Met)
+}
+
+/// Where a release has the page, seen from the program.
+const BESIDE: [&str; 2] = ["untaught.html", "../share/untaught/untaught.html"];
+
+/// Copies the page of this release to a file.
+fn save(file: &Path) -> Result<Outcome, Failure> {
+    let program = std::env::current_exe().ok();
+    let folder = program.as_deref().and_then(Path::parent);
+    let page = BESIDE.iter().filter_map(|beside| Some(folder?.join(beside))).find(|page| page.is_file());
+    let Some(page) = page else {
+        let missing = "this copy of the program came without the page as a file; a release has untaught.html beside the program. \
+                       Without --save the page opens in the browser";
+        return Err(Failure::Message(missing.to_owned()));
+    };
+    let text = std::fs::read(&page)
+        .map_err(|error| Failure::Message(format!("{} cannot be read: {error}", path_line(&page))))?;
+    let mut sink = Sink::open(Some(file), false)?;
+    sink.write(&text)?;
+    sink.close()?;
     Ok(Outcome::Met)
 }
 

@@ -187,7 +187,7 @@ fn dictation_has_as_many_as_asked() {
     assert!(list(made, "sentences").iter().all(|sentence| text.out().contains(sentence)), "{text:?}");
     let none = run("dictation -l 1");
     assert_eq!(none.code, Some(0));
-    assert!(none.err().contains("no sentence can be made at this lesson: too few words can be read"), "{none:?}");
+    assert!(none.err().contains("only one sentence can be made at this lesson: too few words can be read"), "{none:?}");
 }
 
 #[test]

@@ -83,6 +83,10 @@ pub fn swaps(word: &str, around: Around<'_>, judge: &Judge<'_>, lesson: LessonIn
     for (meaning, form) in meanings {
         let sense = if several { meaning.sense } else { "" };
         let mut add = |phrase: &str, to: fn(&mut Swaps) -> (&mut Vec<Swap>, usize)| {
+            let kind_too = to(&mut Swaps::default()).1 == MOST_OF_THE_KIND;
+            if !suits(meaning, form, phrase, around, kind_too) {
+                return;
+            }
             let Some(made) = offered(phrase, meaning.part_of_speech, form, owner, judge, lesson) else { return };
             if made == stem || found.has(&like(word, &made)) || !around.takes(&made) {
                 return;
@@ -131,9 +135,50 @@ fn meanings(word: &str, owns: bool, around: Around<'_>) -> Vec<(Meaning, FormKin
             found.push((meaning, form, likely));
         }
     }
+    // Only the likeliest meaning of each part of speech: what else a word may mean, its sentence seldom means.
+    let mut seen: Vec<(PartOfSpeech, &str)> = Vec::new();
+    found.retain(|(meaning, ..)| {
+        let key = (meaning.part_of_speech, meaning.word);
+        let first = !seen.contains(&key);
+        seen.push(key);
+        first
+    });
     let best = found.iter().map(|(.., likely)| *likely).max().unwrap_or(Likely::No);
     found.retain(|(.., likely)| *likely == best && best != Likely::No);
     found.into_iter().map(|(meaning, form, _)| (meaning, form)).collect()
+}
+
+/// Words with so many uses that what stands for one of them seldom stands for the one in a sentence.
+const MANY_USES: &str = "about along around before through up way call see hold shake turn fall get take go make find set keep start leave \
+    look love miss cry lie lay give put let feel seem sound open free snap catch pass play point run draw drop hang work stick strike bring \
+    break carry clear fair fine form fresh hard high light line mark mind move note order part place pull raise rest right round run save \
+    sense sharp side sort space stand state step still stop strong thing think time tip touch try view wear well while wind end together \
+    minus service station clue rooftop people being";
+
+/// Parts of the body: a hat goes on a head, not on a leg.
+const OF_THE_BODY: &str = "ear arm knee head nose face tummy neck tail leg finger toe hand foot eye mouth chin hair wing paw back shoulder \
+    elbow cheek beak claw tongue tooth thumb lap heel fur skin chest stomach belly lip ankle wrist hip";
+
+/// Whether a phrase of the table suits the place of a word. `other`: it is another thing of the kind, not the same.
+fn suits(meaning: Meaning, form: FormKind, phrase: &str, around: Around<'_>, other: bool) -> bool {
+    let among = |list: &str| list.split(' ').any(|known| known == meaning.word);
+    let is_noun = |word: &str| {
+        let mut parts = table::find(word).map(|meaning| meaning.part_of_speech).peekable();
+        parts.peek().is_some() && parts.all(|part| part == PartOfSpeech::Noun)
+    };
+    let long = phrase.contains(' ');
+    if among(MANY_USES) {
+        return false;
+    }
+    match meaning.part_of_speech {
+        PartOfSpeech::Noun => {
+            let frees = around.frees_noun(is_noun, form == FormKind::Base);
+            frees && (!long || around.is_after_determiner()) && !(other && among(OF_THE_BODY))
+        }
+        PartOfSpeech::Verb => !(long && around.leads_to_particle()),
+        PartOfSpeech::Adjective => true,
+        PartOfSpeech::Adverb | PartOfSpeech::Other => !other,
+    }
 }
 
 /// A word of the table for one in British spelling: *color* for *colour*.

@@ -88,10 +88,10 @@ impl<'t> Around<'t> {
         Around { before: before.unwrap_or_default(), after: after.unwrap_or_default() }
     }
 
-    /// The word directly before, and the one before that: empty at the edge of a clause.
-    fn words_before(self) -> [&'t str; 2] {
+    /// The words before, the nearest first: empty from the edge of a clause on.
+    fn words_before(self) -> [&'t str; 3] {
         let mut rest = self.before;
-        [(); 2].map(|()| {
+        [(); 3].map(|()| {
             let Some(spaced) = rest.strip_suffix([' ', '\n', '\u{a0}']) else { return "" };
             let end = spaced.trim_end_matches([' ', '\n', '\r', '\u{a0}']);
             let start = end.rfind(|c: char| !is_letter(c)).map_or(0, |at| at + char_length(end, at));
@@ -110,7 +110,7 @@ impl<'t> Around<'t> {
 
     /// The article directly before: *a* or *an*, as written.
     pub(crate) fn article(self) -> Option<&'t str> {
-        let [before, _] = self.words_before();
+        let [before, ..] = self.words_before();
         let spaced = self.before.ends_with(' ') && matches!(before, "a" | "A" | "an" | "An" | "AN");
         spaced.then_some(before)
     }
@@ -124,11 +124,36 @@ impl<'t> Around<'t> {
         !(phrase.contains(' ') && LOOSE.contains(&last) && OBJECTS.split(' ').any(|object| object == after))
     }
 
+    /// Whether a singular noun can give way to another here: there is a *the* or *my* before it that goes with the other as well, and the word
+    /// is no half of a compound such as *life jacket* or *post office*. `is_noun` says of a word whether it is a noun and nothing else.
+    pub(crate) fn frees_noun(self, is_noun: impl Fn(&str) -> bool, is_singular: bool) -> bool {
+        let before = self.words_before();
+        let own = before.iter().map(|word| Neighbour::of(word)).take_while(|one| *one != Neighbour::Edge);
+        let own: Vec<Neighbour> = own.collect();
+        let determined = own.contains(&Neighbour::Determiner);
+        let halved = is_noun(&fold_word(before[0])) && !before[0].starts_with(char::is_uppercase);
+        let leads_on = Neighbour::of(self.word_after()) == Neighbour::Content && is_noun(&fold_word(self.word_after()));
+        (determined || !is_singular) && !halved && !leads_on
+    }
+
+    /// Whether a phrase of several words can stand for a noun here: *a purple very big hill* is no English.
+    pub(crate) fn is_after_determiner(self) -> bool {
+        Neighbour::of(self.words_before()[0]) == Neighbour::Determiner
+    }
+
+    /// Whether an adverb or a preposition follows that may belong to the verb: *flew down*, *squeezed in*.
+    pub(crate) fn leads_to_particle(self) -> bool {
+        const PARTICLES: &str =
+            "up down in out off away on over back along around through";
+        let after = fold_word(self.word_after());
+        PARTICLES.split(' ').any(|particle| particle == after)
+    }
+
     /// How likely a word in a form is a certain part of speech here.
     pub(crate) fn likely(self, part_of_speech: PartOfSpeech, form: FormKind) -> Likely {
         use Likely::{No, Perhaps, Yes};
         use PartOfSpeech::{Adjective, Adverb, Noun, Other, Verb};
-        let [before, _] = self.words_before().map(Neighbour::of);
+        let [before, ..] = self.words_before().map(Neighbour::of);
         let after = Neighbour::of(self.word_after());
         let finite = matches!(form, FormKind::Base | FormKind::S);
         // *the red kite*: the word after is what the determiner belongs to.
@@ -158,7 +183,7 @@ impl<'t> Around<'t> {
 
     /// Whether a verb stands after *have* or *be* here, so that *chased* is the participle: *had chased*, *was just chased*.
     pub(crate) fn wants_participle(self) -> bool {
-        let [before, earlier] = self.words_before().map(Neighbour::of);
+        let [before, earlier, _] = self.words_before().map(Neighbour::of);
         let after_be = |neighbour| matches!(neighbour, Neighbour::Having | Neighbour::Being);
         after_be(before) || before == Neighbour::Other && after_be(earlier)
     }
