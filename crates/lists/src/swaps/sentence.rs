@@ -143,8 +143,7 @@ impl<'t> Around<'t> {
 
     /// Whether an adverb or a preposition follows that may belong to the verb: *flew down*, *squeezed in*.
     pub(crate) fn leads_to_particle(self) -> bool {
-        const PARTICLES: &str =
-            "up down in out off away on over back along around through";
+        const PARTICLES: &str = "up down in out off away on over back along around through";
         let after = fold_word(self.word_after());
         PARTICLES.split(' ').any(|particle| particle == after)
     }
