@@ -19,7 +19,9 @@ pub(crate) fn hover(buffer: &Buffer, story: &CheckedStory, client: &Client, at: 
     let id = scope.id(lesson);
     let mut out = format!("**{}**: {}\n", word.verdict.word.text, standing(word, id));
     let other = word.verdict.other_reading(lesson);
-    if let Some(first) = word.verdict.word.readings.first() {
+    // A name that the children are told is not sounded out: its sounds would be a guess.
+    let is_told = word.status == Status::Story && word.verdict.by_letters();
+    if let Some(first) = word.verdict.word.readings.first().filter(|_| !is_told) {
         reading(&mut out, &judge, word, first);
     }
     if word.status == Status::Untaught {
@@ -36,7 +38,7 @@ pub(crate) fn hover(buffer: &Buffer, story: &CheckedStory, client: &Client, at: 
         out += "\nAnother pronunciation, which cannot be sounded out yet:\n";
         reading(&mut out, &judge, word, other);
     }
-    if let Some(origin) = word.verdict.word.origin.describe() {
+    if let Some(origin) = word.verdict.word.origin.describe().filter(|_| !is_told) {
         let _ = write!(out, "\n{}.\n", capitalised(origin));
     }
     Some(content(client, out, Some(buffer.lines.range(&span))))

@@ -75,7 +75,9 @@ pub(crate) fn about(reader: &Reader, scope: &Scope, asked: &WordQuestion) -> Res
     let explained = judge.explain(&word);
     let verdict = &explained.verdict;
     let status = verdict.status(lesson, asked.declared);
-    let first = verdict.word.readings.first();
+    // A name that the children are told is not sounded out: its sounds would be a guess.
+    let is_told = status == Status::Story && verdict.by_letters();
+    let first = verdict.word.readings.first().filter(|_| !is_told);
     let focus = Focus::of_lesson(scope, lesson);
     let around = Around { before: &asked.before, after: &asked.after };
     let found = match status {
@@ -84,7 +86,7 @@ pub(crate) fn about(reader: &Reader, scope: &Scope, asked: &WordQuestion) -> Res
     };
     Ok(WordAnswer {
         status: status.name(),
-        origin: explained.where_from(),
+        origin: explained.where_from().filter(|_| !is_told),
         reading: first.map(|reading| reading_answer(&judge, verdict, reading)),
         other: verdict.other_reading(lesson).map(|other| reading_answer(&judge, verdict, other)),
         missing: if status == Status::Untaught { missing(&judge, verdict, lesson) } else { Vec::new() },
