@@ -4,7 +4,8 @@ What British dictionaries themselves print in more than one way counts as the sa
 - the weak vowels ə, ɪ and i for one another, and weak ʊ and uː; iə and iɪ as ɪə, uːə and ɔː as ʊə (happy, cure, poor);
 - a weak ə missing before l, m, n or r (little, history), and vowels before l, m, n that only length tells apart (real, fuel);
 - tj as tʃ, dj as dʒ, t and d before those, and the j dropped after s, z, ʃ, ʒ (tune, suit); n as ŋ before k and ɡ; an r at the end;
-- the e of an unstressed prefix as iː, ɪ, ɛ or ə (prepare, enjoy).
+- the e of an unstressed prefix as iː, ɪ, ɛ or ə (prepare, enjoy);
+- an unstressed short vowel reduced to ə or not (obtain, product, accurate), unstressed iː as ɪ (geology), and jə as iə (familiar).
 Everything else must be the same. A vowel is weak if neither source marks it as stressed."""
 
 import hashlib
@@ -15,11 +16,13 @@ import sys
 from collections import Counter, defaultdict
 from pathlib import Path
 
-COUNT, LEAST, WORDS = 16_000, 95.0, Path("crates/lexicon-compiler/data/commonness.tsv")
+COUNT, LEAST, WORDS = 16_000, 94.5, Path("crates/lexicon-compiler/data/commonness.tsv")
 VOWELS = "ɜː iː uː ɑː ɔː eɪ aɪ ɔɪ əʊ aʊ ɪə ɛə ʊə æ ɛ ɪ ɒ ʌ ʊ ə i".split()
 # Longest first: a sign that begins another comes after it.
 SOUND = re.compile("|".join(["[ˈˌ]", "tʃ", "dʒ", *VOWELS, "[pbtdkɡmnŋfvθðszʃʒlrwjh]"]))
 WEAK, PREFIX_VOWELS = {"ə", "ɪ", "i"}, {"ə", "ɪ", "i", "iː", "ɛ"}
+# What ə may stand for where nothing is stressed.
+REDUCED = {"ɒ", "æ", "ʌ", "ʊ", "ɛ"}
 # The signs of the sources as ours, in order: single letters of a source come after the pairs that hold them.
 SIGNS = {
     "espeak": [("eə", "ɛə"), ("n̩", "ən"), ("l̩", "əl"), ("ɐ", "ə"), ("ɾ", "t"), ("ʔ", "t"), ("oː", "ɔː")],
@@ -30,6 +33,7 @@ PREFIX = re.compile("be|de|pre|re|se|e[^aeiou]")
 # Two sounds that are also written as one.
 ONE = {("t", "j"): "tʃ", ("t", "ʃ"): "tʃ", ("t", "tʃ"): "tʃ", ("d", "j"): "dʒ", ("d", "ʒ"): "dʒ", ("d", "dʒ"): "dʒ"}
 ONE |= {("ʊ", "ə"): "ʊə", ("uː", "ə"): "ʊə", ("i", "ɪ"): "ɪə", ("i", "ə"): "ɪə", ("ɪ", "ə"): "ɪə", ("iː", "ə"): "ɪə"}
+ONE |= {("j", "ə"): "ɪə"}
 ONE |= {(before, "j"): before for before in ("s", "z", "ʃ", "ʒ", "tʃ", "dʒ")}
 
 
@@ -106,7 +110,8 @@ def same(one, other, following, prefix):
     pair, weak = {one[0], other[0]}, one[1] and other[1]
     return (
         len(pair) == 1
-        or (weak and (pair <= WEAK or pair == {"ʊ", "uː"} or (prefix and pair <= PREFIX_VOWELS)))
+        or (weak and (pair <= WEAK | {"iː"} or pair == {"ʊ", "uː"} or (prefix and pair <= PREFIX_VOWELS)))
+        or (weak and "ə" in pair and pair - {"ə"} <= REDUCED)
         or pair == {"ʊə", "ɔː"}
         or (pair == {"n", "ŋ"} and following in ("k", "ɡ"))
         or (following in ("l", "m", "n") and (pair == {"ɪə", "iː"} or pair == {"ʊə", "uː"}))
@@ -163,7 +168,7 @@ def main():
     print("the commonest differences, ours → theirs:")
     for pair, found in sorted(pairs.items(), key=lambda item: -len(item[1]))[:15]:
         print(f"  {pair:7} {len(found):4}  {', '.join(found[:3])}")
-    sys.exit(100 * agree["either"] / known["either"] < LEAST)
+    sys.exit(any(100 * agree[name] / known[name] < LEAST for name in sources))
 
 
 if __name__ == "__main__":

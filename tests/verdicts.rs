@@ -418,3 +418,33 @@ fn addresses_are_not_counted() {
     assert_eq!(words, ["ask", "or", "see", "and", "finn", "is", "the", "inn"]);
     assert_eq!(report.tokens.uncounted, 11);
 }
+
+/// A scope says how a name is read; a mistake in it is told with its line, its column and what can be written.
+#[test]
+fn a_scope_gives_names_their_pronunciation() {
+    let reader = Reader::default();
+    let scope = |pronounce: &str| {
+        let text = format!(
+            "format: 1\npronounce:\n  {pronounce}\nlessons:\n- teach: [p, r, a, s, t]\n- teach: [i as in ski, a as in about, y, -'s]\n"
+        );
+        Scope::parse(&text, &reader)
+    };
+    let given = scope("Priya: p·r·i=/iː/·y·a=/ə/").unwrap();
+    let judge = Judge::new(&reader, &given);
+    for word in ["Priya", "priya", "Priya's"] {
+        let verdict = judge.judge(word);
+        assert_eq!(verdict.first_decodable().map(|lesson| given.id(lesson)), Some("2"), "{word}");
+        assert!(!verdict.by_letters(), "{word}");
+    }
+    // Without it the letters are read as English ones.
+    let plain = Scope::parse("format: 1\nlessons:\n- teach: [p, r, a, s, t]\n", &reader).unwrap();
+    assert!(Judge::new(&reader, &plain).judge("Priya").by_letters());
+    let wrong = scope("Priya: p·r·y·a").unwrap_err();
+    assert_eq!(wrong[0].to_string(), "line 3, column 10: `p·r·y·a` spells prya, not priya");
+    let unclear = scope("Priya: p·r·i=/ʒ/·y·a").unwrap_err();
+    assert!(
+        unclear[0].to_string().contains("write one of") && unclear[0].to_string().contains("i=/iː/ (ski)"),
+        "{}",
+        unclear[0]
+    );
+}

@@ -13,10 +13,12 @@ pub use need::Need;
 pub(crate) use skills::demands;
 pub use skills::skills_demanded;
 
-use untaught_phonics::Reading;
+use untaught_phonics::{CorrespondenceId, Part, Reading, SoundId};
 
 use crate::scope::When;
 use crate::{LessonIndex, Reader, Scope, Skill, Word, WordOrigin};
+
+const Z: SoundId = SoundId::known("Z");
 
 /// The status of a word at a lesson.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug, serde::Serialize)]
@@ -87,11 +89,29 @@ impl<'a> Judge<'a> {
     /// Judges a word. Never fails: every string gets a verdict. Cost: a few microseconds for a word in the dictionary.
     #[must_use]
     pub fn judge(&self, word: &str) -> Verdict {
-        let (word, earliest) = self.sound_out(self.reader.read(word));
+        let (word, earliest) = self.sound_out(self.read(word));
         let decodable = earliest.first().copied().unwrap_or(When::NEVER);
         let whole = self.sight(&word);
         let sight = whole.as_ref().and_then(Need::lesson).into();
         Verdict { word, decodable, sight, whole, earliest }
+    }
+
+    /// Reads a word as the scope says, or as the dictionary does.
+    fn read(&self, word: &str) -> Word {
+        let mut read = self.reader.read(word);
+        if let Some(own) = self.scope.pronounced(&read.text) {
+            read.readings = vec![own.clone()];
+            read.origin = WordOrigin::Dictionary;
+        } else if let Some(stem) = read.text.strip_suffix("'s")
+            && let Some(own) = self.scope.pronounced(stem)
+            && let Some(s) = CorrespondenceId::find("s", Z)
+        {
+            let mut own = own.clone();
+            own.parts.push(Part::Known { id: s, e_dropped: false });
+            read.readings = vec![own];
+            read.origin = WordOrigin::Derived;
+        }
+        read
     }
 
     /// Returns the earliest lesson of each reading of a word, starting with the reading that the verdict is based on.

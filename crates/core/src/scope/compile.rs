@@ -1,13 +1,13 @@
 //! From the file to the scope, or to all of its faults.
 
-use std::collections::HashMap;
+use std::collections::{BTreeMap, HashMap};
 use std::sync::atomic::{AtomicU64, Ordering};
 
-use untaught_phonics::{Accent, CorrespondenceId};
+use untaught_phonics::{Accent, CorrespondenceId, Reading};
 
 use super::file::{LessonEntry, ScopeFile};
 use super::table::{NamedPatterns, Table, everyday, full_r_of_weak};
-use super::{Lesson, LessonIndex, Pattern, Scope, Skill, When};
+use super::{Lesson, LessonIndex, Pattern, Scope, Skill, When, pronounce};
 use crate::Reader;
 use crate::wording::{excerpt, thousands};
 use crate::yaml::{Fault, Outline, bounded, nearest, too_long};
@@ -44,7 +44,7 @@ struct Compiler<'a> {
     lenient: bool,
 }
 
-pub(super) fn compile(file: ScopeFile, outline: Outline, reader: &Reader) -> Result<Scope, Vec<Fault>> {
+pub(super) fn compile(mut file: ScopeFile, outline: Outline, reader: &Reader) -> Result<Scope, Vec<Fault>> {
     let mut compiler = Compiler {
         reader,
         outline,
@@ -73,9 +73,11 @@ pub(super) fn compile(file: ScopeFile, outline: Outline, reader: &Reader) -> Res
     if keeps_weak_r {
         compiler.reader = reader.with_weak_r();
     }
+    let pronounce = std::mem::take(&mut file.pronounce);
     for (number, lesson) in file.lessons.into_iter().enumerate() {
         compiler.lesson(number, lesson);
     }
+    let pronounced = compiler.pronounced(&pronounce);
     compiler.check_bare();
     compiler.check_reviews();
     if !compiler.faults.is_empty() {
@@ -88,6 +90,7 @@ pub(super) fn compile(file: ScopeFile, outline: Outline, reader: &Reader) -> Res
         title: file.title.unwrap_or_else(|| "Untitled scope".to_owned()),
         accent,
         keeps_weak_r,
+        pronounced,
         about: file.about,
         source: file.source,
         lessons: compiler.lessons,
@@ -162,6 +165,30 @@ impl Compiler<'_> {
             })
             .collect();
         named.iter().any(|id| full_r_of_weak(*id).is_some_and(|full| named.contains(&full)))
+    }
+
+    /// The readings that the file gives for names and local words.
+    fn pronounced(&mut self, given: &BTreeMap<String, String>) -> HashMap<String, Reading> {
+        let mut found = HashMap::new();
+        for (written, cutting) in given {
+            let position = self.outline.position(&["pronounce", written]);
+            let word = crate::fold_word(written);
+            let read = if given.len() > ENTRIES {
+                Err(format!("`pronounce` may have {} words", thousands(ENTRIES)))
+            } else if word.is_empty() || !word.bytes().all(|b| b.is_ascii_lowercase()) {
+                Err(format!("`{}` is not a word", excerpt(written)))
+            } else {
+                too_long(cutting).map_or_else(|| pronounce::read(&word, cutting, self.reader.accent()), Err)
+            };
+            match read {
+                Ok(reading) => drop(found.insert(word, reading)),
+                Err(message) => self.faults.push(Fault::new(position, &message)),
+            }
+            if given.len() > ENTRIES {
+                break;
+            }
+        }
+        found
     }
 
     /// How a pattern with a key word is the same as one with another key word.

@@ -1,5 +1,7 @@
 //! The scope file as it is written: YAML, read whole or not at all.
 
+use std::collections::BTreeMap;
+
 use serde::Deserialize;
 
 use crate::yaml::{self, Fault, Id, Outline, Position};
@@ -14,6 +16,8 @@ pub(crate) struct ScopeFile {
     pub(crate) about: Option<String>,
     #[serde(default)]
     pub(crate) source: Option<String>,
+    #[serde(default)]
+    pub(crate) pronounce: BTreeMap<String, String>,
     pub(crate) lessons: Vec<LessonEntry>,
 }
 

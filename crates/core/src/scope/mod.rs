@@ -5,6 +5,7 @@ mod file;
 mod lesson_index;
 mod notation;
 mod packed;
+mod pronounce;
 mod skill;
 mod table;
 
@@ -16,7 +17,7 @@ pub(crate) use notation::label as catalogue_label;
 pub use notation::{Chunk, Pattern};
 pub use skill::Skill;
 
-use untaught_phonics::{Accent, CorrespondenceId, Grade};
+use untaught_phonics::{Accent, CorrespondenceId, Grade, Reading};
 
 use crate::wording::excerpt;
 use crate::yaml::{Fault, Outline, nearest};
@@ -41,6 +42,7 @@ pub struct Scope {
     title: String,
     accent: Accent,
     keeps_weak_r: bool,
+    pronounced: HashMap<String, Reading>,
     about: Option<String>,
     source: Option<String>,
     /// At least one.
@@ -114,6 +116,11 @@ impl Scope {
     #[must_use]
     pub fn accent(&self) -> Accent {
         self.accent
+    }
+
+    /// The reading that the file gives a word, in lower case.
+    pub(crate) fn pronounced(&self, word: &str) -> Option<&Reading> {
+        if self.pronounced.is_empty() { None } else { self.pronounced.get(word) }
     }
 
     /// Whether it teaches the weak r-vowels of *sister* and *doctor* apart from those of *her* and *word*, though its accent is American.

@@ -47,6 +47,7 @@ impl PackedScope {
             accent: self.accent.map(str::to_owned),
             about: self.about.map(str::to_owned),
             source: self.source.map(str::to_owned),
+            pronounce: std::collections::BTreeMap::new(),
             lessons: self.lessons.iter().map(lesson).collect(),
         }
     }
