@@ -436,6 +436,18 @@ fn a_scope_gives_names_their_pronunciation() {
         assert_eq!(verdict.first_decodable().map(|lesson| given.id(lesson)), Some("2"), "{word}");
         assert!(!verdict.by_letters(), "{word}");
     }
+    // The ending of an owner sounds as after any word.
+    for (given, owner, sounds) in [
+        ("Tass: t·a·ss", "Tass's", ["AE", "S", "AX Z"]),
+        ("Tap: t·a·p", "Tap's", ["AE", "P", "S"]),
+        ("Tam: t·a·m", "Tam's", ["AE", "M", "Z"]),
+    ] {
+        let given = scope(given).unwrap();
+        let word = Judge::new(&reader, &given).judge(owner).word;
+        let said: Vec<_> =
+            word.readings[0].parts.iter().skip(1).map(|part| part.id().unwrap().get().sound.get().name).collect();
+        assert_eq!(said, sounds, "{owner}");
+    }
     // Without it the letters are read as English ones.
     let plain = Scope::parse("format: 1\nlessons:\n- teach: [p, r, a, s, t]\n", &reader).unwrap();
     assert!(Judge::new(&reader, &plain).judge("Priya").by_letters());

@@ -13,12 +13,12 @@ pub use need::Need;
 pub(crate) use skills::demands;
 pub use skills::skills_demanded;
 
-use untaught_phonics::{CorrespondenceId, Part, Reading, SoundId};
+use untaught_phonics::Reading;
+use untaught_phonics::formation::affixes::POSSESSIVE;
+use untaught_phonics::formation::{Change, join};
 
 use crate::scope::When;
 use crate::{LessonIndex, Reader, Scope, Skill, Word, WordOrigin};
-
-const Z: SoundId = SoundId::known("Z");
 
 /// The status of a word at a lesson.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Debug, serde::Serialize)]
@@ -104,10 +104,8 @@ impl<'a> Judge<'a> {
             read.origin = WordOrigin::Dictionary;
         } else if let Some(stem) = read.text.strip_suffix("'s")
             && let Some(own) = self.scope.pronounced(stem)
-            && let Some(s) = CorrespondenceId::find("s", Z)
+            && let Some(own) = join(own, POSSESSIVE, Change::None)
         {
-            let mut own = own.clone();
-            own.parts.push(Part::Known { id: s, e_dropped: false });
             read.readings = vec![own];
             read.origin = WordOrigin::Derived;
         }

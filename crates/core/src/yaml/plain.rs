@@ -20,8 +20,8 @@ pub(super) fn plain(message: &str) -> String {
         let known: Vec<&str> =
             found["known"].split(['`', ',', ' ']).filter(|key| !key.is_empty() && *key != "or").collect();
         let near = nearest(&found["key"], known.iter().copied());
-        let near = near.map_or_else(String::new, |near| format!(" did you mean `{near}`?"));
-        return format!("unknown key `{}`;{near} The keys are {}", &found["key"], known.join(", "));
+        let near = near.map_or_else(|| ".".to_owned(), |near| format!("; did you mean `{near}`?"));
+        return format!("unknown key `{}`{near} The keys are {}", &found["key"], known.join(", "));
     }
     if let Some(found) = TYPE.as_ref().and_then(|pattern| pattern.captures(message)) {
         return format!("this must be {}, not {}", thing(&found["wanted"]), thing(&found["found"]));
@@ -73,6 +73,7 @@ mod tests {
             plain("lessons[1]: unknown field `teech`, expected one of `id`, `title`, `teach` at line 3 column 5"),
             "unknown key `teech`; did you mean `teach`? The keys are id, title, teach"
         );
+        assert_eq!(plain("unknown field `q`, expected `id` or `title`"), "unknown key `q`. The keys are id, title");
         assert_eq!(
             plain("names: invalid type: string \"Rob\", expected a sequence"),
             "this must be a list such as [s, a, t], not the text \"Rob\""
