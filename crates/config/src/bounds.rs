@@ -12,6 +12,9 @@ const GLOBS: usize = 2_000;
 /// The most names and story words in a file.
 const WORDS: usize = 10_000;
 
+/// The most words with a pronunciation, as in a scope file.
+const PRONOUNCED: usize = 1_000;
+
 /// The most patterns in a list.
 const PATTERNS: usize = 100;
 
@@ -33,7 +36,8 @@ pub(crate) fn too_much(file: &SettingsFile, outline: &Outline) -> Option<Fault> 
     let globs = file.exclude.0.len() + file.texts.iter().map(|rule| rule.files.0.len()).sum::<usize>();
     let words = [&file.names, &file.story_words].into_iter();
     let words = words.chain(file.texts.iter().flat_map(|rule| [&rule.names, &rule.story_words]));
-    let whole = most(file.texts.len(), RULES, "rules", "texts")
+    let whole = most(file.pronounce.len(), PRONOUNCED, "pronunciations", "pronounce")
+        .or_else(|| most(file.texts.len(), RULES, "rules", "texts"))
         .or_else(|| most(globs, GLOBS, "globs", if file.exclude.0.len() > GLOBS { "exclude" } else { "texts" }))
         .or_else(|| most(words.map(Vec::len).sum(), WORDS, "names and story words", "names"));
     whole.or_else(|| too_long(&file.keys(), &[], outline)).or_else(|| {

@@ -108,6 +108,8 @@ pub struct EffectiveSettings {
     pub min_readable: Sourced<f64>,
     /// Least percent of running words that practise the focus.
     pub min_focus: Option<Sourced<f64>>,
+    /// How names and local words are read: each word with its cutting, as written.
+    pub pronounce: Vec<Sourced<(String, String)>>,
 }
 
 impl Default for EffectiveSettings {
@@ -122,6 +124,7 @@ impl Default for EffectiveSettings {
             min_decodable: None,
             min_readable: Sourced::new(100.0, Origin::Default),
             min_focus: None,
+            pronounce: Vec::new(),
         }
     }
 }
@@ -142,6 +145,23 @@ impl EffectiveSettings {
     fn declared_where(&self, keep: impl Fn(&Origin) -> bool) -> Vec<String> {
         let written = self.story_words.iter().chain(&self.names).filter(|word| keep(&word.origin));
         written.flat_map(|word| tokens(&word.value).map(|token| fold_word(&word.value[token.span]))).collect()
+    }
+
+    /// The words with a pronunciation of their own and their cuttings, which tell one such scope from another.
+    #[must_use]
+    pub fn pronunciations(&self) -> Vec<(String, String)> {
+        self.pronounce.iter().map(|given| given.value.clone()).collect()
+    }
+
+    /// The scope, with these pronunciations.
+    ///
+    /// # Errors
+    /// What is wrong with the first that cannot be read, and where it was set.
+    pub fn pronouncing(&self, scope: &Scope) -> Result<Scope, Sourced<String>> {
+        let given = self.pronounce.iter().map(|given| (given.value.0.as_str(), given.value.1.as_str()));
+        scope
+            .pronouncing(given)
+            .map_err(|(number, problem)| Sourced::new(problem, self.pronounce[number].origin.clone()))
     }
 
     /// The focus as patterns.

@@ -1,5 +1,7 @@
 //! The settings file as it is written.
 
+use std::collections::BTreeMap;
+
 use serde::Deserialize;
 use serde::de::{Deserializer, Error, SeqAccess, Visitor};
 use untaught::yaml::Id;
@@ -24,6 +26,8 @@ pub(crate) struct SettingsFile {
     pub(crate) min_decodable: Option<f64>,
     pub(crate) min_readable: Option<f64>,
     pub(crate) min_focus: Option<f64>,
+    #[serde(default)]
+    pub(crate) pronounce: BTreeMap<String, String>,
 }
 
 /// Settings for the texts that a glob fits.

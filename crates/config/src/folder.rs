@@ -95,7 +95,12 @@ impl FolderSettings {
             }
             layer(keys, &folder, &|key| Origin::Settings { path: Arc::clone(&path), position: position(key) })
         };
-        let folder_wide = layer(&file.keys(), &[], &mut faults);
+        let mut folder_wide = layer(&file.keys(), &[], &mut faults);
+        let given = |(word, cutting): (&String, &String)| {
+            let position = outline.position(&["pronounce", word]);
+            Sourced::new((word.clone(), cutting.clone()), Origin::Settings { path: Arc::clone(&path), position })
+        };
+        folder_wide.pronounce = file.pronounce.iter().map(given).collect();
         let mut rules = Vec::new();
         for (number, rule) in file.texts.iter().enumerate() {
             let number = number.to_string();
@@ -177,6 +182,7 @@ fn layer(keys: &Keys<'_>, folder: &Path, origin: &dyn Fn(&[&str]) -> Origin) -> 
         min_decodable,
         min_readable,
         min_focus,
+        pronounce: Vec::new(),
     }
 }
 
@@ -243,6 +249,18 @@ mod tests {
         assert!(matches!(by_name.origin, Origin::FileName { position: Position { line: 3, column: 19 }, .. }));
         assert_eq!(of("/other/03.txt").lesson, None);
         assert_eq!(of("/shelf/../other/03.txt").lesson, None);
+    }
+
+    #[test]
+    fn pronunciations_are_folder_wide_and_a_mistake_has_its_place() {
+        let folder = settings("format: 1\npronounce:\n  Dov: d·o·v\n  Pim: p·i\n");
+        let of = Layers { text: Some(Path::new("/shelf/kite.txt")), folder: Some(&folder), ..Layers::default() };
+        let settings = resolve(&of);
+        let given = |word: &str, cutting: &str| (word.to_owned(), cutting.to_owned());
+        assert_eq!(settings.pronunciations(), [given("Dov", "d·o·v"), given("Pim", "p·i")]);
+        let scope = untaught::Scope::embedded("starter", &untaught::Reader::default()).unwrap();
+        let problem = settings.pronouncing(&scope).unwrap_err();
+        assert_eq!(problem, Sourced::new("`p·i` spells pi, not pim".to_owned(), origin(4, 8)));
     }
 
     #[test]

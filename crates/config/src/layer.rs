@@ -65,6 +65,7 @@ pub(crate) struct Layer {
     pub(crate) min_decodable: Option<Sourced<f64>>,
     pub(crate) min_readable: Option<Sourced<f64>>,
     pub(crate) min_focus: Option<Sourced<f64>>,
+    pub(crate) pronounce: Vec<Sourced<(String, String)>>,
 }
 
 impl Layer {
@@ -81,6 +82,7 @@ impl Layer {
             min_decodable: percent(typed.min_decodable),
             min_readable: percent(typed.min_readable),
             min_focus: percent(typed.min_focus),
+            ..Layer::default()
         }
     }
 
@@ -131,6 +133,9 @@ impl Layer {
         }
         if !self.focus.is_empty() {
             below.focus.clone_from(&self.focus);
+        }
+        if !self.pronounce.is_empty() {
+            below.pronounce.clone_from(&self.pronounce);
         }
         override_with(&mut below.lesson, &self.lesson);
         override_with(&mut below.min_decodable, &self.min_decodable);

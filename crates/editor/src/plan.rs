@@ -118,6 +118,10 @@ pub(crate) fn plan(buffer: &Buffer, text: &str, shelf: &mut SharedFiles, from: &
         (_, None) => {}
     }
     let Some(loaded) = found.good else { return Some(plan) };
+    let loaded = shelf.pronouncing(loaded, &plan.settings).unwrap_or_else(|(loaded, problem)| {
+        plan.notes.push(PlanNote::of(&problem.origin, problem.value));
+        loaded
+    });
     match plan.settings.lesson.as_ref() {
         None => plan.lesson = loaded.scope.last(),
         Some(lesson) => match loaded.scope.index_of(&lesson.value) {

@@ -12,7 +12,7 @@ use std::time::SystemTime;
 use serde::de::IgnoredAny;
 use untaught::yaml::{self, LARGEST, Outline};
 use untaught::{Fault, Memory, Reader, Scope};
-use untaught_config::{FolderSettings, ScopeReference, clean};
+use untaught_config::{EffectiveSettings, FolderSettings, ScopeReference, Sourced, clean};
 
 use crate::buffer::Buffers;
 use crate::word_diagnostics::WordDiagnostics;
@@ -22,6 +22,9 @@ pub(crate) static READER: LazyLock<Reader> = LazyLock::new(Reader::default);
 
 /// Files that are kept in mind at most before those that there are not are forgotten.
 const MISSING: usize = 64;
+
+/// Scopes with pronunciations of a folder that are kept: while one is typed, each state of it makes another.
+const PRONOUNCING: usize = 8;
 
 /// A scope that is in use.
 #[derive(Debug)]
@@ -51,10 +54,20 @@ pub(crate) struct FileState<T> {
     pub(crate) faults: Vec<Fault>,
 }
 
+/// A scope, and the same with the pronunciations of a folder.
+#[derive(Debug)]
+struct PronouncingScope {
+    plain: Rc<LoadedScope>,
+    given: Vec<(String, String)>,
+    made: Rc<LoadedScope>,
+}
+
 /// All files that were asked for.
 #[derive(Debug, Default)]
 pub(crate) struct SharedFiles {
     built_in: BTreeMap<String, Rc<LoadedScope>>,
+    /// Scopes with the pronunciations of a folder; the latest last.
+    pronouncing: Vec<PronouncingScope>,
     pub(crate) scopes: BTreeMap<PathBuf, FileState<LoadedScope>>,
     pub(crate) settings: BTreeMap<PathBuf, FileState<FolderSettings>>,
 }
@@ -74,6 +87,37 @@ impl SharedFiles {
             ScopeReference::BuiltIn(name) => self.built_in(name),
             ScopeReference::File(path) => self.scope_file(&clean(path), buffers),
         }
+    }
+
+    /// A scope with the pronunciations that some settings give; the scope itself, and what is wrong, if one cannot be read.
+    pub(crate) fn pronouncing(
+        &mut self,
+        plain: Rc<LoadedScope>,
+        settings: &EffectiveSettings,
+    ) -> Result<Rc<LoadedScope>, (Rc<LoadedScope>, Sourced<String>)> {
+        if settings.pronounce.is_empty() {
+            return Ok(plain);
+        }
+        let given = settings.pronunciations();
+        let known = self.pronouncing.iter().find(|known| Rc::ptr_eq(&known.plain, &plain) && known.given == given);
+        if let Some(known) = known {
+            return Ok(Rc::clone(&known.made));
+        }
+        let scope = match settings.pronouncing(&plain.scope) {
+            Ok(scope) => scope,
+            Err(problem) => return Err((plain, problem)),
+        };
+        let made = Rc::new(LoadedScope {
+            scope,
+            file: plain.file.clone(),
+            memory: RefCell::default(),
+            diagnostics: RefCell::default(),
+        });
+        if self.pronouncing.len() == PRONOUNCING {
+            self.pronouncing.remove(0);
+        }
+        self.pronouncing.push(PronouncingScope { plain, given, made: Rc::clone(&made) });
+        Ok(made)
     }
 
     fn built_in(&mut self, name: &str) -> Lookup<LoadedScope> {

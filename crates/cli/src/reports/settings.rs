@@ -47,6 +47,10 @@ impl SettingsReport {
         for (key, list) in lists {
             settings.extend(list.iter().map(|word| set(key, json!(word.value), &word.origin)));
         }
+        settings.extend(effective.pronounce.iter().map(|given| {
+            let (word, cutting) = &given.value;
+            set("pronounce", json!(format!("{word}: {cutting}")), &given.origin)
+        }));
         if effective.allow_names.value {
             settings.push(set("names", json!("allow"), &effective.allow_names.origin));
         }

@@ -5,9 +5,9 @@ use std::path::{Path, PathBuf};
 use std::sync::{Mutex, PoisonError};
 
 use untaught::{Reader, Scope};
-use untaught_config::{FolderSettings, ScopeReference};
+use untaught_config::{EffectiveSettings, FolderSettings, ScopeReference};
 
-use super::from_here;
+use super::{from_here, placed};
 use crate::args::ConfigArgs;
 use crate::input;
 use crate::output::{Message, path_line};
@@ -20,6 +20,8 @@ pub(super) struct Files {
     found: Mutex<HashMap<PathBuf, Option<PathBuf>>>,
     settings: Cache<PathBuf, FolderSettings>,
     scopes: Cache<ScopeReference, Scope>,
+    /// Scopes with the pronunciations of a folder.
+    pronouncing: Cache<(ScopeReference, Vec<(String, String)>), Scope>,
 }
 
 type Cache<K, T> = Mutex<HashMap<K, Result<&'static T, Message>>>;
@@ -33,6 +35,7 @@ impl Files {
             found: Mutex::default(),
             settings: Mutex::default(),
             scopes: Mutex::default(),
+            pronouncing: Mutex::default(),
         })
     }
 
@@ -52,7 +55,26 @@ impl Files {
         path.map(|path| once(&self.settings, &path, || open(&from_here(&path)))).transpose()
     }
 
-    pub(super) fn scope(&self, reference: &ScopeReference, reader: &Reader) -> Result<&'static Scope, Message> {
+    /// The scope that some settings name, with their pronunciations.
+    pub(super) fn scope_of(
+        &self,
+        settings: &EffectiveSettings,
+        text: Option<&str>,
+        reader: &Reader,
+    ) -> Result<&'static Scope, Message> {
+        let reference = &settings.scope;
+        let scope = self.scope(&reference.value, reader).map_err(|message| placed(&reference.origin, text, message))?;
+        if settings.pronounce.is_empty() {
+            return Ok(scope);
+        }
+        once(&self.pronouncing, &(reference.value.clone(), settings.pronunciations()), || {
+            let made = settings.pronouncing(scope);
+            made.map(|scope| &*Box::leak(Box::new(scope)))
+                .map_err(|problem| placed(&problem.origin, text, problem.value.into()))
+        })
+    }
+
+    fn scope(&self, reference: &ScopeReference, reader: &Reader) -> Result<&'static Scope, Message> {
         once(&self.scopes, reference, || {
             let reference = match reference {
                 ScopeReference::File(path) => ScopeReference::File(from_here(path)),

@@ -51,8 +51,7 @@ impl RunSettings {
 
     /// The scope that the settings of a text name, or of no text.
     fn scope(&self, settings: &EffectiveSettings, text: Option<&str>) -> Result<&'static Scope, Message> {
-        let scope = self.files.scope(&settings.scope.value, self.reader);
-        scope.map_err(|message| placed(&settings.scope.origin, text, message))
+        self.files.scope_of(settings, text, self.reader)
     }
 
     /// The lesson that the settings of a text name, or of no text; the last of the scope if they name none.

@@ -30,6 +30,10 @@ const WITH_HINTS: usize = 100;
 /// The number of the next scope.
 static SERIAL: AtomicU64 = AtomicU64::new(0);
 
+pub(super) fn next_serial() -> u64 {
+    SERIAL.fetch_add(1, Ordering::Relaxed)
+}
+
 struct Compiler<'a> {
     reader: &'a Reader,
     outline: Outline,
@@ -86,7 +90,7 @@ pub(super) fn compile(mut file: ScopeFile, outline: Outline, reader: &Reader) ->
     }
     let schwa = compiler.skills[Skill::Schwa as usize].into();
     Ok(Scope {
-        serial: SERIAL.fetch_add(1, Ordering::Relaxed),
+        serial: next_serial(),
         title: file.title.unwrap_or_else(|| "Untitled scope".to_owned()),
         accent,
         keeps_weak_r,
@@ -172,16 +176,13 @@ impl Compiler<'_> {
         let mut found = HashMap::new();
         for (written, cutting) in given {
             let position = self.outline.position(&["pronounce", written]);
-            let word = crate::fold_word(written);
             let read = if given.len() > ENTRIES {
                 Err(format!("`pronounce` may have {} words", thousands(ENTRIES)))
-            } else if word.is_empty() || !word.bytes().all(|b| b.is_ascii_lowercase()) {
-                Err(format!("`{}` is not a word", excerpt(written)))
             } else {
-                too_long(cutting).map_or_else(|| pronounce::read(&word, cutting, self.reader.accent()), Err)
+                pronounce::entry(written, cutting, self.reader.accent())
             };
             match read {
-                Ok(reading) => drop(found.insert(word, reading)),
+                Ok((word, reading)) => drop(found.insert(word, reading)),
                 Err(message) => self.faults.push(Fault::new(position, &message)),
             }
             if given.len() > ENTRIES {

@@ -35,7 +35,7 @@ impl ChunkId {
 }
 
 /// A scope and sequence.
-#[derive(Debug)]
+#[derive(Clone, Debug)]
 pub struct Scope {
     /// A number that no other scope of this process has.
     serial: u64,
@@ -53,7 +53,7 @@ pub struct Scope {
 }
 
 /// One step of a scope.
-#[derive(Debug)]
+#[derive(Clone, Debug)]
 pub struct Lesson {
     /// Its id; its number from 1 where the file gives none.
     pub id: String,
@@ -116,6 +116,24 @@ impl Scope {
     #[must_use]
     pub fn accent(&self) -> Accent {
         self.accent
+    }
+
+    /// The same scope, with the pronunciations that a folder gives for names and local words, as in a scope file: word and cutting.
+    /// They override those of the scope.
+    ///
+    /// # Errors
+    /// The number of the first that cannot be read, counted from 0, and what is wrong with it.
+    pub fn pronouncing<'w>(
+        &self,
+        given: impl IntoIterator<Item = (&'w str, &'w str)>,
+    ) -> Result<Scope, (usize, String)> {
+        let mut pronounced = self.pronounced.clone();
+        for (number, (written, cutting)) in given.into_iter().enumerate() {
+            let (word, reading) =
+                pronounce::entry(written, cutting, self.accent).map_err(|problem| (number, problem))?;
+            pronounced.insert(word, reading);
+        }
+        Ok(Scope { serial: compile::next_serial(), pronounced, ..self.clone() })
     }
 
     /// The reading that the file gives a word, in lower case.

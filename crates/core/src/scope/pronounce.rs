@@ -1,13 +1,28 @@
 //! Pronunciations that a scope gives for names and local words: `Priya: "p·r·i=/iː/·y·a=/ə/"`.
 
+use crate::wording::excerpt;
+use crate::yaml::too_long;
 use untaught_phonics::{Accent, CorrespondenceId, Grade, Part, Reading, SoundId, spelled_in};
+
+/// Reads a word and its cutting; the word comes back in lower case.
+///
+/// # Errors
+/// A sentence that says what is wrong.
+pub(super) fn entry(written: &str, cutting: &str, accent: Accent) -> Result<(String, Reading), String> {
+    let word = crate::fold_word(written);
+    if word.is_empty() || !word.bytes().all(|b| b.is_ascii_lowercase()) {
+        return Err(format!("`{}` is not a word", excerpt(written)));
+    }
+    let reading = too_long(cutting).map_or_else(|| read(&word, cutting, accent), Err)?;
+    Ok((word, reading))
+}
 
 /// Reads a cutting: spellings with points between them. A spelling alone has its everyday sound; another one stands after it in IPA, or by
 /// its key word: `i as in ski`.
 ///
 /// # Errors
 /// A sentence that says what is wrong.
-pub(super) fn read(word: &str, cutting: &str, accent: Accent) -> Result<Reading, String> {
+fn read(word: &str, cutting: &str, accent: Accent) -> Result<Reading, String> {
     let mut parts = Vec::new();
     let mut spelled = String::new();
     // The e of a split spelling comes after the next one.

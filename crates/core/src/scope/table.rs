@@ -9,7 +9,7 @@ use untaught_phonics::{Accent, CORRESPONDENCES, CorrespondenceId, Grade, SoundId
 use super::{Chunk, ChunkId, LessonIndex, Pattern, When};
 
 /// The earliest lesson of every pattern.
-#[derive(Debug)]
+#[derive(Clone, Debug)]
 pub(crate) struct Table {
     /// By correspondence.
     lessons: Vec<When>,

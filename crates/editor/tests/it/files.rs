@@ -193,3 +193,20 @@ fn what_is_no_file_or_has_no_end_is_told_and_keeps_nobody_waiting() {
     assert_eq!(client.messages(&scope), ["a scope file has at most 5,000 lessons, not 6,000"]);
     assert_eq!(client.leave(), End::Clean);
 }
+
+#[test]
+fn a_folder_says_how_a_name_is_read_and_a_mistake_in_it_is_told() {
+    let folder = folder();
+    let (story, settings) = (uri(folder.path(), "story.txt"), uri(folder.path(), "untaught.yaml"));
+    let mut client = client(&[]);
+    client.open(&story, "plaintext", "Then I met Siam at a mat.");
+    let with = |cutting: &str| {
+        format!("format: 1\nscope: scope.yaml\nlesson: 1\nnames: [Then, met, I]\npronounce: {{Siam: {cutting}}}\n")
+    };
+    client.open(&settings, "yaml", &with("s·i·a·m"));
+    assert_eq!(client.messages(&story), [""; 0], "by its letters it would need another sound of i");
+    client.change(&settings, 2, json!([{ "text": with("s·i·a") }]));
+    let messages = client.messages(&story);
+    assert!(messages.iter().any(|message| message.contains("`s·i·a` spells sia, not siam")), "{messages:?}");
+    assert_eq!(client.leave(), End::Clean);
+}
