@@ -3,7 +3,7 @@
 use criterion::{Criterion, criterion_group, criterion_main};
 use std::hint::black_box;
 use untaught::{Focus, Judge, LessonIndex, Reader, Scope};
-use untaught_lists::{Bank, ChainRequest, PackRequest, WordFilter, chain, pack};
+use untaught_lists::{Bank, ChainRequest, PackRequest, Vocabulary, WordFilter, chain, pack};
 
 fn lists(criterion: &mut Criterion) {
     let reader = Reader::default();
@@ -26,7 +26,11 @@ fn lists(criterion: &mut Criterion) {
             bencher.iter(|| chain(&bank(lesson, 1..=1), &request).is_ok());
         });
         group.bench_function(format!("a pack, lesson {id}"), |bencher| {
-            bencher.iter(|| pack(judge(), &PackRequest { lesson, focus: None, class: 35, seed: 1 }).patterns.len());
+            bencher.iter(|| {
+                pack(judge(), &PackRequest { lesson, focus: None, vocabulary: Vocabulary::default(), seed: 1 })
+                    .patterns
+                    .len()
+            });
         });
     }
     group.finish();

@@ -16,6 +16,7 @@ struct File {
     accent: Option<String>,
     about: Option<String>,
     source: Option<String>,
+    age: Option<u8>,
     lessons: Vec<Lesson>,
 }
 
@@ -41,10 +42,10 @@ fn main() {
         println!("cargo::rerun-if-changed={path}");
         let text = fs::read_to_string(&path).unwrap_or_else(|error| panic!("{path}: {error}"));
         let file: File = serde_yaml::from_str(&text).unwrap_or_else(|error| panic!("{path}: {error}"));
-        let File { title, accent, about, source, lessons } = file;
+        let File { title, accent, about, source, age, lessons } = file;
         let _ = writeln!(
             out,
-            "PackedScope {{ name: {name:?}, text: {text:?}, title: {title:?}, accent: {accent:?}, about: {about:?}, source: {source:?}, lessons: &["
+            "PackedScope {{ name: {name:?}, text: {text:?}, title: {title:?}, accent: {accent:?}, about: {about:?}, source: {source:?}, age: {age:?}, lessons: &["
         );
         for Lesson { id, title, teach, sight, skills, review } in lessons {
             let _ = writeln!(

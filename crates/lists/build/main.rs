@@ -1,5 +1,6 @@
 //! Turns the data of the crate into tables that the program reads in place: nothing is parsed when it starts.
 
+mod ages;
 #[path = "../src/word_list/bloom.rs"]
 mod bloom;
 mod fitness;
@@ -16,6 +17,7 @@ fn main() {
     let mut lists = WordLists::default();
     let fitness = fitness::read();
     fitness.write(&mut lists);
+    ages::write(&mut lists);
     sentences::write(&mut lists);
     lists.write();
     swaps::write(&fitness);

@@ -4,6 +4,7 @@
 //! Text in, lists out: nothing here opens a file or prints. Random choices depend only on a seed, so a list can be made again.
 //! Nothing unfit for children is in any list: [`fitness`] is the one gate.
 
+mod ages;
 mod banks;
 mod boxes;
 mod cards;
@@ -17,6 +18,7 @@ mod oral;
 mod pack;
 mod parallel;
 mod practice_words;
+mod questions;
 mod random;
 mod sorting;
 mod sounds;
@@ -24,7 +26,8 @@ mod swaps;
 mod teaching;
 mod word_list;
 
-pub use banks::{Bank, BankWord, Shape, USUAL_CLASS, WordFilter, WordPosition};
+pub use ages::{OLDER, Vocabulary, known_from};
+pub use banks::{Bank, BankWord, Shape, WordFilter, WordPosition};
 pub use boxes::{Boxes, SoundBox, boxes};
 pub use cards::{CardPart, SightCard, cards};
 pub use chains::{Chain, ChainRequest, ChainStep, FOCUSED, SoundChange, chain};
@@ -37,6 +40,7 @@ pub use nonsense::nonsense;
 pub use oral::{Oral, OralWord, oral};
 pub use pack::{MissingList, Pack, PackRequest, pack};
 pub use practice_words::practice_words;
+pub use questions::{StoryQuestion, questions};
 pub use sorting::{SortWord, WordSort, word_sort};
 pub use sounds::{SpokenSound, heard};
 pub use swaps::{Around, MOST_OF_THE_KIND, MOST_SWAPS, Swap, Swaps, swaps};

@@ -3,6 +3,7 @@
 use serde::Serialize;
 use untaught::{Focus, Judge, LessonIndex, Pattern, Scope, fold_word};
 
+use crate::ages::Vocabulary;
 use crate::dictation::draw;
 use crate::fitness::{Purpose, is_fit};
 use crate::{
@@ -17,8 +18,8 @@ pub struct PackRequest {
     pub lesson: LessonIndex,
     /// The patterns to practise, if not those of the lesson.
     pub focus: Option<(Focus, Vec<Pattern>)>,
-    /// Size class of the words.
-    pub class: u8,
+    /// The words that the lists may have.
+    pub vocabulary: Vocabulary,
     /// Decides the random choices.
     pub seed: u64,
 }
@@ -117,7 +118,7 @@ pub fn pack(judge: Judge<'_>, request: &PackRequest) -> Pack {
         None => (Focus::of(scope, taught), taught.to_vec()),
     };
     // The words that practise a pattern may be long; the others of a lesson on paper are short.
-    let bank = Bank::new(judge, request.lesson, request.class, 1..=3);
+    let bank = Bank::new(judge, request.lesson, request.vocabulary, 1..=3);
     let mut rng = fastrand::Rng::with_seed(request.seed);
     let mut lacking = Vec::new();
     let chained = ChainRequest { focus: Some(focus.clone()), seed: request.seed, ..ChainRequest::default() };
@@ -210,7 +211,10 @@ mod tests {
             let scope = Scope::embedded(name, &reader).unwrap();
             for lesson in (0..scope.lessons().len()).step_by(7).filter_map(LessonIndex::new) {
                 let judge = Judge::new(&reader, &scope);
-                let made = pack(judge, &PackRequest { lesson, focus: None, class: 20, seed: 1 });
+                let made = pack(
+                    judge,
+                    &PackRequest { lesson, focus: None, vocabulary: Vocabulary { class: 20, older: true }, seed: 1 },
+                );
                 let lists = [
                     ("listening", made.listening.is_some()),
                     ("blending", made.blending.is_some()),

@@ -2,7 +2,7 @@
 
 use untaught::{Focus, Judge, Report, percent};
 
-use crate::{Bank, USUAL_CLASS, WordFilter};
+use crate::{Bank, Vocabulary, WordFilter};
 
 /// Words offered.
 const OFFERED: usize = 10;
@@ -20,7 +20,7 @@ pub fn practice_words(report: &Report, judge: &Judge<'_>) -> Vec<String> {
         return Vec::new();
     }
     let filter = WordFilter { focus: Some(focus), ..WordFilter::default() };
-    let bank = Bank::practising(*judge, report.lesson, USUAL_CLASS, 1..=usize::MAX, filter.focus.as_ref());
+    let bank = Bank::practising(*judge, report.lesson, Vocabulary::default(), 1..=usize::MAX, filter.focus.as_ref());
     let known = |word: &str| report.distinct.iter().any(|one| one.verdict.word.text == word);
     let words = bank.select(&filter).into_iter().map(|word| word.word.clone()).filter(|word| !known(word));
     words.take(OFFERED).collect()

@@ -42,6 +42,8 @@ pub(crate) fn heard_apart(reading: &Reading) -> Option<Vec<SpokenSound>> {
 }
 
 pub(crate) const BROAD: SoundId = SoundId::known("AO");
+pub(crate) const CUP: SoundId = SoundId::known("AH");
+pub(crate) const WEAK: SoundId = SoundId::known("AX");
 pub(crate) const OPEN: SoundId = SoundId::known("AA");
 
 /// A sound as listeners of an accent know it. Most Americans have one vowel in *cot* and *caught*, and teachers teach *dog* with

@@ -8,7 +8,8 @@ use std::fs;
 
 use untaught::{Judge, LessonIndex, Options, Part, Pattern, Reader, Scope, Status, check};
 use untaught_lists::{
-    Bank, Chain, ChainRequest, Contrast, PackRequest, Shape, WordFilter, WordPosition, chain, contrast, pack,
+    Bank, Chain, ChainRequest, Contrast, PackRequest, Shape, Vocabulary, WordFilter, WordPosition, chain, contrast,
+    pack,
 };
 use untaught_phonics::SoundId;
 
@@ -130,7 +131,7 @@ fn every_lesson_has_a_pack_and_all_in_it_can_be_read() {
     let lessons = at_lessons(|name, scope, reader, lesson| {
         let what = format!("{name} {}", scope.id(lesson));
         let judge = Judge::new(reader, scope);
-        let made = pack(judge, &PackRequest { lesson, focus: None, class: 35, seed: 11 });
+        let made = pack(judge, &PackRequest { lesson, focus: None, vocabulary: Vocabulary::default(), seed: 11 });
         let mut all: Vec<String> = Vec::new();
         if let Some(made) = &made.chain {
             assert_chain(made, scope, reader, lesson, &what);
@@ -217,7 +218,8 @@ fn nothing_unfit_is_in_any_bank() {
     let reader = Reader::default();
     for (name, _) in Scope::all_embedded() {
         let scope = Scope::embedded(name, &reader).unwrap();
-        let bank = Bank::new(Judge::new(&reader, &scope), scope.last(), 50, 1..=usize::MAX);
+        let bank =
+            Bank::new(Judge::new(&reader, &scope), scope.last(), Vocabulary { class: 50, older: true }, 1..=usize::MAX);
         for word in &bank.words {
             assert!(!unfit.contains(&word.word), "{name}: {}", word.word);
         }
@@ -254,7 +256,7 @@ fn one_sound_is_one_sound_however_it_is_spelled() {
         assert_eq!(distance(&sounds(&reader, one), &sounds(&reader, other)), 1, "{one} {other}");
     }
     let scope = Scope::embedded("starter", &reader).unwrap();
-    let bank = Bank::new(Judge::new(&reader, &scope), scope.last(), 35, 1..=usize::MAX);
+    let bank = Bank::new(Judge::new(&reader, &scope), scope.last(), Vocabulary::default(), 1..=usize::MAX);
     for (from, to) in [("box", "fox"), ("thin", "chin"), ("grass", "glass")] {
         let wanted =
             ChainRequest { from: Some(from.to_owned()), to: Some(to.to_owned()), seed: 1, ..ChainRequest::default() };
@@ -269,7 +271,7 @@ fn chains_keep_to_what_is_asked_for() {
     let reader = Reader::default();
     let scope = Scope::embedded("starter", &reader).unwrap();
     let lesson = scope.index_of("36").unwrap();
-    let bank = Bank::new(Judge::new(&reader, &scope), lesson, 35, 1..=usize::MAX);
+    let bank = Bank::new(Judge::new(&reader, &scope), lesson, Vocabulary::default(), 1..=usize::MAX);
     let wanted =
         |from: Option<&str>, to: Option<&str>, steps: Option<usize>, changes: &[&str], seed: u64| ChainRequest {
             steps,
@@ -303,7 +305,7 @@ fn banks_are_filters_over_the_judge() {
     let reader = Reader::default();
     let scope = Scope::embedded("starter", &reader).unwrap();
     let lesson = scope.index_of("22").unwrap();
-    let bank = Bank::new(Judge::new(&reader, &scope), lesson, 35, 1..=usize::MAX);
+    let bank = Bank::new(Judge::new(&reader, &scope), lesson, Vocabulary::default(), 1..=usize::MAX);
     let three = bank.select(&WordFilter { sounds: 3..=3, shape: Shape::parse("CVC").ok(), ..WordFilter::default() });
     assert!(three.len() > 200, "{}", three.len());
     assert!(three.iter().all(|word| sounds(&reader, &word.word).len() == 3));

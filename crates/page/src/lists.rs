@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 use untaught::{Focus, Judge, LessonIndex, Pattern, Reader, Scope, fold_word, tokens};
 use untaught_lists::{
-    Bank, Boxes, CannotMake, ChainRequest, Dictation, PackRequest, TaughtSound, USUAL_CLASS, WordFilter, WordPosition,
+    Bank, Boxes, CannotMake, ChainRequest, Dictation, PackRequest, TaughtSound, Vocabulary, WordFilter, WordPosition,
     WordRow, sound_named, taught_sounds,
 };
 
@@ -55,8 +55,13 @@ pub(crate) fn words(reader: &Reader, scope: &Scope, asked: &WordsQuestion) -> Re
         only_new: asked.only_new,
         focus: focus.clone(),
     };
-    let bank =
-        Bank::practising(judge(reader, scope), lesson, USUAL_CLASS, filter.syllables.clone(), filter.focus.as_ref());
+    let bank = Bank::practising(
+        judge(reader, scope),
+        lesson,
+        Vocabulary::default(),
+        filter.syllables.clone(),
+        filter.focus.as_ref(),
+    );
     let words = bank.select(&filter);
     let out = words.iter().take(asked.limit).map(|word| serde_json::to_value(WordRow::of(word, scope)));
     Ok(WordsAnswer {
@@ -80,7 +85,7 @@ pub(crate) struct ChainQuestion {
 
 pub(crate) fn chain(reader: &Reader, scope: &Scope, asked: &ChainQuestion) -> Result<untaught_lists::Chain, String> {
     let lesson = asked.lesson.min(scope.last());
-    let bank = Bank::new(judge(reader, scope), lesson, USUAL_CLASS, 1..=3);
+    let bank = Bank::new(judge(reader, scope), lesson, Vocabulary::default(), 1..=3);
     let written = |word: &Option<String>| word.as_deref().map(fold_word).filter(|word| !word.is_empty());
     let request = ChainRequest {
         steps: asked.steps,
@@ -166,7 +171,7 @@ fn of_lesson(
     asked: &ContrastQuestion,
     count: usize,
 ) -> Result<untaught_lists::Contrast, CannotMake> {
-    let bank = Bank::new(judge(reader, scope), asked.lesson.min(scope.last()), USUAL_CLASS, 1..=3);
+    let bank = Bank::new(judge(reader, scope), asked.lesson.min(scope.last()), Vocabulary::default(), 1..=3);
     let mut why = None;
     for (_, lesson) in scope.indexed_lessons().rev().filter(|(index, _)| *index <= asked.lesson) {
         let taught =
@@ -201,7 +206,7 @@ const SENTENCES: usize = 3;
 
 pub(crate) fn dictation(reader: &Reader, scope: &Scope, asked: &ListQuestion) -> Result<Dictation, String> {
     let lesson = asked.lesson.min(scope.last());
-    let bank = Bank::new(judge(reader, scope), lesson, USUAL_CLASS, 1..=3);
+    let bank = Bank::new(judge(reader, scope), lesson, Vocabulary::default(), 1..=3);
     let focus = Focus::practised_at(scope, lesson);
     untaught_lists::dictation(&bank, &focus, SPELLED, SENTENCES, asked.seed).map_err(|why| why.0)
 }
@@ -218,7 +223,7 @@ pub(crate) struct PackAnswer {
 
 pub(crate) fn pack(reader: &Reader, scope: &Scope, asked: &ListQuestion) -> PackAnswer {
     let lesson = asked.lesson.min(scope.last());
-    let request = PackRequest { lesson, focus: None, class: USUAL_CLASS, seed: asked.seed };
+    let request = PackRequest { lesson, focus: None, vocabulary: Vocabulary::default(), seed: asked.seed };
     let pack = untaught_lists::pack(judge(reader, scope), &request);
     let drawings = pack.blending.iter().flatten().map(Boxes::svg).collect();
     let lists = pack.listening.iter().chain(&pack.listening_more);

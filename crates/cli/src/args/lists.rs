@@ -19,7 +19,17 @@ pub(crate) struct ForLesson {
     pub(crate) lesson: Option<String>,
     #[command(flatten)]
     pub(crate) config: ConfigArgs,
-    /// Include rarer words (about 37,000 candidates instead of 34,000).
+    #[command(flatten)]
+    pub(crate) vocabulary: VocabularyArgs,
+}
+
+/// Words that lists do not have by default.
+#[derive(Debug, clap::Args)]
+pub(crate) struct VocabularyArgs {
+    /// Include words that the children of the scope are too young to know.
+    #[arg(long)]
+    pub(crate) older: bool,
+    /// Include rarer words too, whatever age knows them.
     #[arg(long)]
     pub(crate) rarer: bool,
 }
@@ -168,9 +178,8 @@ pub(crate) struct PackArgs {
     pub(crate) focus: Vec<String>,
     #[command(flatten)]
     pub(crate) config: ConfigArgs,
-    /// Include rarer words (about 37,000 candidates instead of 34,000).
-    #[arg(long)]
-    pub(crate) rarer: bool,
+    #[command(flatten)]
+    pub(crate) vocabulary: VocabularyArgs,
     /// Selects other words; the same number always gives the same pack.
     #[arg(long, value_name = "NUMBER", default_value_t = 1)]
     pub(crate) seed: u64,

@@ -11,7 +11,7 @@ use untaught::Accent;
 
 pub(crate) use lists::{
     BoxFormat, BoxesArgs, ChainArgs, ContrastArgs, DictationArgs, ForLesson, ListFormat, PackArgs, PackFormat,
-    PackPart, WordsArgs,
+    PackPart, VocabularyArgs, WordsArgs,
 };
 pub(crate) use texts::{
     CheckArgs, CheckFormat, ConfigArgs, PlaceArgs, PlaceFormat, SettingsArgs, ShelfArgs, ShelfFormat, TextsArgs,

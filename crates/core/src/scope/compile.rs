@@ -18,6 +18,10 @@ const LESSONS: usize = 5_000;
 /// Entries of a list of a lesson: some teach all their sight words in one.
 const ENTRIES: usize = 1_000;
 
+/// Ages of the oldest children of a scope.
+const YOUNGEST: u8 = 5;
+const OLDEST: u8 = 8;
+
 /// Patterns of a file, taught and reviewed: the catalogue has some six hundred.
 const PATTERNS: usize = 10_000;
 
@@ -77,6 +81,7 @@ pub(super) fn compile(mut file: ScopeFile, outline: Outline, reader: &Reader) ->
     if keeps_weak_r {
         compiler.reader = reader.with_weak_r();
     }
+    let age = compiler.age(file.age);
     let pronounce = std::mem::take(&mut file.pronounce);
     for (number, lesson) in file.lessons.into_iter().enumerate() {
         compiler.lesson(number, lesson);
@@ -95,6 +100,7 @@ pub(super) fn compile(mut file: ScopeFile, outline: Outline, reader: &Reader) ->
         accent,
         keeps_weak_r,
         pronounced,
+        age,
         about: file.about,
         source: file.source,
         lessons: compiler.lessons,
@@ -169,6 +175,16 @@ impl Compiler<'_> {
             })
             .collect();
         named.iter().any(|id| full_r_of_weak(*id).is_some_and(|full| named.contains(&full)))
+    }
+
+    /// The age of the oldest children.
+    fn age(&mut self, written: Option<u8>) -> u8 {
+        let age = written.unwrap_or(OLDEST);
+        if !(YOUNGEST..=OLDEST).contains(&age) {
+            let message = format!("`age` is that of the oldest children the scope is for, from {YOUNGEST} to {OLDEST}");
+            self.faults.push(Fault::new(self.outline.position(&["age"]), &message));
+        }
+        age
     }
 
     /// The readings that the file gives for names and local words.

@@ -18,6 +18,7 @@ pub(crate) struct ScopeFile {
     pub(crate) source: Option<String>,
     #[serde(default)]
     pub(crate) pronounce: BTreeMap<String, String>,
+    pub(crate) age: Option<u8>,
     pub(crate) lessons: Vec<LessonEntry>,
 }
 

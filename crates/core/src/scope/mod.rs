@@ -43,6 +43,7 @@ pub struct Scope {
     accent: Accent,
     keeps_weak_r: bool,
     pronounced: HashMap<String, Reading>,
+    age: u8,
     about: Option<String>,
     source: Option<String>,
     /// At least one.
@@ -134,6 +135,12 @@ impl Scope {
             pronounced.insert(word, reading);
         }
         Ok(Scope { serial: compile::next_serial(), pronounced, ..self.clone() })
+    }
+
+    /// The age of the oldest children it is for, from 5 to 8: lists have no words that only older ones know.
+    #[must_use]
+    pub fn age(&self) -> u8 {
+        self.age
     }
 
     /// The reading that the file gives a word, in lower case.

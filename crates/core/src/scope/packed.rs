@@ -8,6 +8,7 @@ pub(super) struct PackedScope {
     pub(super) text: &'static str,
     pub(super) title: &'static str,
     accent: Option<&'static str>,
+    age: Option<u8>,
     about: Option<&'static str>,
     source: Option<&'static str>,
     lessons: &'static [PackedLesson],
@@ -47,6 +48,7 @@ impl PackedScope {
             accent: self.accent.map(str::to_owned),
             about: self.about.map(str::to_owned),
             source: self.source.map(str::to_owned),
+            age: self.age,
             pronounce: std::collections::BTreeMap::new(),
             lessons: self.lessons.iter().map(lesson).collect(),
         }

@@ -8,10 +8,10 @@ use serde::{Deserialize, Serialize};
 use untaught::{Candidate, Decodable, Focus, Judge, LessonIndex, Reading};
 use untaught_phonics::CorrespondenceId;
 
+use crate::ages::{OLDER, Vocabulary, known_from};
 use crate::fitness::{Purpose, is_fit, is_fit_as_heard};
 use crate::parallel;
 use crate::sounds::{SpokenSound, heard};
-use crate::word_list::KNOWN_TO_CHILDREN;
 
 pub use shape::Shape;
 
@@ -20,8 +20,10 @@ pub use shape::Shape;
 pub struct BankWord {
     /// The word.
     pub word: String,
-    /// How common it is: a size class, 10 the commonest; 10 also for a word that children know, whatever its class.
+    /// How common it is: a size class, 10 the commonest.
     pub class: u8,
+    /// The age at which children know it: 5 to 8, or [`OLDER`].
+    pub age: u8,
     /// Whether it is a plural, a form of a verb or a compared adjective: in lists its base does better.
     pub inflected: bool,
     /// The reading that counts.
@@ -39,7 +41,8 @@ pub struct Bank<'a> {
     pub judge: Judge<'a>,
     /// The lesson.
     pub lesson: LessonIndex,
-    /// The words: those that are no inflected forms first, then the commonest classes, then in alphabetical order.
+    /// The words: those that are no inflected forms first, then those that the youngest children know, then the commonest classes, then in
+    /// alphabetical order.
     pub words: Vec<BankWord>,
 }
 
@@ -66,12 +69,6 @@ impl WordPosition {
         }
     }
 }
-
-/// The rarest size class of the words in lists, unless rarer ones are asked for.
-pub const USUAL_CLASS: u8 = 35;
-
-/// The size class of the commonest words.
-const COMMONEST: u8 = 10;
 
 /// Which words of a bank to select.
 #[derive(Clone, Debug)]
@@ -104,11 +101,16 @@ impl Default for WordFilter {
 }
 
 impl<'a> Bank<'a> {
-    /// The words up to a size class (35: some thirty-four thousand candidates) with so many syllables. Cost: a pass over the
+    /// The words of a vocabulary (the usual one: some thirty-four thousand candidates) with so many syllables. Cost: a pass over the
     /// dictionary, and a judgement for each word whose parts have been taught.
     #[must_use]
-    pub fn new(judge: Judge<'a>, lesson: LessonIndex, class: u8, syllables: RangeInclusive<usize>) -> Bank<'a> {
-        Bank::practising(judge, lesson, class, syllables, None)
+    pub fn new(
+        judge: Judge<'a>,
+        lesson: LessonIndex,
+        vocabulary: Vocabulary,
+        syllables: RangeInclusive<usize>,
+    ) -> Bank<'a> {
+        Bank::practising(judge, lesson, vocabulary, syllables, None)
     }
 
     /// The same, but of words that may practise some patterns: fewer are judged.
@@ -116,10 +118,11 @@ impl<'a> Bank<'a> {
     pub fn practising(
         judge: Judge<'a>,
         lesson: LessonIndex,
-        class: u8,
+        vocabulary: Vocabulary,
         syllables: RangeInclusive<usize>,
         focus: Option<&Focus>,
     ) -> Bank<'a> {
+        let oldest = if vocabulary.older { OLDER } else { judge.scope().age() };
         let touched: Option<Vec<bool>> =
             focus.map(|focus| CorrespondenceId::all().map(|id| focus.touches(id)).collect());
         let may_be = |candidate: &Candidate| {
@@ -139,17 +142,18 @@ impl<'a> Bank<'a> {
                 return None;
             }
             let inflected = base.is_some();
-            let class = if KNOWN_TO_CHILDREN.has(&word.text) { COMMONEST } else { class };
-            let fits =
-                syllables.contains(&reading.syllables()) && is_fit_as_heard(&word.text, &sounds, Purpose::Listed);
-            fits.then_some(BankWord { word: word.text, class, inflected, reading, sounds, first })
+            let age = known_from(&word.text).min(base.as_deref().map_or(OLDER, known_from));
+            let fits = age <= oldest
+                && syllables.contains(&reading.syllables())
+                && is_fit_as_heard(&word.text, &sounds, Purpose::Listed);
+            fits.then_some(BankWord { word: word.text, class, age, inflected, reading, sounds, first })
         };
         let practises =
             |candidate: &Candidate| touched.as_ref().is_none_or(|touched| candidate.has(|id| touched[id.index()]));
-        let candidates: Vec<Candidate> = judge.candidates(lesson, class).filter(practises).collect();
+        let candidates: Vec<Candidate> = judge.candidates(lesson, vocabulary.class).filter(practises).collect();
         let mut words = parallel::filter_map(&candidates, look);
         // They come in alphabetical order, and keep it.
-        words.sort_by_key(|word| (word.inflected, word.class));
+        words.sort_by_key(|word| (word.inflected, word.age, word.class));
         Bank { judge, lesson, words }
     }
 

@@ -149,7 +149,8 @@ impl<'b> Graph<'b> {
         let mut numbers: Vec<usize> = (0..self.words.len()).collect();
         shuffle(&mut numbers, rng);
         let inflected = |n: usize| self.plain && self.words[n].inflected;
-        numbers.sort_by_key(|n| (!self.practises[*n], brief(*n), inflected(*n), self.words[*n].class));
+        numbers
+            .sort_by_key(|n| (!self.practises[*n], brief(*n), inflected(*n), self.words[*n].age, self.words[*n].class));
         let mut first = numbers.into_iter().filter(usable).take(12).collect::<Vec<_>>();
         shuffle(&mut first, rng);
         first.into_iter().next()
@@ -159,9 +160,10 @@ impl<'b> Graph<'b> {
     pub(super) fn cost(&self, path: &[usize], to: usize, change: SoundChange) -> i64 {
         let from = path[path.len() - 1];
         let new = self.words[to];
-        let rare = match new.class {
-            ..=10 => 0,
-            11..=20 => 3,
+        let rare = match new.age {
+            ..=5 => 0,
+            6 => 2,
+            7 => 5,
             _ => 8,
         };
         let respelled = if self.keeps(from, to) { 0 } else { 14 };

@@ -11,11 +11,11 @@ use serde::Serialize;
 use untaught::{Pattern, Reader, Reading};
 use untaught_phonics::{Accent, SoundId, spelled_in};
 
+use crate::ages::{OLDER, Vocabulary, known_from};
 use crate::fitness::{Purpose, is_fit, is_fit_as_heard};
 use crate::random::shuffle;
-use crate::sounds::{BROAD, OPEN, heard_apart, is_vowel};
-use crate::word_list::KNOWN_TO_CHILDREN;
-use crate::{CannotMake, USUAL_CLASS, WordPosition};
+use crate::sounds::{BROAD, CUP, OPEN, WEAK, heard_apart, is_vowel};
+use crate::{CannotMake, WordPosition};
 
 use closeness::by_closeness;
 
@@ -61,7 +61,8 @@ const FOILS: usize = 3;
 struct PronouncedWord {
     word: &'static str,
     sounds: Vec<SoundId>,
-    class: u8,
+    /// How little young children know it: less is better.
+    rank: u8,
 }
 
 impl Contrast {
@@ -158,7 +159,7 @@ fn letters_of(reader: &Reader, sound: SoundId) -> String {
 /// those that some speakers have with the sound and others without.
 fn spoken(reader: &Reader, sound: SoundId, syllables: usize) -> Vec<PronouncedWord> {
     let words = reader
-        .common(USUAL_CLASS)
+        .common(Vocabulary::default().class)
         .filter(|(word, _)| word.len() > 1 && !word.contains('\'') && is_fit(word, Purpose::Listed));
     let words = words.filter_map(|(word, class)| {
         let readings = reader.read(word).readings;
@@ -169,12 +170,13 @@ fn spoken(reader: &Reader, sound: SoundId, syllables: usize) -> Vec<PronouncedWo
             return None;
         }
         let plain = is_fit_as_heard(word, &heard, Purpose::Listed) && !reader.is_inflected(word, reading);
-        // Words that children know go before words that are common among adults.
-        let class = if KNOWN_TO_CHILDREN.has(word) { 5 } else { class };
-        plain.then(|| PronouncedWord { word, sounds: heard.iter().map(|h| h.sound).collect(), class })
+        // A word that is only heard must be known. Words that young children know go before words that are common among adults.
+        let age = known_from(word);
+        let rank = 6 * (age - 5) + class / 10;
+        (plain && age < OLDER).then(|| PronouncedWord { word, sounds: heard.iter().map(|h| h.sound).collect(), rank })
     });
     let mut words: Vec<PronouncedWord> = words.collect();
-    words.sort_by_key(|word| (word.class, word.word));
+    words.sort_by_key(|word| (word.rank, word.word));
     words
 }
 
@@ -212,6 +214,9 @@ fn list(
     seed: u64,
 ) -> Option<Contrast> {
     let mut rng = Rng::with_seed(seed);
+    // The weak vowel of *ever* is that of *up*, only weaker: who hears it there is not wrong.
+    let weak = (sound == CUP).then_some(WEAK);
+    let without = |word: &&PronouncedWord| !word.sounds.iter().any(|heard| *heard == sound || Some(*heard) == weak);
     let mut foils: Vec<SoundId> = Vec::new();
     let near = rivals.iter().copied().chain(confusions(sound)).chain(by_closeness(sound));
     for foil in near.map(|foil| accent.heard(foil)) {
@@ -237,9 +242,9 @@ fn list(
         for (rank, foil) in foils.iter().enumerate() {
             let mut sounds = word.sounds.clone();
             sounds[*at] = *foil;
-            if let Some(other) = by_sounds.get(sounds.as_slice()) {
+            if let Some(other) = by_sounds.get(sounds.as_slice()).filter(|other| without(other)) {
                 // The classic confusion and the commoner words are liked best.
-                let dislike = rank as u32 * 4 + u32::from(word.class / 3) + u32::from(other.class / 3) + rng.u32(0..3);
+                let dislike = rank as u32 * 4 + u32::from(word.rank / 3) + u32::from(other.rank / 3) + rng.u32(0..3);
                 pairs.push((dislike, word, other, *foil));
             }
         }
@@ -268,7 +273,6 @@ fn list(
             items.push(ContrastItem { word: word.word.to_owned(), has: true, foil: None });
         }
     }
-    let without = |word: &&PronouncedWord| !word.sounds.contains(&sound);
     for number in 0..foils.len() * count {
         if items.iter().filter(|item| !item.has).count() >= count {
             break;
@@ -314,7 +318,7 @@ fn mix(items: &mut [ContrastItem], rng: &mut Rng) {
 /// In random order, but the commonest first.
 fn shuffle_by_class(words: &mut [&PronouncedWord], rng: &mut Rng) {
     shuffle(words, rng);
-    words.sort_by_key(|word| word.class);
+    words.sort_by_key(|word| word.rank);
 }
 
 #[cfg(test)]

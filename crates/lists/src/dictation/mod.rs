@@ -97,7 +97,7 @@ pub(crate) fn draw(words: &[&BankWord], count: usize, rng: &mut Rng, not: &HashS
         left.retain(|word| !word.inflected);
     }
     shuffle(&mut left, rng);
-    left.sort_by_key(|word| (word.inflected, word.class));
+    left.sort_by_key(|word| (word.inflected, word.age, word.class));
     // Of the commonest, not always the same.
     left.truncate(count * 3);
     shuffle(&mut left, rng);

@@ -76,6 +76,11 @@ const VERBS: &str = include_str!("../../data/swaps/irregular-verbs.tsv");
 /// Nouns: one, several.
 const NOUNS: &str = include_str!("../../data/swaps/irregular-nouns.tsv");
 
+/// Whether a verb has irregular forms.
+pub(crate) fn is_irregular_verb(base: &str) -> bool {
+    rows(VERBS).any(|row| row[0] == base)
+}
+
 fn rows(table: &'static str) -> impl Iterator<Item = Vec<&'static str>> {
     table.lines().filter(|line| !line.starts_with('#')).map(|line| line.split('\t').collect())
 }

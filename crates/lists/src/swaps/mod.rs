@@ -51,6 +51,14 @@ pub(crate) fn has_headword(word: &str) -> bool {
     table::find(word).next().is_some()
 }
 
+/// Whether a word in lower case can be a verb in the past: *ran*, *jumped*.
+pub(crate) fn is_past_of_verb(word: &str) -> bool {
+    let is_verb = |base: &str| {
+        forms::is_irregular_verb(base) || table::find(base).any(|meaning| meaning.part_of_speech == PartOfSpeech::Verb)
+    };
+    bases(word, is_verb).iter().any(|(_, form)| *form == FormKind::Past)
+}
+
 /// What may take the place of a word.
 #[derive(Clone, PartialEq, Eq, Debug, Default)]
 pub struct Swaps {

@@ -57,7 +57,7 @@ mod tests {
 
     #[test]
     fn lines_are_found_and_nothing_else() {
-        for list in [&UNFIT, &ODD, &UNFIT_BY_MEANING, &UNFIT_SOUNDS, &KNOWN_TO_CHILDREN] {
+        for list in [&UNFIT, &ODD, &UNFIT_BY_MEANING, &UNFIT_SOUNDS, &KNOWN_TO_CHILDREN, &KNOWN_AT_5, &KNOWN_AT_8] {
             assert!(list.lines().count() > 50);
             for line in list.lines() {
                 assert!(list.has(line), "{line}");

@@ -8,9 +8,9 @@ pub(crate) mod pack;
 pub(crate) mod words;
 
 use untaught::{Focus, Judge, LessonIndex, Pattern, Reader, Scope};
-use untaught_lists::Bank;
+use untaught_lists::{Bank, Vocabulary};
 
-use crate::args::ForLesson;
+use crate::args::{ForLesson, VocabularyArgs};
 use crate::output::Failure;
 use crate::settings::RunSettings;
 
@@ -19,23 +19,26 @@ struct ListLesson {
     reader: &'static Reader,
     scope: &'static Scope,
     lesson: LessonIndex,
-    class: u8,
+    vocabulary: Vocabulary,
 }
 
-/// The size class of the words.
-fn class(rarer: bool) -> u8 {
-    if rarer { 40 } else { untaught_lists::USUAL_CLASS }
+/// The words that were asked for.
+fn vocabulary(asked: &VocabularyArgs) -> Vocabulary {
+    match (asked.rarer, asked.older) {
+        (true, _) => Vocabulary::with_rarer(),
+        (false, older) => Vocabulary { older, ..Vocabulary::default() },
+    }
 }
 
 impl ListLesson {
     fn new(args: &ForLesson) -> Result<ListLesson, Failure> {
-        ListLesson::of(&RunSettings::new(args.settings(), &args.config)?, args.rarer)
+        ListLesson::of(&RunSettings::new(args.settings(), &args.config)?, &args.vocabulary)
     }
 
     /// The lesson that the settings name for a command that is about no text.
-    fn of(settings: &RunSettings, rarer: bool) -> Result<ListLesson, Failure> {
+    fn of(settings: &RunSettings, asked: &VocabularyArgs) -> Result<ListLesson, Failure> {
         let (scope, lesson) = settings.lesson_without_text()?;
-        Ok(ListLesson { reader: settings.reader, scope, lesson, class: class(rarer) })
+        Ok(ListLesson { reader: settings.reader, scope, lesson, vocabulary: vocabulary(asked) })
     }
 
     fn judge(&self) -> Judge<'static> {
@@ -43,7 +46,7 @@ impl ListLesson {
     }
 
     fn bank(&self, syllables: std::ops::RangeInclusive<usize>) -> Bank<'static> {
-        Bank::new(self.judge(), self.lesson, self.class, syllables)
+        Bank::new(self.judge(), self.lesson, self.vocabulary, syllables)
     }
 
     /// The lesson for people: `lesson 15 (sh and ch) of Starter`.

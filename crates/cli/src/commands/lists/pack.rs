@@ -3,12 +3,14 @@
 mod html;
 mod markdown;
 
+use std::collections::HashSet;
 use std::path::Path;
 
 use serde::Serialize;
 use serde_json::Value;
-use untaught::{Focus, Pattern, Report, Status};
-use untaught_lists::{Pack, PackRequest, pack};
+use unicode_segmentation::UnicodeSegmentation as _;
+use untaught::{Focus, Pattern, Report, Status, Type, fold_word};
+use untaught_lists::{Pack, PackRequest, StoryQuestion, pack, questions};
 
 use super::ListLesson;
 use crate::analysis::{CheckedText, Detail, check};
@@ -32,7 +34,7 @@ pub(crate) fn run(args: &PackArgs) -> Result<Outcome, Failure> {
         None => alone(args)?,
     };
     let focus = (!patterns.is_empty()).then(|| (Focus::of(at.scope, &patterns), patterns));
-    let made = pack(at.judge(), &PackRequest { lesson: at.lesson, focus, class: at.class, seed: args.seed });
+    let made = pack(at.judge(), &PackRequest { lesson: at.lesson, focus, vocabulary: at.vocabulary, seed: args.seed });
     let mut sink = Sink::open(args.output.as_deref(), false)?;
     match args.format {
         PackFormat::Json => {
@@ -66,8 +68,12 @@ fn with_story(args: &PackArgs, path: &Path) -> Result<(ListLesson, Option<PackSt
     let checked = check(source, plan, detail, &mut Worker::default(), &settings)?;
     let plan = &checked.plan;
     let patterns = plan.patterns(settings.reader, &checked.source.name)?;
-    let at =
-        ListLesson { reader: settings.reader, scope: plan.scope, lesson: plan.lesson, class: super::class(args.rarer) };
+    let at = ListLesson {
+        reader: settings.reader,
+        scope: plan.scope,
+        lesson: plan.lesson,
+        vocabulary: super::vocabulary(&args.vocabulary),
+    };
     Ok((at, Some(PackStory(checked)), patterns))
 }
 
@@ -76,7 +82,7 @@ fn alone(args: &PackArgs) -> Result<(ListLesson, Option<PackStory>, Vec<Pattern>
     if !args.settings.names.is_empty() || !args.settings.story_words.is_empty() {
         return Err(Failure::Message("--names and --story-words need a story".to_owned()));
     }
-    let at = ListLesson::of(&RunSettings::new(args.settings(), &args.config)?, args.rarer)?;
+    let at = ListLesson::of(&RunSettings::new(args.settings(), &args.config)?, &args.vocabulary)?;
     let patterns = at.patterns(&args.focus)?;
     Ok((at, None, patterns))
 }
@@ -129,6 +135,27 @@ impl PackStory {
         .collect()
     }
 
+    /// Questions to ask after it.
+    fn questions(&self) -> Vec<StoryQuestion> {
+        let story = self.text()[self.0.plan.start..].replace("\r\n", "\n");
+        let paragraphs: Vec<String> = story.split("\n\n").map(|paragraph| paragraph.replace('\n', " ")).collect();
+        let sentences: Vec<&str> = paragraphs.iter().flat_map(|text| text.split_sentence_bounds()).collect();
+        let report = self.report();
+        let found = |word: &Type, number: usize| {
+            let mut findings = report.findings.iter();
+            word.capitals == word.count
+                && (word.declared
+                    || word.inner_capitals > 0
+                    || findings.any(|finding| finding.type_number == number && finding.likely_name))
+        };
+        let names: HashSet<&str> = (0..)
+            .zip(&report.distinct)
+            .filter(|(number, word)| found(word, *number))
+            .map(|(_, word)| word.verdict.word.text.as_str())
+            .collect();
+        questions(&sentences, |word| names.contains(fold_word(word).as_str()))
+    }
+
     fn json(&self) -> Result<Value, Failure> {
         let counts = &self.report().tokens;
         let untaught: Vec<&str> = self.report().findings.iter().map(untaught::Finding::word).collect();
@@ -143,6 +170,7 @@ impl PackStory {
             "focus": self.report().focus.tokens,
             "told": self.told(),
             "untaught": untaught,
+            "questions": self.questions(),
         }))
     }
 }

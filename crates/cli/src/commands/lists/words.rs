@@ -38,7 +38,7 @@ pub(crate) fn run(args: &WordsArgs) -> Result<Outcome, Failure> {
         only_new: args.new,
         focus: focus.clone(),
     };
-    let bank = Bank::practising(at.judge(), at.lesson, at.class, filter.syllables.clone(), filter.focus.as_ref());
+    let bank = Bank::practising(at.judge(), at.lesson, at.vocabulary, filter.syllables.clone(), filter.focus.as_ref());
     let mut words = bank.select(&filter);
     let found = words.len();
     words.truncate(args.limit);
@@ -81,11 +81,7 @@ pub(crate) fn run(args: &WordsArgs) -> Result<Outcome, Failure> {
         return Ok(Outcome::Short);
     }
     let head = format!("Words{practise} at {}", at.named());
-    let some = if found > words.len() {
-        format!(", the {} most common of {found}", words.len())
-    } else {
-        format!(": {found}")
-    };
+    let some = if found > words.len() { format!(", {} of {found}", words.len()) } else { format!(": {found}") };
     sink.write(format!("{STRONG}{}{STRONG:#}{DIM}{some}{DIM:#}\n\n", one_line(&head)).as_bytes())?;
     // By number of sounds, the short ones first.
     let mut groups: Vec<usize> = words.iter().map(|word| word.sounds.len()).collect();

@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use minijinja::Value;
 use serde::Serialize;
-use untaught_lists::{Boxes, Contrast, Dictation, Pack};
+use untaught_lists::{Boxes, Contrast, Dictation, Pack, StoryQuestion};
 
 use unicode_segmentation::UnicodeSegmentation as _;
 
@@ -72,6 +72,8 @@ struct StorySheet<'a> {
     /// What to say to the teacher first, if the story is too early for the lesson.
     warning: Option<String>,
     checks: Vec<String>,
+    /// To ask afterwards.
+    questions: Vec<StoryQuestion>,
     told: Vec<&'a str>,
 }
 
@@ -195,7 +197,7 @@ fn read(story: &PackStory, sentence_lines: bool) -> StorySheet<'_> {
         )
     });
     let clean = paragraphs.iter().map(|lines| clean(lines, sentence_lines)).collect();
-    StorySheet { title, paragraphs, clean, warning, checks, told: story.told() }
+    StorySheet { title, paragraphs, clean, warning, checks, questions: story.questions(), told: story.told() }
 }
 
 /// Words that a warning names.

@@ -135,6 +135,13 @@ fn story(out: &mut String, story: &PackStory) -> std::fmt::Result {
     if !told.is_empty() {
         writeln!(out, "\nPre-teach: {}.", told.join(", "))?;
     }
+    let questions = story.questions();
+    if !questions.is_empty() {
+        writeln!(out, "\nAsk afterwards:\n")?;
+        for (number, question) in questions.iter().enumerate() {
+            writeln!(out, "{}. {} ({})", number + 1, escaped(&question.ask), escaped(&question.answer))?;
+        }
+    }
     Ok(())
 }
 
