@@ -69,6 +69,8 @@ struct StorySheet<'a> {
     paragraphs: Vec<Vec<Vec<StoryPiece>>>,
     /// The same for the child: lines of plain text, a sentence each if that is wanted.
     clean: Vec<Vec<String>>,
+    /// Whether it fits on one sheet in smaller letters, but not in the usual ones.
+    snug: bool,
     /// What to say to the teacher first, if the story is too early for the lesson.
     warning: Option<String>,
     checks: Vec<String>,
@@ -196,8 +198,19 @@ fn read(story: &PackStory, sentence_lines: bool) -> StorySheet<'_> {
             words.join(", ")
         )
     });
-    let clean = paragraphs.iter().map(|lines| clean(lines, sentence_lines)).collect();
-    StorySheet { title, paragraphs, clean, warning, checks, questions: story.questions(), told: story.told() }
+    let clean: Vec<Vec<String>> = paragraphs.iter().map(|lines| clean(lines, sentence_lines)).collect();
+    let snug = is_snug(&clean);
+    StorySheet { title, paragraphs, clean, snug, warning, checks, questions: story.questions(), told: story.told() }
+}
+
+/// Whether a story goes on one sheet of either paper in letters of 18 points, but not in letters of 20. Measured in Chromium: a line of
+/// 20 points has some 46 letters, and a sheet 17 such lines with the space after its paragraphs counted as four tenths of one.
+fn is_snug(story: &[Vec<String>]) -> bool {
+    let height = |letters: usize, gap: f64| {
+        let lines = story.iter().flatten().map(|line| line.chars().count().div_ceil(letters)).sum::<usize>();
+        lines as f64 + story.len() as f64 * gap
+    };
+    height(46, 0.42) > 16.0 && height(51, 0.34) <= 21.0
 }
 
 /// Words that a warning names.
