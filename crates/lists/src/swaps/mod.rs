@@ -15,7 +15,7 @@ use untaught::{Judge, LessonIndex, Status, WordOrigin, fold_word};
 
 use forms::{FormKind, bases};
 use sentence::Likely;
-use table::{Meaning, PartOfSpeech};
+use table::{Meaning, PartOfSpeech, Strength};
 
 pub use sentence::Around;
 
@@ -24,6 +24,9 @@ pub const MOST_SWAPS: usize = 6;
 
 /// How many others of the kind are offered at most.
 pub const MOST_OF_THE_KIND: usize = 6;
+
+/// How many of each are offered at most if none of them fits nearly every sentence.
+const MOST_WEAK: usize = 2;
 
 /// A word or a short phrase that may take the place of another.
 #[derive(Clone, PartialEq, Eq, Debug)]
@@ -86,9 +89,28 @@ pub fn swaps(word: &str, around: Around<'_>, judge: &Judge<'_>, lesson: LessonIn
     let folded = fold_word(word);
     let (stem, owner) = folded.strip_suffix("'s").map_or((folded.as_str(), ""), |stem| (stem, "'s"));
     let meanings = meanings(stem, !owner.is_empty(), around);
+    // What fits only some sentences is shown where there is nothing better.
+    let strong = offers(&meanings, Strength::Strong, word, (stem, owner), around, judge, lesson);
+    if strong.is_empty() {
+        offers(&meanings, Strength::Weak, word, (stem, owner), around, judge, lesson)
+    } else {
+        strong
+    }
+}
+
+/// The offers of a strength.
+fn offers(
+    meanings: &[(Meaning, FormKind)],
+    strength: Strength,
+    word: &str,
+    (stem, owner): (&str, &str),
+    around: Around<'_>,
+    judge: &Judge<'_>,
+    lesson: LessonIndex,
+) -> Swaps {
     let several = meanings.len() > 1;
     let mut found = Swaps::default();
-    for (meaning, form) in meanings {
+    for (meaning, form) in meanings.iter().copied() {
         let sense = if several { meaning.sense } else { "" };
         let mut add = |phrase: &str, to: fn(&mut Swaps) -> (&mut Vec<Swap>, usize)| {
             let kind_too = to(&mut Swaps::default()).1 == MOST_OF_THE_KIND;
@@ -102,12 +124,14 @@ pub fn swaps(word: &str, around: Around<'_>, judge: &Judge<'_>, lesson: LessonIn
             let takes_an = takes_an(&made, judge);
             let article = around.article().and_then(|article| changed_article(article, takes_an));
             let (list, most) = to(&mut found);
-            if list.len() < most {
+            if list.len() < if strength == Strength::Weak { MOST_WEAK } else { most } {
                 list.push(Swap { text: like(word, &made), article, takes_an, sense });
             }
         };
-        meaning.same().for_each(|phrase| add(phrase, |found| (&mut found.same, MOST_SWAPS)));
-        meaning.of_the_kind().for_each(|phrase| add(phrase, |found| (&mut found.of_the_kind, MOST_OF_THE_KIND)));
+        meaning.same(strength).for_each(|phrase| add(phrase, |found| (&mut found.same, MOST_SWAPS)));
+        meaning
+            .of_the_kind(strength)
+            .for_each(|phrase| add(phrase, |found| (&mut found.of_the_kind, MOST_OF_THE_KIND)));
     }
     found
 }
@@ -183,8 +207,8 @@ fn suits(meaning: Meaning, form: FormKind, phrase: &str, around: Around<'_>, oth
             let frees = around.frees_noun(is_noun, form == FormKind::Base);
             frees && (!long || around.is_after_determiner()) && !(other && among(OF_THE_BODY))
         }
-        PartOfSpeech::Verb => !(long && around.leads_to_particle()),
-        PartOfSpeech::Adjective => true,
+        PartOfSpeech::Verb => !(long && around.leads_to_particle() || other && around.binds_verb()),
+        PartOfSpeech::Adjective => !(other && around.binds_adjective()),
         PartOfSpeech::Adverb | PartOfSpeech::Other => !other,
     }
 }
@@ -291,9 +315,9 @@ mod tests {
 
     #[test]
     fn the_form_the_capitals_and_the_article_follow_the_sentence() {
-        let began = found("She *began* to run.", "25");
-        assert!(texts(&began.same).contains(&"got set") || !began.same.is_empty(), "{began:?}");
-        assert!(began.same.iter().all(|swap| !swap.text.starts_with("begin")), "{began:?}");
+        let hurried = found("She *hurried* to the hut.", "28");
+        assert!(texts(&hurried.same).contains(&"rushed"), "{hurried:?}");
+        assert!(hurried.same.iter().all(|swap| !swap.text.starts_with("hurr")), "{hurried:?}");
         let big = found("It was *big*.", "60");
         assert!(big.same.iter().all(|swap| swap.article.is_none()), "{big:?}");
         let bears = found("The *Animals* ran.", "25");
@@ -312,7 +336,8 @@ mod tests {
         let mut meanings = 0;
         for meaning in table::all() {
             meanings += 1;
-            for phrase in meaning.same().chain(meaning.of_the_kind()) {
+            let strengths = [Strength::Strong, Strength::Weak].into_iter();
+            for phrase in strengths.flat_map(|strength| meaning.same(strength).chain(meaning.of_the_kind(strength))) {
                 for word in phrase.split(' ').map(|word| word.strip_suffix('*').unwrap_or(word)) {
                     if !reader.spells(word) {
                         unknown.push(format!("{}: {phrase}", meaning.word));

@@ -102,10 +102,19 @@ impl<'t> Around<'t> {
 
     /// The word directly after; empty at the edge of a clause.
     fn word_after(self) -> &'t str {
-        let Some(spaced) = self.after.strip_prefix([' ', '\n', '\r', '\u{a0}']) else { return "" };
-        let start = spaced.trim_start_matches([' ', '\n', '\r', '\u{a0}']);
-        let end = start.find(|c: char| !is_letter(c)).unwrap_or(start.len());
-        &start[..end]
+        self.words_after()[0]
+    }
+
+    /// The words after: empty from the edge of a clause on.
+    fn words_after(self) -> [&'t str; 3] {
+        let mut rest = self.after;
+        [(); 3].map(|()| {
+            let Some(spaced) = rest.strip_prefix([' ', '\n', '\r', '\u{a0}']) else { return "" };
+            let start = spaced.trim_start_matches([' ', '\n', '\r', '\u{a0}']);
+            let end = start.find(|c: char| !is_letter(c)).unwrap_or(start.len());
+            rest = &start[end..];
+            &start[..end]
+        })
     }
 
     /// The article directly before: *a* or *an*, as written.
@@ -118,10 +127,8 @@ impl<'t> Around<'t> {
     /// Whether a verb phrase with an adverb at its end can stand here: *pick up the hat*, but not *pick up it*.
     pub(crate) fn takes(self, phrase: &str) -> bool {
         const LOOSE: [&str; 6] = ["up", "off", "back", "out", "away", "down"];
-        const OBJECTS: &str = "it them him her me us you";
         let last = phrase.rsplit(' ').next().unwrap_or_default();
-        let after = fold_word(self.word_after());
-        !(phrase.contains(' ') && LOOSE.contains(&last) && OBJECTS.split(' ').any(|object| object == after))
+        !(phrase.contains(' ') && LOOSE.contains(&last) && is_object(self.word_after()))
     }
 
     /// Whether a singular noun can give way to another here: there is a *the* or *my* before it that goes with the other as well, and the word
@@ -146,6 +153,23 @@ impl<'t> Around<'t> {
         const PARTICLES: &str = "up down in out off away on over back along around through";
         let after = fold_word(self.word_after());
         PARTICLES.split(' ').any(|particle| particle == after)
+    }
+
+    /// Whether a verb has a construction of its own here, which another action seldom shares: *dozed off*, *scooped him up*, *told them a
+    /// story*.
+    pub(crate) fn binds_verb(self) -> bool {
+        const PARTICLES: &str = "up off out away back down over on";
+        let particle = |word: &str| PARTICLES.split(' ').any(|particle| particle == fold_word(word));
+        let [first, second, third] = self.words_after();
+        let determined = |word: &str| Neighbour::of(word) == Neighbour::Determiner;
+        particle(first) && !determined(second)
+            || is_object(first) && (particle(second) && !determined(third) || determined(second))
+    }
+
+    /// Whether an adjective is one half of a phrase here: *as tall as*, *fast asleep*, *wide open*.
+    pub(crate) fn binds_adjective(self) -> bool {
+        let before = fold_word(self.words_before()[0]);
+        matches!(before.as_str(), "as" | "fast" | "wide" | "sound") || fold_word(self.word_after()) == "as"
     }
 
     /// How likely a word in a form is a certain part of speech here.
@@ -188,6 +212,12 @@ impl<'t> Around<'t> {
     }
 }
 
+/// *her* may be an object too.
+fn is_object(word: &str) -> bool {
+    const OBJECTS: &str = "it them him her me us you";
+    OBJECTS.split(' ').any(|object| object == fold_word(word))
+}
+
 fn is_letter(c: char) -> bool {
     c.is_alphabetic() || matches!(c, '\'' | '\u{2019}')
 }
@@ -224,6 +254,24 @@ mod tests {
             let around = Around::of(sentence, &(start..end));
             assert_eq!(around.likely(part_of_speech, form), likely, "{sentence} {part_of_speech:?}");
         }
+    }
+
+    #[test]
+    fn constructions_are_seen() {
+        let after = |after| Around { before: "", after };
+        for (text, bound) in [
+            (" off, and", true),
+            (" him up.", true),
+            (" them a story", true),
+            (" up the hill", false),
+            (" him.", false),
+            (" the ball up", false),
+            ("", false),
+        ] {
+            assert_eq!(after(text).binds_verb(), bound, "{text}");
+        }
+        assert!(Around { before: "was fast ", after: "" }.binds_adjective() && after(" as a hat").binds_adjective());
+        assert!(!after(" cat").binds_adjective());
     }
 
     #[test]
