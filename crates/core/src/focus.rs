@@ -141,5 +141,18 @@ fn is_in(chunk: &Chunk, reader: &Reader, word: &str, reading: &Reading) -> bool 
             _ => (0..=last).any(|at| begins(&parts[at..], run)),
         })
     });
-    spelled && chunk.affix.is_none_or(|affix| reader.has_affix(word, reading, affix))
+    let has = |affix| reader.has_affix(word, reading, affix);
+    spelled && chunk.affix.is_none_or(has) || chunk.end && leaves_its_e(chunk, parts) && chunk.affix.is_some_and(has)
+}
+
+/// Whether the last part is what is left of an ending whose e belongs to the vowel before: the `d` of *cried* and *scared*.
+fn leaves_its_e(chunk: &Chunk, parts: &[Part]) -> bool {
+    let Some(last) = parts.last().and_then(Part::id) else { return false };
+    chunk.runs.iter().any(|run| match run[..] {
+        [only] => {
+            let (spelling, sound) = (only.get().spelling, only.get().sound);
+            spelling.strip_prefix('e') == Some(last.get().spelling) && sound == last.get().sound
+        }
+        _ => false,
+    })
 }

@@ -57,6 +57,9 @@ struct Change {
     codes: Vec<u16>,
 }
 
+/// Readings that one American reading may have in Britain: *ate*.
+const ALTERNATIVES: usize = 2;
+
 /// Applies the list and packs the readings.
 ///
 /// # Errors
@@ -70,23 +73,27 @@ pub(crate) fn pack(lexicon: &CutLexicon, list: &str) -> Result<Vec<u8>, String> 
     for entry in &lexicon.entries {
         for accent in [Accent::SouthernBritish, Accent::NorthernEnglish] {
             for number in 0..entry.readings.len() {
-                let found = edits.of(&entry.word, number, accent);
-                if found.is_empty() {
-                    continue;
+                let mut first = None;
+                for alternative in 0..ALTERNATIVES {
+                    let found = edits.of(&entry.word, number, accent, alternative);
+                    if found.is_empty() {
+                        continue;
+                    }
+                    let Some(reading) = accented(lexicon, &entry.word, &entry.readings[number], &found, accent) else {
+                        continue;
+                    };
+                    let plain = || accented(lexicon, &entry.word, &entry.readings[number], &[], accent);
+                    // Another reading beside the first, or one that the rules do not give.
+                    let known = if alternative == 0 { plain() } else { first.clone() };
+                    if known.as_ref() == Some(&reading) {
+                        continue;
+                    }
+                    let codes = codes(&reading.parts).ok_or_else(|| format!("{}: odd letters", entry.word))?;
+                    let stressed = reading.stressed;
+                    first.get_or_insert(reading);
+                    let change = Change { accents: bit(accent), number, stressed, codes };
+                    packed.entry(&entry.word).or_default().push(change);
                 }
-                let Some(reading) = accented(lexicon, &entry.word, &entry.readings[number], &found, accent) else {
-                    continue;
-                };
-                if accented(lexicon, &entry.word, &entry.readings[number], &[], accent).as_ref() == Some(&reading) {
-                    continue;
-                }
-                let codes = codes(&reading.parts).ok_or_else(|| format!("{}: odd letters", entry.word))?;
-                packed.entry(&entry.word).or_default().push(Change {
-                    accents: bit(accent),
-                    number,
-                    stressed: reading.stressed,
-                    codes,
-                });
             }
         }
     }
@@ -153,7 +160,7 @@ struct Edits<'l> {
     lexicon: &'l CutLexicon,
     words: HashMap<&'l str, usize>,
     entries: BTreeMap<String, (usize, Entry)>,
-    known: HashMap<(usize, usize, Accent), Vec<Edit>>,
+    known: HashMap<(usize, usize, Accent, usize), Vec<Edit>>,
 }
 
 impl Edits<'_> {
@@ -180,24 +187,27 @@ impl Edits<'_> {
         if faults.is_empty() { Ok(()) } else { Err(faults.join("\n")) }
     }
 
-    /// The edits of a reading: those of its line, or those of what it is made of.
-    fn of(&mut self, word: &str, number: usize, accent: Accent) -> Vec<Edit> {
+    /// The edits of a reading: those of its line, or those of what it is made of. The second alternative of a line is for the one reading of
+    /// a word that has two in Britain.
+    fn of(&mut self, word: &str, number: usize, accent: Accent, alternative: usize) -> Vec<Edit> {
         let Some(at) = self.words.get(word).copied() else { return Vec::new() };
-        if let Some(known) = self.known.get(&(at, number, accent)) {
+        if let Some(known) = self.known.get(&(at, number, accent, alternative)) {
             return known.clone();
         }
         // A word that is made of itself has no edits.
-        self.known.insert((at, number, accent), Vec::new());
-        let found = self.find(at, number, accent);
-        self.known.insert((at, number, accent), found.clone());
+        self.known.insert((at, number, accent, alternative), Vec::new());
+        let found = self.find(at, number, accent, alternative);
+        self.known.insert((at, number, accent, alternative), found.clone());
         found
     }
 
-    fn find(&mut self, at: usize, number: usize, accent: Accent) -> Vec<Edit> {
+    fn find(&mut self, at: usize, number: usize, accent: Accent, alternative: usize) -> Vec<Edit> {
         let entry = &self.lexicon.entries[at];
         let Some(reading) = entry.readings.get(number) else { return Vec::new() };
         if let Some((_, line)) = self.entries.get(&entry.word) {
-            let own = own(line, number, reading).filter(|_| line.accents.contains(&accent));
+            let which = if alternative == 0 { number } else { entry.readings.len() - 1 + alternative };
+            let own = if alternative > 0 && line.readings.len() <= which { None } else { own(line, which, reading) };
+            let own = own.filter(|_| line.accents.contains(&accent));
             return own.unwrap_or_default();
         }
         let total = reading.parts.len();
@@ -216,7 +226,7 @@ impl Edits<'_> {
         for (base, base_number, from_start) in bases {
             let Some(length) = self.length(&base, base_number) else { continue };
             let offset = if from_start { Some(0) } else { total.checked_sub(length) };
-            let edits = self.of(&base, base_number, accent);
+            let edits = self.of(&base, base_number, accent, alternative);
             let moved = edits.iter().filter_map(|edit| moved(edit, offset?, &reading.parts));
             found.extend(moved);
         }

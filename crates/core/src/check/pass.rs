@@ -28,7 +28,7 @@ pub(super) fn run(checker: &mut Checker<'_>, text: &str, options: &Options) -> R
     let mut last_end = 0;
     // Titles capitalise every word, so a capital counts only after a word in lower case.
     let mut after_lower = false;
-    let mut after_title = false;
+    let (mut after_title, mut after_greeting, mut after_name) = (false, false, false);
     let mut used = vec![false; declared_words.len()];
     // Rare, so it is looked for once and does not slow down other texts.
     let addresses = ADDRESS_MARKS.iter().any(|mark| memmem::find(story.as_bytes(), mark.as_bytes()).is_some());
@@ -39,7 +39,8 @@ pub(super) fn run(checker: &mut Checker<'_>, text: &str, options: &Options) -> R
         last_end = to;
         let counts = token.kind != TokenKind::Other
             && !(addresses && in_address(story, from, to))
-            && !rows.have(judge.reader(), story, &token.span);
+            && !rows.have(judge.reader(), story, &token.span)
+            && !are_kisses(&story[from..to]);
         if !counts {
             uncounted += 1;
             if uncounted_types.insert(&story[from..to]) && uncounted_list.len() < PLACES {
@@ -71,12 +72,19 @@ pub(super) fn run(checker: &mut Checker<'_>, text: &str, options: &Options) -> R
         if capital {
             tally.capitals += 1;
             let between = &story.as_bytes()[between];
-            let inside = after_lower && continues(between) || after_title && names::follows_title(between);
-            let inside = inside && names::may_be_name(&story[from..to]);
-            tally.inner_capitals += u32::from(inside);
+            let inside = after_lower && continues(between)
+                || after_title && names::follows_title(between)
+                || after_name && between == b" ";
+            let inside = inside && !names::is_in_title(story, &(from..to))
+                || after_greeting && names::follows_greeting(between);
+            after_name = inside && names::may_be_name(&story[from..to]);
+            tally.inner_capitals += u32::from(after_name);
+        } else {
+            after_name = false;
         }
         after_lower = !capital;
         after_title = capital && names::is_title(&story[from..to]);
+        after_greeting = capital && names::is_greeting(&story[from..to]);
         let number = tally.number as usize;
         if tally.room > 0 {
             tally.room -= 1;
@@ -112,6 +120,11 @@ fn in_address(story: &str, from: usize, to: usize) -> bool {
             alphanumeric(after, false) && (*mark == "www." && before.is_empty() || alphanumeric(before, true))
         })
     })
+}
+
+/// Whether a word is the kisses at the end of a letter: *xxx*.
+fn are_kisses(word: &str) -> bool {
+    word.len() > 1 && word.bytes().all(|b| matches!(b, b'x' | b'X'))
 }
 
 /// Splits a declared name into folded words: *Old Tom* declares *old* and *tom*.

@@ -251,7 +251,11 @@ impl Judge<'_> {
             return table.weak(id).min(table.lesson(y));
         }
         let after_split = at > 0 && parts[at - 1].is_split() || at > 1 && parts[at - 2].is_split();
-        if after_split && !parts[at].is_vowel() {
+        // In *faces* and *nicest* the e of the ending stands where that of *face* and *nice* stood.
+        let has_its_e = at > 0
+            && matches!(parts[at - 1], Part::Known { e_dropped: true, .. })
+            && parts.get(at + 1).is_some_and(|next| next.spelling().starts_with('e'));
+        if (after_split || has_its_e) && !parts[at].is_vowel() {
             return table.after_split(id);
         }
         if reading.syllables() > 1 { table.weak(id) } else { table.lesson(id) }

@@ -154,10 +154,13 @@ impl<'a> Judge<'a> {
         let lists = verdict.word.readings.iter().zip(&verdict.earliest).map(|(reading, earliest)| {
             let mut needs = self.unmet(&self.cover(&verdict.word, reading), at);
             let mut base = self.form_of(&verdict.word, reading);
-            while needs.is_empty()
+            // Where the word has to wait for the one that it is a form of, what that needs counts too.
+            let reached = |needs: &[Need]| needs.iter().map(|need| When::from(need.lesson())).max();
+            while reached(&needs) < Some(*earliest)
                 && let Some(word) = base
             {
-                needs = self.unmet(&self.cover(&word, &word.readings[0]), at);
+                let more = self.unmet(&self.cover(&word, &word.readings[0]), at);
+                needs.extend(more.into_iter().filter(|need| !needs.contains(need)).collect::<Vec<_>>());
                 base = self.form_of(&word, &word.readings[0]);
             }
             let never = needs.iter().filter(|need| need.lesson().is_none()).count();

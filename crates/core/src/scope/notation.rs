@@ -46,7 +46,7 @@ const AFFIXES: [(&str, &[&str]); 21] = [
     ("-est", &["fastest"]),
     ("-ly", &["sadly"]),
     ("-y", &["rainy"]),
-    ("-ful", &["helpful"]),
+    ("-ful", &["helpful", "spoonful"]),
     ("-less", &["helpless"]),
     ("-ness", &["sadness"]),
     ("-ment", &["payment"]),

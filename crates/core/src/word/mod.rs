@@ -244,18 +244,22 @@ impl Reader {
             }
             return readings;
         }
-        let mut reviewed = accents::readings(entry.word(), self.accent);
-        for (number, reading) in readings.iter_mut().enumerate() {
-            match reviewed.iter_mut().find(|reviewed| reviewed.number == number) {
-                Some(reviewed) => {
-                    reading.parts = std::mem::take(&mut reviewed.parts);
-                    reading.stressed = reviewed.stressed;
-                    reading.accent = self.accent;
-                }
-                None => self.accented(entry.word(), reading),
+        let reviewed = accents::readings(entry.word(), self.accent);
+        let mut british = Vec::with_capacity(readings.len());
+        for (number, mut reading) in readings.into_iter().enumerate() {
+            let (plain, before) = (reading.clone(), british.len());
+            // One American reading may have two in Britain: *ate*.
+            for accents::AccentReading { parts, stressed, .. } in
+                reviewed.iter().filter(|reviewed| reviewed.number == number).cloned()
+            {
+                british.push(Reading { parts, stressed, accent: self.accent, ..plain.clone() });
+            }
+            if british.len() == before {
+                self.accented(entry.word(), &mut reading);
+                british.push(reading);
             }
         }
-        readings
+        british
     }
 
     /// Gives an American reading the sounds of the reader's accent.

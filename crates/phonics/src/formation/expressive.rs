@@ -60,9 +60,9 @@ pub fn is_vowelless(word: &str) -> bool {
 }
 
 /// Sounds that stories spell with consonants alone, each letter written once.
-const SOUNDS: [&[u8]; 26] = [
+const SOUNDS: [&[u8]; 25] = [
     b"br", b"bz", b"bzt", b"gr", b"hm", b"hmf", b"hmph", b"hr", b"kr", b"krsh", b"ksh", b"mh", b"mhm", b"pf", b"pft",
-    b"ph", b"pr", b"ps", b"psh", b"pst", b"sh", b"tch", b"th", b"tsk", b"vr", b"zt",
+    b"ph", b"pr", b"psh", b"pst", b"sh", b"tch", b"th", b"tsk", b"vr", b"zt",
 ];
 
 /// Calls and noises that are neither ordinary words nor names.
