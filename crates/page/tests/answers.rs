@@ -62,6 +62,30 @@ fn a_scope_of_ones_own_counts_and_its_faults_are_told_with_their_lines() {
 }
 
 #[test]
+fn a_scope_is_written_on_the_page_and_used() {
+    let mut desk = Desk::default();
+    let lines = answer(&mut desk, &json!({"ask": "lines", "text": "s a t m\nMore: igh n | the\n"}));
+    let mut draft = json!({"title": "Ours", "lessons": lines["lessons"]});
+    let written = answer(&mut desk, &json!({"ask": "draft", "draft": draft}));
+    assert_eq!(written["faults"], json!([]));
+    let marked =
+        json!({"ask": "mark", "scope": {"text": written["text"]}, "lesson": 1, "text": "The mat. Sat at night."});
+    assert_eq!(answer(&mut desk, &marked)["counts"]["untaught"], 0);
+    draft["lessons"][1]["teach"] = json!("igh nn zzq");
+    let faulty = answer(&mut desk, &json!({"ask": "draft", "draft": draft}));
+    let faults = faulty["faults"].as_array().unwrap();
+    assert_eq!((faults.len(), &faults[0]["lesson"], &faults[0]["field"]), (1, &json!(1), &json!("teach")), "{faulty}");
+    // A file with faults is taken up too, and gives the same ones.
+    let begun = answer(&mut desk, &json!({"ask": "begin_draft", "scope": {"text": faulty["text"]}}));
+    assert_eq!(answer(&mut desk, &json!({"ask": "draft", "draft": begun["draft"]}))["faults"], faulty["faults"]);
+    let found = answer(&mut desk, &json!({"ask": "catalogue", "search": "night"}));
+    assert!(found["patterns"].as_array().unwrap().iter().any(|one| one["pattern"] == "igh"), "{found}");
+    assert_eq!(answer(&mut desk, &json!({"ask": "draft_choices"}))["skills"].as_array().unwrap().len(), 8);
+    assert!(answer(&mut desk, &json!({"ask": "begin_draft", "scope": {"text": "lessons: ["}}))["faults"].is_array());
+    assert!(answer(&mut desk, &json!({"ask": "begin_draft", "scope": {"name": "nowhere"}}))["problem"].is_string());
+}
+
+#[test]
 fn every_list_of_every_lesson_is_made_or_says_why_not() {
     let mut desk = Desk::default();
     for lesson in (0..60).step_by(11) {

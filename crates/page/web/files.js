@@ -93,14 +93,25 @@ async function saveStory() {
     story,
   });
   if (saved.problem) return say(saved.problem);
-  const link = document.createElement("a");
-  link.href = URL.createObjectURL(new Blob([saved.text], { type: "text/plain" }));
   const plain = title.toLowerCase().replace(/[^\p{L}\p{N}]+/gu, "-").replace(/^-+|-+$/g, "");
-  link.download = `${plain || "story"}.txt`;
+  const file = `${plain || "story"}.txt`;
+  download(saved.text, file, "text/plain");
+  change({ saved: story });
+  say(`Saved as ${file}, with its lesson, names and story words.`);
+}
+
+/**
+ * Saves a text as a file.
+ * @param {string} text
+ * @param {string} name
+ * @param {string} type
+ */
+export function download(text, name, type) {
+  const link = document.createElement("a");
+  link.href = URL.createObjectURL(new Blob([text], { type }));
+  link.download = name;
   link.click();
   setTimeout(() => URL.revokeObjectURL(link.href), 1000);
-  change({ saved: story });
-  say(`Saved as ${link.download}, with its lesson, names and story words.`);
 }
 
 async function copyReport() {

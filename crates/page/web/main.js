@@ -13,6 +13,8 @@ import { openText, say, startFiles } from "./files.js";
 import { startProjector } from "./project.js";
 import { startMemory } from "./memory.js";
 import { startScopes } from "./scope.js";
+import { drawScopeEditor, startScopeEditor } from "./scope-editor.js";
+import { startIpa } from "./ipa.js";
 
 /** Changes to these need new marks. */
 const JUDGED = ["source", "lesson", "story", "names", "storyWords", "focus"];
@@ -119,16 +121,17 @@ async function chosenInReading(event) {
 }
 
 function startViews() {
-  const show = (/** @type {boolean} */ lists) => {
-    by("story-view").hidden = lists;
-    by("lists-view").hidden = !lists;
-    by("show-story").toggleAttribute("aria-current", false);
-    by("show-lists").toggleAttribute("aria-current", false);
-    by(lists ? "show-lists" : "show-story").setAttribute("aria-current", "page");
-    if (lists) drawLists();
+  const show = (/** @type {string} */ view) => {
+    for (const one of ["story", "lists", "scope"]) {
+      by(`${one}-view`).hidden = one !== view;
+      by(`show-${one}`).toggleAttribute("aria-current", false);
+    }
+    by(`show-${view}`).setAttribute("aria-current", "page");
+    document.body.dataset.view = view;
+    if (view === "lists") drawLists();
+    if (view === "scope") void drawScopeEditor();
   };
-  by("show-story").addEventListener("click", () => show(false));
-  by("show-lists").addEventListener("click", () => show(true));
+  for (const view of ["story", "lists", "scope"]) by(`show-${view}`).addEventListener("click", () => show(view));
 }
 
 async function start() {
@@ -144,10 +147,12 @@ async function start() {
   startViews();
   startFiles();
   startProjector();
+  startIpa();
   await startScopes();
   // Some browsers keep typed text when a page is reloaded.
   change({ lesson: Math.min(14, desk.scope.lessons.length - 1), story: by("text").value, title: by("title").value });
   await startMemory();
+  await startScopeEditor();
   performance.mark("ready");
   document.documentElement.dataset.ready = "yes";
 }
