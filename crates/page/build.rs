@@ -8,7 +8,7 @@ use base64::Engine as _;
 use base64::engine::general_purpose::STANDARD;
 
 /// What the script is joined of, in the order in which the modules use each other.
-const MODULES: [&str; 21] = [
+const MODULES: [&str; 23] = [
     "dom",
     "ipa",
     "engine",
@@ -17,7 +17,9 @@ const MODULES: [&str; 21] = [
     "marks",
     "curve",
     "word",
+    "bank",
     "plan",
+    "untaught",
     "notes",
     "files",
     "memory",

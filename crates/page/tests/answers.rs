@@ -23,6 +23,7 @@ fn a_story_is_marked_with_places_as_a_browser_counts() {
     assert_eq!(written.first().map(String::as_str), Some("Tam"));
     assert_eq!(written.last().map(String::as_str), Some("night"));
     assert_eq!(marked["untaught"][0]["needs"], "needs igh as in night (lesson 33)");
+    assert_eq!(marked["untaught"][0]["hurdle"], json!({"label": "igh as in night", "lesson": 32}));
     assert_eq!(marked["curve"]["readable"].as_array().unwrap().len(), 60);
 }
 

@@ -15,6 +15,8 @@ import { startMemory } from "./memory.js";
 import { startScopes } from "./scope.js";
 import { drawScopeEditor, startScopeEditor } from "./scope-editor.js";
 import { startIpa } from "./ipa.js";
+import { bankLater, startBank } from "./bank.js";
+import { drawSteps, markChosenRow, startUntaught } from "./untaught.js";
 
 /** Changes to these need new marks. */
 const JUDGED = ["source", "lesson", "story", "names", "storyWords", "focus"];
@@ -44,10 +46,13 @@ function follow(what) {
   const any = (/** @type {string[]} */ keys) => keys.some((key) => what.has(key));
   if (any(["scope", "lesson"])) drawLesson();
   if (any(["marked", "lesson", "scope"])) drawCurve();
-  if (any(["marked", "reading"])) drawMarks(by("marks"), desk.story, desk.marked, desk.reading);
+  if (any(["marked", "reading", "chosen"])) drawMarks(by("marks"), desk.story, desk.marked, desk.reading, desk.chosen?.start);
+  if (what.has("chosen")) markChosenRow();
+  if (any(["scope", "lesson"])) bankLater();
   if (what.has("reading")) drawReading();
   if (what.has("marked")) {
     drawFigures();
+    drawSteps();
     later();
   }
   if (what.has("title")) by("sheet-name").textContent = desk.title || "The story";
@@ -148,6 +153,8 @@ async function start() {
   startFiles();
   startProjector();
   startIpa();
+  startBank();
+  startUntaught();
   await startScopes();
   // Some browsers keep typed text when a page is reloaded.
   change({ lesson: Math.min(14, desk.scope.lessons.length - 1), story: by("text").value, title: by("title").value });

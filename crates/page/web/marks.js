@@ -20,9 +20,10 @@ export const STATUS_SAYS = {
  * @param {string} text
  * @param {any} marked
  * @param {boolean} reading whether the words can be chosen
+ * @param {number} [chosen] where the selected word begins
  */
-export function drawMarks(host, text, marked, reading) {
-  const lines = linesOf(text, marked);
+export function drawMarks(host, text, marked, reading, chosen = -1) {
+  const lines = linesOf(text, marked, chosen);
   const keys = lines.map((line) => line.key);
   if (reading !== drawnReading) {
     drawn = [];
@@ -46,8 +47,9 @@ export function drawMarks(host, text, marked, reading) {
  * The lines of the text, each with its words: their positions in the line, their marks, and their index in the text.
  * @param {string} text
  * @param {any} marked
+ * @param {number} chosen
  */
-function linesOf(text, marked) {
+function linesOf(text, marked, chosen) {
   const words = marked?.words ?? [];
   const distinct = marked?.distinct ?? [];
   const classes = distinct.map(classesOf);
@@ -57,7 +59,7 @@ function linesOf(text, marked) {
     const own = [];
     let key = `${line}\n`;
     for (; at < words.length && words[at] < end; at += 3) {
-      const mark = classes[words[at + 2]];
+      const mark = words[at] === chosen ? `${classes[words[at + 2]]} c`.trim() : classes[words[at + 2]];
       own.push({ from: words[at] - start, to: words[at + 1] - start, mark, type: distinct[words[at + 2]] });
       key += `${words[at] - start}${mark} `;
     }
@@ -102,7 +104,7 @@ function drawLine({ line, own }, reading) {
  * @param {any} type
  */
 function readWord(word, mark, type) {
-  if (!/[usdt]/.test(mark)) return el("span", { className: `w ${mark}` }, word);
+  if (!/\b[usdt]\b/.test(mark)) return el("span", { className: `w ${mark}` }, word);
   const says = type.doubtful && type.status === "decodable" ? "check this word" : STATUS_SAYS[/** @type {keyof typeof STATUS_SAYS} */ (type.status)];
   return el("button", { type: "button", className: `w ${mark}` }, word, unseen(` (${says})`));
 }

@@ -2,7 +2,7 @@
 
 import { button, by, el, many } from "./dom.js";
 import { change, desk, lessonId, theStory } from "./desk.js";
-import { edit, replaceAll } from "./edit.js";
+import { insertWord, replaceAll } from "./edit.js";
 import { say } from "./files.js";
 import { declare } from "./word.js";
 
@@ -98,13 +98,7 @@ function planLessons(plan) {
 /** @param {any} plan */
 function planPractice(plan) {
   if (!plan.practise.length) return [];
-  const insert = (/** @type {string} */ word) => () => {
-    const field = by("text");
-    const at = field.selectionEnd;
-    const space = at > 0 && /\S/.test(desk.story.charAt(at - 1)) ? " " : "";
-    edit(at, at, space + word);
-  };
-  const chips = plan.practise.map((/** @type {string} */ word) => el("li", {}, button(word, insert(word), { "data-key": `insert ${word}`, "aria-label": `Insert ${word}` })));
+  const chips = plan.practise.map((/** @type {string} */ word) => el("li", {}, button(word, () => insertWord(word), { "data-key": `insert ${word}`, "aria-label": `Insert ${word}` })));
   return [
     el("p", {}, `The story hardly practises ${desk.marked.focus.patterns.join(", ")}. ${many(plan.practise.length, "readable word")} that would, to insert where the cursor is:`),
     el("ul", { className: "chips" }, ...chips),
