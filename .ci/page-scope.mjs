@@ -107,7 +107,7 @@ test("all faults are beside their fields at once, and the story keeps the last g
   await page.click("#row-1 .more summary");
   await page.fill("#draft-1-id", "1");
   await checked();
-  assert.match(await text("#fault-1-id"), /two lessons have the id 1/);
+  assert.match(await text("#fault-1-id"), /Two lessons have the id 1/);
 });
 
 test("lessons are added, moved, removed, and every step is taken back", async () => {

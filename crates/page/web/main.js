@@ -1,7 +1,7 @@
 // Starts the page, and updates everything when the state changes.
 
 import { by } from "./dom.js";
-import { engine } from "./engine.js";
+import { STOPPED, engine } from "./engine.js";
 import { change, desk, theStory, whenChanged } from "./desk.js";
 import { drawCurve, drawLesson, startLesson } from "./curve.js";
 import { undo } from "./edit.js";
@@ -10,6 +10,7 @@ import { drawMarks, moved, wordAt } from "./marks.js";
 import { drawFigures, drawNotes } from "./notes.js";
 import { drawWord, keepInSight, showWord } from "./word.js";
 import { openText, say, startFiles } from "./files.js";
+import { LONGEST_STORY, isTooLong, offerLong } from "./long.js";
 import { startProjector } from "./project.js";
 import { startMemory } from "./memory.js";
 import { startScopes } from "./scope.js";
@@ -35,7 +36,7 @@ async function mark() {
     const of = desk.story;
     const marked = await desk.ask({ ask: "mark", ...theStory() });
     if (again) continue;
-    if (marked.problem) say(`${marked.problem}.`);
+    if (marked.problem) say(marked.problem === STOPPED ? "Stopped." : `${marked.problem}.`);
     else if (of === desk.story) change({ marked });
   } while (again);
   running = false;
@@ -90,7 +91,19 @@ function chosenInText() {
 
 function startText() {
   const text = by("text");
+  text.addEventListener("paste", (/** @type {ClipboardEvent} */ event) => {
+    const pasted = event.clipboardData?.getData("text") ?? "";
+    if (!isTooLong(pasted) && text.value.length + pasted.length <= LONGEST_STORY) return;
+    event.preventDefault();
+    offerLong(pasted, "", (beginning) => void openText(beginning));
+  });
   text.addEventListener("input", async () => {
+    // Dropped into the field, say: the story is put back.
+    if (isTooLong(text.value)) {
+      const long = text.value;
+      text.value = desk.story;
+      return offerLong(long, "", (beginning) => void openText(beginning));
+    }
     // A whole file was pasted: read its front matter too.
     if (/^\uFEFF?---\r?\n[a-z-]+:/.test(text.value) && !desk.story.startsWith("---")) {
       // The user has replaced the previous story.
@@ -159,7 +172,7 @@ async function start() {
   // Some browsers keep typed text when a page is reloaded.
   change({ lesson: Math.min(14, desk.scope.lessons.length - 1), story: by("text").value, title: by("title").value });
   await startMemory();
-  await startScopeEditor();
+  startScopeEditor();
   performance.mark("ready");
   document.documentElement.dataset.ready = "yes";
 }

@@ -2,9 +2,14 @@
 
 import { el, unseen } from "./dom.js";
 
-/** @type {Array<string>} */
+/** The lines that are there. @type {Array<string>} */
 let drawn = [];
 let drawnReading = false;
+/** What is still to be drawn of a long story. */
+let drawingOn = 0;
+
+/** How long lines are made at once, in milliseconds; laying them out takes as long again. */
+const AT_ONCE = 16;
 
 /** The wording for each status. */
 export const STATUS_SAYS = {
@@ -15,7 +20,7 @@ export const STATUS_SAYS = {
 };
 
 /**
- * Draws the marks; only lines that changed are made again.
+ * Draws the marks; only lines that changed are made again. Many lines are drawn in slices, the first ones at once.
  * @param {HTMLElement} host
  * @param {string} text
  * @param {any} marked
@@ -23,24 +28,39 @@ export const STATUS_SAYS = {
  * @param {number} [chosen] where the selected word begins
  */
 export function drawMarks(host, text, marked, reading, chosen = -1) {
-  const lines = linesOf(text, marked, chosen);
-  const keys = lines.map((line) => line.key);
+  clearTimeout(drawingOn);
   if (reading !== drawnReading) {
     drawn = [];
     host.replaceChildren();
     drawnReading = reading;
   }
+  drawLines(host, linesOf(text, marked, chosen), reading);
+}
+
+/**
+ * @param {HTMLElement} host
+ * @param {any[]} lines
+ * @param {boolean} reading
+ */
+function drawLines(host, lines, reading) {
+  const until = performance.now() + AT_ONCE;
+  const keys = lines.map((line) => line.key);
   let first = 0;
   while (first < keys.length && first < drawn.length && keys[first] === drawn[first]) first++;
   let last = 0;
   const most = Math.min(keys.length, drawn.length) - first;
   while (last < most && keys[keys.length - 1 - last] === drawn[drawn.length - 1 - last]) last++;
-  for (let at = drawn.length - last - 1; at >= first; at--) host.children[at].remove();
+  const stale = document.createRange();
+  stale.setStart(host, first);
+  stale.setEnd(host, drawn.length - last);
+  stale.deleteContents();
   const after = host.children[first] ?? null;
   const made = document.createDocumentFragment();
-  for (const line of lines.slice(first, lines.length - last)) made.append(drawLine(line, reading));
+  let next = first;
+  while (next < lines.length - last && (next === first || performance.now() < until)) made.append(drawLine(lines[next++], reading));
   host.insertBefore(made, after);
-  drawn = keys;
+  drawn = [...keys.slice(0, next), ...keys.slice(keys.length - last)];
+  if (next < lines.length - last) drawingOn = setTimeout(() => drawLines(host, lines, reading), 0);
 }
 
 /**

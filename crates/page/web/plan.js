@@ -9,6 +9,9 @@ import { declare } from "./word.js";
 let goal = 100;
 let latestPlan = 0;
 
+/** Steps that are shown. */
+const STEPS_SHOWN = 60;
+
 /** Percentages to choose from. */
 const GOALS = [100, 98, 95, 90];
 
@@ -83,7 +86,8 @@ function planSteps(plan, marked, wordButton, names) {
     );
   };
   const all = names.length > 1 ? [el("p", {}, button(`Pre-teach the ${names.length} names`, () => change({ names: [...desk.names, ...names] })))] : [];
-  return [...all, el("ol", {}, ...plan.steps.map(one))];
+  const rest = plan.steps.length - STEPS_SHOWN;
+  return [...all, el("ol", {}, ...plan.steps.slice(0, STEPS_SHOWN).map(one)), ...(rest > 0 ? [el("p", { className: "small" }, `and ${many(rest, "more step")}.`)] : [])];
 }
 
 /** @param {any} plan */

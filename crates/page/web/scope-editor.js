@@ -13,14 +13,14 @@ let beginWith = "in use";
 let pastedText = "";
 
 /** Connects the editor with what it depends on. */
-export async function startScopeEditor() {
-  Object.assign(draftChoices, await desk.ask({ ask: "draft_choices" }));
+export function startScopeEditor() {
   whenChecked(drawFaults);
   window.addEventListener("pagehide", flushDraft);
 }
 
 /** Draws the view: the draft, or what to begin with. */
 export async function drawScopeEditor() {
+  if (!draftChoices.accents.length) Object.assign(draftChoices, await desk.ask({ ask: "draft_choices" }));
   const kept = keptScopes().find((one) => one.id === desk.source.id);
   if (!draft.id && kept?.draft) await takeUp(kept.draft, kept.id);
   if (draft.id) drawDraft();
