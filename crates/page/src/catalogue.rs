@@ -34,6 +34,9 @@ struct PatternChoice {
     grade: &'static str,
 }
 
+/// The longest search, in characters: longer than any word.
+const LONGEST: usize = 60;
+
 /// Patterns of an answer.
 const MOST: usize = 40;
 
@@ -58,6 +61,9 @@ pub(crate) fn search(reader: &Reader, asked: &CatalogueQuestion) -> CatalogueAns
     let accent = Accent::named(&asked.accent).unwrap_or_default();
     let reader = reader.in_accent(accent);
     let wanted = asked.search.trim().to_lowercase();
+    if wanted.chars().nth(LONGEST).is_some() {
+        return CatalogueAnswer { patterns: Vec::new(), split: None };
+    }
     let spelling = if wanted.len() == 3 { wanted.replace('-', "_") } else { wanted.clone() };
     let word = fold_word(&wanted);
     let mut found: Vec<PatternChoice> = Vec::new();

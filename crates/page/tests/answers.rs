@@ -184,6 +184,12 @@ proptest! {
         answer(&mut desk, &json!({"ask": "word", "scope": starter(), "lesson": lesson, "word": text}));
         answer(&mut desk, &json!({"ask": "boxes", "text": text}));
         answer(&mut desk, &json!({"ask": "scope", "scope": {"text": text}}));
+        answer(&mut desk, &json!({"ask": "lines", "text": text, "after": lesson}));
+        answer(&mut desk, &json!({"ask": "catalogue", "search": text, "accent": text}));
+        let odd = json!({"title": text, "pronounce": text, "lessons": [{"id": text, "teach": text, "sight": text, "skills": text, "review": text}]});
+        let written = answer(&mut desk, &json!({"ask": "draft", "draft": odd}));
+        prop_assert!(written["faults"].is_array());
+        answer(&mut desk, &json!({"ask": "begin_draft", "scope": {"text": text}}));
         let _: Value = serde_json::from_str(&desk.answer(&text)).unwrap();
     }
 }

@@ -22,8 +22,11 @@ pub(crate) enum Column {
 /// Rows whose cells are looked at.
 const LOOKED_AT: usize = 40;
 
-/// Entries of a cell that are looked at.
-const ENTRIES: usize = 12;
+/// Columns that are looked at.
+const COLUMNS: usize = 30;
+
+/// Entries of a cell or a line that are looked at.
+pub(super) const ENTRIES: usize = 12;
 
 /// Headings, by what they contain. The first that fits counts.
 const HEADINGS: [(Column, &[&str]); 6] = [
@@ -77,7 +80,7 @@ fn by_content(rows: &[Vec<String>], width: usize, reader: &Reader) -> Vec<Column
     let is_skill =
         |cell: &str| f64::from(u8::from(entries::skills(cell).iter().all(|one| entries::skill(one).is_some())));
     let mut out = vec![Column::Unused; width];
-    let mut free: Vec<usize> = (0..width).filter(|column| cells(*column).next().is_some()).collect();
+    let mut free: Vec<usize> = (0..width.min(COLUMNS)).filter(|column| cells(*column).next().is_some()).collect();
     if free.len() > 1 && share(free[0], &is_id) > 0.8 {
         out[free.remove(0)] = Column::Id;
     }

@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 use untaught::{Pattern, Reader};
 
-use super::columns::{Column, columns};
+use super::columns::{Column, ENTRIES, columns};
 use super::{Draft, DraftLesson, entries};
 use crate::desk::Refusal;
 
@@ -124,7 +124,7 @@ fn lesson_of_line(line: &str, reader: &Reader) -> DraftLesson {
     let taught = entries::patterns(teach);
     let is_pattern = |text: &String| Pattern::parse(text, reader).is_ok();
     // A line of words of which none is a pattern is a title.
-    if title.is_empty() && taught.len() > 1 && !taught.iter().any(is_pattern) {
+    if title.is_empty() && taught.len() > 1 && !taught.iter().take(ENTRIES).any(is_pattern) {
         return DraftLesson {
             id,
             title: teach.trim().to_owned(),
@@ -208,6 +208,24 @@ mod tests {
         assert_eq!(rows("s a t\tthe\nsh ch\tsaid was\n")[1], ["", "", "sh, ch", "said, was", ""]);
         assert_eq!(rows("Start\ts a t\nMore\tsh ch\n")[0], ["", "Start", "s, a, t", "", ""]);
         assert_eq!(one("First\t\"s\na\nt\"\n"), ["", "First", "s, a, t", "", ""]);
+    }
+
+    #[test]
+    fn odd_and_large_pastes_end_soon() {
+        for text in [
+            "zq ".repeat(300_000),
+            "zq\t".repeat(250_000),
+            "1\t\n".repeat(100_000),
+            "\"a\tb".to_owned(),
+            "\t".to_owned(),
+        ] {
+            let begun = std::time::Instant::now();
+            let taken = pasted(&text);
+            assert!(taken.lessons.len() <= MOST);
+            assert!(begun.elapsed().as_secs() < 5, "{text:.20}");
+        }
+        let long = LinesQuestion { text: "s ".repeat(LONGEST), after: 0 };
+        assert!(matches!(lessons_in(&long, &Reader::default()), Err(Refusal::Problem(_))));
     }
 
     #[test]
