@@ -120,6 +120,7 @@ test("a large file is opened or refused without a frozen page", async () => {
 });
 
 test("the library works in a worker, and the policy allows no other one", async () => {
+  if (!page.workers().length) await page.waitForEvent("worker");
   assert.equal(page.workers().length, 1);
   const refused = await page.evaluate(
     () =>

@@ -52,7 +52,7 @@ test("a scope is typed, used for the story, and saved as the command reads it", 
   await page.click("#row-1 .more summary");
   await page.check("#skill-1-final-blends");
   await checked();
-  assert.match(await text("#scope-standing"), /2 lessons, and nothing is wrong/);
+  assert.match(await text("#scope-standing"), /2 lessons; no mistakes found/);
   await page.click("#use-draft");
   await settled(page);
   assert.match(await text("#scope option:checked"), /^Our year/);
@@ -154,7 +154,7 @@ test("pasted lines and the rows of a spreadsheet become lessons", async () => {
   });
   await checked();
   assert.deepEqual([await page.inputValue("#draft-4-title"), await page.inputValue("#draft-5-teach")], ["More", "ow as in snow"]);
-  assert.match(await text("#scope-standing"), /6 lessons, and nothing is wrong/);
+  assert.match(await text("#scope-standing"), /6 lessons; no mistakes found/);
 });
 
 test("patterns are picked by a spelling or by any word", async () => {

@@ -17,10 +17,18 @@ export function stopAsking() {
 export async function engine() {
   if (document.querySelector('meta[name="untaught-engine"]')) return served();
   const packed = document.getElementById("engine")?.textContent ?? "";
-  // Compiled while it is unpacked, and while the worker starts.
-  const module = WebAssembly.compileStreaming(unpacked(packed));
-  return (await worker(module)) ?? librarian(await module);
+  // Compiled while it is unpacked.
+  const module = await WebAssembly.compileStreaming(unpacked(packed));
+  // The first questions are answered in the page, which is ready sooner than a worker.
+  let ask = await librarian(module);
+  setTimeout(async () => {
+    ask = (await worker(module)) ?? ask;
+  }, WORKER_AFTER);
+  return (question) => ask(question);
 }
+
+/** When the worker is started, in milliseconds after the page can answer. */
+const WORKER_AFTER = 250;
 
 /** @returns {Ask} */
 function served() {
@@ -49,7 +57,7 @@ function served() {
 
 /**
  * The library in a worker, so that a long text does not freeze the page. None if the browser refuses to make one.
- * @param {Promise<WebAssembly.Module>} module
+ * @param {WebAssembly.Module} module
  * @returns {Promise<Ask | null>}
  */
 async function worker(module) {
@@ -91,7 +99,7 @@ async function worker(module) {
         waiting.delete(data.number);
         asking();
       };
-      void module.then((compiled) => made.postMessage({ module: compiled }), () => done(false));
+      made.postMessage({ module });
     });
   if (!(await start())) return null;
   giveUp = () => again(STOPPED);

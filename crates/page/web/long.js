@@ -121,6 +121,6 @@ function resultOf(counts, untaught, partly) {
   const readable = counts.words - counts.untaught;
   return [
     el("p", {}, el("strong", {}, `${percent(readable)} readable, ${percent(counts.decodable)} decodable`), ` of ${inThousands(counts.words)} words${partly ? ", as far as it was checked" : ""}, at lesson ${lessonId(desk.lesson)}.`),
-    untaught.size ? el("p", {}, `${many(untaught.size, "different word")} untaught; most often: ${most.map(([word, count]) => `${word} (${count})`).join(", ")}.`) : null,
+    untaught.size ? el("p", {}, `${many(untaught.size, "different word")} untaught; most often: ${most.map(([word, count]) => `${word} (${inThousands(count)})`).join(", ")}.`) : null,
   ].filter(Boolean);
 }

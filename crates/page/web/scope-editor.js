@@ -90,7 +90,7 @@ function forgetOne(one) {
 }
 
 async function beginNew() {
-  await takeUp({ ...emptyDraft(), title: "My scope", lessons: [emptyLesson()] });
+  await takeUp({ ...emptyDraft(), title: freeTitle("My scope"), lessons: [emptyLesson()] });
   drawDraft(true);
   by("draft-0-teach").focus();
 }
@@ -104,10 +104,29 @@ export async function beginDraft(source, copy) {
   const begun = await desk.ask({ ask: "begin_draft", scope: theScope(source) });
   if (begun.problem || begun.faults) return sayOfScope(`This file cannot be shown here: ${begun.problem ?? begun.faults[0].message}.`);
   const scope = begun.draft;
-  if (copy) scope.title = `${scope.title || "A scope"} (my copy)`;
+  if (copy) scope.title = titleOfCopy(scope.title || "A scope");
   await takeUp(scope, copy ? "" : source.id);
   drawDraft(true);
   if (begun.comments && !source.name) sayOfScope("The comments in the file (lines that begin with #) are not kept here. Keep your file if you need them.");
+}
+
+/**
+ * A title that no other scope has: scopes are saved under their titles.
+ * @param {string} title
+ */
+function titleOfCopy(title) {
+  return freeTitle(title, (number) => `${title} (my copy${number > 1 ? ` ${number}` : ""})`);
+}
+
+/**
+ * @param {string} title
+ * @param {(number: number) => string} [numbered]
+ */
+function freeTitle(title, numbered = (number) => (number > 1 ? `${title} ${number}` : title)) {
+  const taken = new Set(keptScopes().map((one) => one.title));
+  let number = 1;
+  while (taken.has(numbered(number))) number++;
+  return numbered(number);
 }
 
 /**
@@ -249,7 +268,7 @@ function standingOfDraft() {
   const lessons = many(draft.scope.lessons.length, "lesson");
   const kept = remembers() ? "" : " This browser does not let the page remember it: save it as a file.";
   if (!draft.faults.length) {
-    return [isInUse() ? `${lessons}. Stories are checked with this scope, and changes count at once.${kept}` : `${lessons}, and nothing is wrong with them.${kept}`];
+    return [isInUse() ? `${lessons}. Stories are checked with this scope, and changes count at once.${kept}` : `${lessons}; no mistakes found.${kept}`];
   }
   const places = [...new Set(draft.faults.map((fault) => (fault.lesson === null ? "the scope itself" : `lesson ${draftLessonId(fault.lesson)}`)))];
   const few = places.length > 4 ? `${places.slice(0, 4).join(", ")} and ${places.length - 4} more` : places.join(", ");
