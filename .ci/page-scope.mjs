@@ -217,6 +217,7 @@ test("a built-in scope is copied, and its copy is the same", async () => {
   await checked();
   assert.match(await page.inputValue("#draft-title"), /^England.*\(my copy\)$/);
   assert.equal(await page.inputValue("#draft-accent"), "southern-british");
+  assert.equal(await page.inputValue("#draft-age"), "7");
   assert.equal(await page.locator(".fault:not(:empty)").count(), 0);
   const file = await saved();
   const path = join(SHOTS, "copy.yaml");

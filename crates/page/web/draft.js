@@ -6,7 +6,7 @@ import { keepScope, keptScopes, newId } from "./memory.js";
 import { putInUse } from "./scope.js";
 
 /** @typedef {{id: string, title: string, teach: string, sight: string, skills: string, review: string}} DraftLesson */
-/** @typedef {{title: string, accent: string, about: string, source: string, pronounce: string, lessons: DraftLesson[]}} ScopeDraft */
+/** @typedef {{title: string, accent: string, age: string, about: string, source: string, pronounce: string, lessons: DraftLesson[]}} ScopeDraft */
 
 /** What is being written. */
 export const draft = {
@@ -29,7 +29,7 @@ const STEPS_BACK = 200;
 
 /** @returns {ScopeDraft} */
 export function emptyDraft() {
-  return { title: "", accent: "", about: "", source: "", pronounce: "", lessons: [] };
+  return { title: "", accent: "", age: "", about: "", source: "", pronounce: "", lessons: [] };
 }
 
 /** @returns {DraftLesson} */

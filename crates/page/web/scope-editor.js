@@ -190,6 +190,9 @@ function drawDraft(top = false, focus = "") {
   const accent = el("select", { id: "draft-accent", "data-field": "accent" }, ...draftChoices.accents.map((one) => el("option", { value: one.name }, one.label)));
   accent.value = scope.accent || draftChoices.accents[0]?.name;
   accent.addEventListener("change", () => changeDraft(() => (scope.accent = accent.value)));
+  const age = el("select", { id: "draft-age", "data-field": "age" }, ...["5", "6", "7", "8"].map((one) => el("option", { value: one }, one)));
+  age.value = scope.age || "8";
+  age.addEventListener("change", () => changeDraft(() => (scope.age = age.value)));
   const add = () => {
     changeDraft((all) => void all.lessons.push(emptyLesson()));
     drawDraft(false, `#draft-${scope.lessons.length - 1}-teach`);
@@ -208,6 +211,7 @@ function drawDraft(top = false, focus = "") {
         { className: "fields scope-fields" },
         draftField("title", "Title", scope.title, (value) => (scope.title = value)),
         el("div", { className: "draft-field" }, el("label", { htmlFor: "draft-accent" }, "Accent"), accent, el("p", { id: "fault-accent", className: "fault" })),
+        el("div", { className: "draft-field" }, el("label", { htmlFor: "draft-age" }, "Age of the oldest children"), age, el("p", { id: "fault-age", className: "fault" })),
       ),
       el(
         "div",

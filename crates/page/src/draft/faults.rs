@@ -52,7 +52,7 @@ fn places(text: &str, file: &File) -> HashMap<(usize, usize), Field> {
         }
         found.entry(at(outline.position(&["lessons", &place, "id"]))).or_insert((Some(number), "id", None));
     }
-    let own = [("title", file.title.is_some()), ("accent", file.accent.is_some())];
+    let own = [("title", file.title.is_some()), ("accent", file.accent.is_some()), ("age", file.age.is_some())];
     for (key, _) in own.into_iter().filter(|(_, is_written)| *is_written) {
         found.entry(at(outline.position(&[key]))).or_insert((None, key, None));
     }

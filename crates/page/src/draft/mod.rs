@@ -25,6 +25,8 @@ pub(crate) struct Draft {
     title: String,
     /// Empty for the usual one.
     accent: String,
+    /// The age of the oldest children; empty for the usual one.
+    age: String,
     about: String,
     source: String,
     /// A line for each name or local word: `Priya: p·r·i=/iː/·y·a=/ə/`.
@@ -135,6 +137,7 @@ struct File {
     _format: u32,
     title: Option<String>,
     accent: Option<String>,
+    age: Option<u8>,
     about: Option<String>,
     source: Option<String>,
     #[serde(default)]
@@ -177,6 +180,8 @@ impl Draft {
             _format: 1,
             title: some(&self.title),
             accent: some(&self.accent),
+            // What is no number is as wrong as a number that is no age.
+            age: some(&self.age).map(|age| age.parse().unwrap_or(0)),
             about: some(&self.about),
             source: some(&self.source),
             pronounce,
@@ -202,6 +207,7 @@ impl From<File> for Draft {
         Draft {
             title: file.title.unwrap_or_default(),
             accent: file.accent.unwrap_or_default(),
+            age: file.age.map(|age| age.to_string()).unwrap_or_default(),
             about: file.about.unwrap_or_default().trim_end().to_owned(),
             source: file.source.unwrap_or_default().trim_end().to_owned(),
             pronounce: pronounce.collect(),
@@ -252,7 +258,7 @@ mod tests {
             assert_eq!(answer.faults, [], "{name}");
             let (before, after) =
                 (Scope::embedded(name, &reader).unwrap(), Scope::parse(&answer.text, &reader).unwrap());
-            assert_eq!((before.title(), before.accent()), (after.title(), after.accent()));
+            assert_eq!((before.title(), before.accent(), before.age()), (after.title(), after.accent(), after.age()));
             assert_eq!(format!("{:?}", before.lessons()), format!("{:?}", after.lessons()), "{name}");
             let once_more = begin(&BeginQuestion { scope: ScopeSource::Text(answer.text.clone()) }).ok().unwrap();
             assert_eq!(text(&once_more.draft), answer.text, "{name}");
@@ -310,6 +316,8 @@ mod tests {
         let lessons = vec![DraftLesson::default()];
         let long = Draft { title: "x".repeat(2000), lessons: lessons.clone(), ..Draft::default() };
         assert_eq!(of(&long), (None, "title"));
+        let old = Draft { age: "ten".to_owned(), lessons: lessons.clone(), ..Draft::default() };
+        assert_eq!(of(&old), (None, "age"));
         assert_eq!(of(&Draft { accent: "martian".to_owned(), lessons, ..Draft::default() }), (None, "accent"));
     }
 

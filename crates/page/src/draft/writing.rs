@@ -55,6 +55,9 @@ pub(super) fn written(file: &File) -> String {
             out += &format!("{key}: {}\n", text(value));
         }
     }
+    if let Some(age) = file.age {
+        out += &format!("age: {age}\n");
+    }
     if !file.pronounce.is_empty() {
         out += "pronounce:\n";
     }
@@ -114,6 +117,7 @@ mod tests {
             _format: 1,
             title: Some("Ours: a start".to_owned()),
             accent: None,
+            age: Some(6),
             about: None,
             source: None,
             pronounce: [("Tam".to_owned(), "t·a·m".to_owned())].into(),
@@ -121,7 +125,7 @@ mod tests {
         };
         assert_eq!(
             written(&file),
-            "format: 1\ntitle: \"Ours: a start\"\npronounce:\n  Tam: \"t·a·m\"\nlessons:\n  - id: \"2.10\"\n    title: First sounds\n    \
+            "format: 1\ntitle: \"Ours: a start\"\nage: 6\npronounce:\n  Tam: \"t·a·m\"\nlessons:\n  - id: \"2.10\"\n    title: First sounds\n    \
              teach: [s, \"n\", th as in thin, -ed, \"ea = /ɛ/\"]\n  - teach: []\n"
         );
     }
