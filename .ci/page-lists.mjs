@@ -120,6 +120,18 @@ test("accessibility: no violation of WCAG 2.2 AA in any view", async () => {
         await list(one);
         await look(name(one));
       }
+      await page.click("#show-scope");
+      await settled(page);
+      if (await page.locator("#close-draft").count()) await page.click("#close-draft");
+      await look(name("scope-begin"));
+      await page.click("#begin-copy");
+      await page.waitForTimeout(400);
+      await page.fill("#draft-0-teach", "s, a, shh, t");
+      await page.click("#row-1 .more summary");
+      await page.click("#row-0 button:has-text('Pick')");
+      await page.fill("#pick-search", "bread");
+      await page.waitForTimeout(400);
+      await look(name("scope"));
     }
   }
 });
@@ -129,12 +141,12 @@ test("the keyboard goes through the page in the order in which it is read", asyn
   await settled(page);
   await page.evaluate(() => document.activeElement.blur());
   const order = [];
-  for (let n = 0; n < 90; n++) {
+  for (let n = 0; n < 240; n++) {
     await page.keyboard.press("Tab");
     const id = await page.evaluate(() => document.activeElement.id || document.activeElement.className);
     if (id) order.push(id);
   }
-  const wanted = ["skip", "show-story", "show-lists", "scope", "own-scope", "earlier", "lesson", "later", "title", "write", "read", "text", "open-story", "save-story"];
+  const wanted = ["skip", "show-story", "show-lists", "show-scope", "scope", "own-scope", "earlier", "lesson", "later", "title", "next-untaught", "write", "read", "text", "open-story", "save-story"];
   const found = order.filter((id) => wanted.includes(id));
   assert.deepEqual([...new Set(found)].sort((a, b) => wanted.indexOf(a) - wanted.indexOf(b)), wanted);
   assert.ok(order.includes("plain"), "the untaught words can be reached");

@@ -67,7 +67,16 @@ test("a click on a word shows how it is split up, what it needs and when that is
   await page.mouse.click(box.x + box.width / 2, box.y + box.height / 2);
   await settled(page);
   const word = await text("#word");
-  for (const part of ["night", "untaught at lesson 12", "/naɪt/", "igh as in night", "lesson 33"]) assert.ok(word.includes(part), `${part} in ${word}`);
+  for (const part of ["night", "untaught at lesson 12", "igh as in night", "lesson 33"]) assert.ok(word.includes(part), `${part} in ${word}`);
+  // Key words come first; IPA is behind a switch, which is remembered.
+  assert.ok(!word.includes("/naɪt/"), word);
+  await page.check("#word .ipa-switch input");
+  assert.match(await text("#word"), /\/naɪt\//);
+  await page.reload();
+  await page.waitForFunction(() => document.documentElement.dataset.ready === "yes");
+  assert.equal(await page.evaluate(() => document.documentElement.dataset.ipa), "yes");
+  await page.click('#notes button:has-text("night")');
+  await settled(page);
   assert.equal(await page.locator("#word svg rect").count(), 3);
   await page.screenshot({ path: join(SHOTS, "word.png") });
 });
@@ -78,7 +87,11 @@ test("a word of two readings shows the other one", async () => {
   const box = await page.locator("#marks .d").first().boundingBox();
   await page.mouse.click(box.x + box.width / 2, box.y + box.height / 2);
   await settled(page);
+  assert.match(await text("#word"), /Another pronunciation, not taught yet/);
+  assert.ok(!(await text("#notes")).includes("/waɪnd/"));
+  await page.check("#word .ipa-switch input >> nth=0");
   assert.match(await text("#word"), /Another pronunciation, not taught yet: \/waɪnd\//);
+  assert.match(await text("#notes"), /\(\/waɪnd\/\)/);
 });
 
 test("a name is declared with a click, and taken back", async () => {
@@ -409,6 +422,93 @@ test("a swap in read mode can be undone too", async () => {
   await settled(page);
   assert.equal(await page.inputValue("#text"), "It is an enormous, huge rock.");
   assert.equal(await page.locator("#text").isHidden(), true);
+});
+
+test("the word bank puts words in at the cursor, and each can be taken back", async () => {
+  await lesson(page, 15);
+  await paste(page, "Tam had a .");
+  const bank = () => page.$$eval("#bank .bank-chips button", (all) => all.map((one) => one.textContent));
+  await page.waitForTimeout(300);
+  const focus = await bank();
+  assert.ok(focus.length > 10 && focus.every((word) => /sh|ch/.test(word)), focus.join());
+  await page.selectOption("#bank-sounds", "3");
+  await settled(page);
+  await page.evaluate(() => document.getElementById("text").setSelectionRange(10, 10));
+  await page.click('#bank button:text-is("ship")');
+  await settled(page);
+  assert.equal(await page.inputValue("#text"), "Tam had a ship.");
+  await page.evaluate(() => document.getElementById("text").setSelectionRange(15, 15));
+  await page.click('#bank button:text-is("fish")');
+  await settled(page);
+  assert.equal(await page.inputValue("#text"), "Tam had a ship. fish");
+  await page.click("#undo");
+  await page.click("#undo");
+  assert.equal(await page.inputValue("#text"), "Tam had a .");
+  await page.selectOption("#bank-pattern", "ck");
+  await settled(page);
+  const words = await bank();
+  assert.ok(words.length > 3 && words.every((word) => word.includes("ck")), words.join());
+  await page.selectOption("#bank-kind", "sight");
+  await settled(page);
+  const sight = await bank();
+  assert.ok(["the", "said", "there"].every((word) => sight.includes(word)), sight.join());
+  await page.selectOption("#bank-kind", "all");
+  await settled(page);
+  await page.selectOption("#bank-pattern", "");
+  await settled(page);
+  assert.ok(Number((await text("#bank .small")).split(" ")[0]) > 100);
+  // It follows the lesson.
+  await lesson(page, 1);
+  await page.waitForTimeout(300);
+  assert.match(await text("#bank"), /at lesson 1\./);
+  assert.deepEqual(page.odd, []);
+});
+
+test("the untaught words are put in order, and gone through one after the other", async () => {
+  await lesson(page, 20);
+  await paste(page, "A night. Rosario had an enormous kite. Zebra night!");
+  const rows = () => page.$$eval("#untaught tbody th button", (all) => all.map((one) => one.textContent));
+  await page.selectOption("#untaught-order", "letters");
+  const letters = await rows();
+  assert.deepEqual(letters, [...letters].sort((a, b) => a.localeCompare(b, "en", { sensitivity: "base" })));
+  await page.selectOption("#untaught-order", "times");
+  assert.equal((await rows())[0], "night");
+  await page.selectOption("#untaught-order", "need");
+  assert.match(await text("#untaught"), /i_e as in time, lesson 22 1 word\s+kite[\s\S]*igh as in night, lesson 33 2 words\s+night/);
+  await page.evaluate(() => document.getElementById("text").setSelectionRange(0, 0));
+  const chosen = [];
+  for (let n = 0; n < 4; n++) {
+    await page.click("#next-untaught");
+    await settled(page);
+    chosen.push(await text("#marks .c"));
+  }
+  assert.deepEqual(chosen, ["night", "Rosario", "enormous", "kite"]);
+  await page.click("#previous-untaught");
+  await settled(page);
+  assert.equal(await text("#word h2"), "enormous");
+  assert.equal(await page.locator("tr.here").innerText().then((row) => row.includes("enormous")), true);
+  await page.click("#read");
+  assert.equal(await page.$eval("#marks .c", (one) => one.firstChild.textContent), "enormous");
+  await page.click("#write");
+  await lesson(page, 60);
+  await paste(page, "Tam sat.");
+  assert.equal(await page.locator("#next-untaught").isDisabled(), true);
+});
+
+test("a word without a swap gets words that can be read, and the figures say what they count", async () => {
+  await lesson(page, 15);
+  await paste(page, "Tam had a whereas.");
+  await page.click('#notes button:has-text("whereas")');
+  await settled(page);
+  assert.match(await text("#word"), /Words that can be read/);
+  const word = await page.locator("#word .chips button").first().innerText();
+  await page.locator("#word .chips button").first().click();
+  await settled(page);
+  assert.match(await page.inputValue("#text"), new RegExp(`^Tam had an? ${word}\\.$`));
+  await page.click("#figures .explained >> nth=1");
+  assert.match(await text("#explanation"), /Decodable words can be sounded out/);
+  await page.keyboard.press("Escape");
+  assert.equal(await page.locator("#explanation").isVisible(), false);
 });
 
 test("the story is shown to the class, and printed for a child without a mark", async () => {

@@ -60,6 +60,8 @@ export async function paste(page, text) {
 /** Waits until the marks and the notes are those of what is on the page. */
 export async function settled(page) {
   await page.waitForTimeout(150);
+  await page.waitForFunction(() => !document.documentElement.hasAttribute("data-asking"));
+  await page.waitForTimeout(20);
 }
 
 /** Goes to the lesson with that number. */

@@ -8,9 +8,31 @@ use base64::Engine as _;
 use base64::engine::general_purpose::STANDARD;
 
 /// What the script is joined of, in the order in which the modules use each other.
-const MODULES: [&str; 16] = [
-    "dom", "engine", "desk", "edit", "marks", "curve", "word", "plan", "notes", "files", "memory", "project", "scope",
-    "sheets", "lists", "main",
+const MODULES: [&str; 24] = [
+    "dom",
+    "ipa",
+    "engine",
+    "desk",
+    "edit",
+    "marks",
+    "curve",
+    "word",
+    "bank",
+    "plan",
+    "untaught",
+    "notes",
+    "long",
+    "files",
+    "memory",
+    "project",
+    "scope",
+    "draft",
+    "pick",
+    "lesson-row",
+    "scope-editor",
+    "sheets",
+    "lists",
+    "main",
 ];
 
 fn main() {

@@ -45,6 +45,16 @@ pub(crate) enum QuestionKind {
     Dictation,
     /// The whole lesson: [`crate::lists::ListQuestion`].
     Pack,
+    /// What the fields of a scope that is being written can be chosen from.
+    DraftChoices,
+    /// A scope to go on writing: [`crate::draft::BeginQuestion`].
+    BeginDraft,
+    /// The file of a scope that is being written, and its faults: [`crate::draft::DraftQuestion`].
+    Draft,
+    /// Lessons in pasted lines: [`crate::draft::LinesQuestion`].
+    Lines,
+    /// Patterns to choose: [`crate::catalogue::CatalogueQuestion`].
+    Catalogue,
 }
 
 /// A question, of which only the kind has been read.

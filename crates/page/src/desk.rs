@@ -7,7 +7,7 @@ use untaught::{Reader, Scope};
 use crate::ask::{AnyQuestion, QuestionKind, ScopeQuestion, ScopeSource, StoryQuestion, TextQuestion, WordQuestion};
 use crate::fault::FaultAnswer;
 use crate::known_scope::KnownScope;
-use crate::{lists, mark, plan, report, scopes, story, word};
+use crate::{catalogue, draft, lists, mark, plan, report, scopes, story, word};
 
 /// Answers the page's questions, and remembers the scopes it was asked about and the words it judged against them.
 #[derive(Debug, Default)]
@@ -110,6 +110,11 @@ impl Desk {
                 let (reader, known) = self.scope(&asked.scope)?;
                 json(&lists::pack(reader, &known.scope, &asked))
             }
+            QuestionKind::DraftChoices => json(&draft::choices()),
+            QuestionKind::BeginDraft => json(&draft::begin(&read(question)?)?),
+            QuestionKind::Draft => json(&draft::check(&self.reader, &read::<draft::DraftQuestion>(question)?.draft)),
+            QuestionKind::Lines => json(&draft::lessons_in(&read(question)?, &self.reader)?),
+            QuestionKind::Catalogue => json(&catalogue::search(&self.reader, &read(question)?)),
         }
     }
 

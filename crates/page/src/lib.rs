@@ -10,7 +10,9 @@
 //! ```
 
 mod ask;
+mod catalogue;
 mod desk;
+mod draft;
 mod fault;
 mod known_scope;
 mod lists;

@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 use untaught::{
-    Counts, FocusCount, Judge, LessonIndex, Reader, Report, Scope, Status, Type, curve, messages, obstacles,
+    Counts, FocusCount, Judge, LessonIndex, Need, Reader, Report, Scope, Status, Type, curve, messages, obstacles,
 };
 
 use crate::ask::StoryQuestion;
@@ -53,10 +53,19 @@ struct MarkedWord {
 struct UntaughtMark {
     number: usize,
     needs: String,
+    /// What it waits for longest.
+    hurdle: HurdleMark,
     /// The lesson from which it can be read.
     first: Option<LessonIndex>,
     likely_name: bool,
     by_letters: bool,
+}
+
+#[derive(Serialize)]
+struct HurdleMark {
+    label: String,
+    /// None if no lesson teaches it.
+    lesson: Option<LessonIndex>,
 }
 
 #[derive(Serialize)]
@@ -135,6 +144,7 @@ fn marked(reader: &Reader, scope: &Scope, text: &str, report: &Report) -> StoryM
     let untaught = report.findings.iter().map(|finding| UntaughtMark {
         number: finding.type_number,
         needs: messages::needs(&finding.needs, scope),
+        hurdle: hurdle(&finding.needs, scope),
         first: report.distinct[finding.type_number].verdict.first_readable(),
         likely_name: finding.likely_name,
         by_letters: finding.by_letters,
@@ -176,6 +186,15 @@ fn marked(reader: &Reader, scope: &Scope, text: &str, report: &Report) -> StoryM
         uncounted: report.uncounted.clone(),
         not_in_text: report.not_in_text.clone(),
         distinct,
+    }
+}
+
+/// The need that is met last; one that is never met waits longest.
+fn hurdle(needs: &[Need], scope: &Scope) -> HurdleMark {
+    let last = needs.iter().max_by_key(|need| (need.lesson().is_none(), need.lesson()));
+    HurdleMark {
+        label: last.map_or_else(|| "more than has been taught".to_owned(), |need| messages::need(need, scope)),
+        lesson: last.and_then(Need::lesson),
     }
 }
 

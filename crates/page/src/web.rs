@@ -31,7 +31,7 @@ pub fn served() -> String {
 pub fn single_file(engine: &str, script_hash: &str) -> String {
     let policy = format!(
         "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'; \
-         script-src '{script_hash}' 'wasm-unsafe-eval'; img-src data:; font-src data:; base-uri 'none'; form-action 'none'\">"
+         script-src '{script_hash}' 'wasm-unsafe-eval'; worker-src blob:; img-src data:; font-src data:; base-uri 'none'; form-action 'none'\">"
     );
     let engine = format!("<script type=\"application/octet-stream\" id=\"engine\">{engine}</script>");
     DOCUMENT

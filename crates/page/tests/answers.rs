@@ -23,6 +23,7 @@ fn a_story_is_marked_with_places_as_a_browser_counts() {
     assert_eq!(written.first().map(String::as_str), Some("Tam"));
     assert_eq!(written.last().map(String::as_str), Some("night"));
     assert_eq!(marked["untaught"][0]["needs"], "needs igh as in night (lesson 33)");
+    assert_eq!(marked["untaught"][0]["hurdle"], json!({"label": "igh as in night", "lesson": 32}));
     assert_eq!(marked["curve"]["readable"].as_array().unwrap().len(), 60);
 }
 
@@ -59,6 +60,30 @@ fn a_scope_of_ones_own_counts_and_its_faults_are_told_with_their_lines() {
     assert_eq!(bad["faults"][0]["line"], 4);
     assert!(bad["faults"][0]["message"].as_str().unwrap().contains("teach"), "{bad}");
     assert!(answer(&mut desk, &json!({"ask": "scope", "scope": {"name": "nowhere"}}))["problem"].is_string());
+}
+
+#[test]
+fn a_scope_is_written_on_the_page_and_used() {
+    let mut desk = Desk::default();
+    let lines = answer(&mut desk, &json!({"ask": "lines", "text": "s a t m\nMore: igh n | the\n"}));
+    let mut draft = json!({"title": "Ours", "lessons": lines["lessons"]});
+    let written = answer(&mut desk, &json!({"ask": "draft", "draft": draft}));
+    assert_eq!(written["faults"], json!([]));
+    let marked =
+        json!({"ask": "mark", "scope": {"text": written["text"]}, "lesson": 1, "text": "The mat. Sat at night."});
+    assert_eq!(answer(&mut desk, &marked)["counts"]["untaught"], 0);
+    draft["lessons"][1]["teach"] = json!("igh nn zzq");
+    let faulty = answer(&mut desk, &json!({"ask": "draft", "draft": draft}));
+    let faults = faulty["faults"].as_array().unwrap();
+    assert_eq!((faults.len(), &faults[0]["lesson"], &faults[0]["field"]), (1, &json!(1), &json!("teach")), "{faulty}");
+    // A file with faults is taken up too, and gives the same ones.
+    let begun = answer(&mut desk, &json!({"ask": "begin_draft", "scope": {"text": faulty["text"]}}));
+    assert_eq!(answer(&mut desk, &json!({"ask": "draft", "draft": begun["draft"]}))["faults"], faulty["faults"]);
+    let found = answer(&mut desk, &json!({"ask": "catalogue", "search": "night"}));
+    assert!(found["patterns"].as_array().unwrap().iter().any(|one| one["pattern"] == "igh"), "{found}");
+    assert_eq!(answer(&mut desk, &json!({"ask": "draft_choices"}))["skills"].as_array().unwrap().len(), 8);
+    assert!(answer(&mut desk, &json!({"ask": "begin_draft", "scope": {"text": "lessons: ["}}))["faults"].is_array());
+    assert!(answer(&mut desk, &json!({"ask": "begin_draft", "scope": {"name": "nowhere"}}))["problem"].is_string());
 }
 
 #[test]
@@ -159,6 +184,12 @@ proptest! {
         answer(&mut desk, &json!({"ask": "word", "scope": starter(), "lesson": lesson, "word": text}));
         answer(&mut desk, &json!({"ask": "boxes", "text": text}));
         answer(&mut desk, &json!({"ask": "scope", "scope": {"text": text}}));
+        answer(&mut desk, &json!({"ask": "lines", "text": text, "after": lesson}));
+        answer(&mut desk, &json!({"ask": "catalogue", "search": text, "accent": text}));
+        let odd = json!({"title": text, "pronounce": text, "lessons": [{"id": text, "teach": text, "sight": text, "skills": text, "review": text}]});
+        let written = answer(&mut desk, &json!({"ask": "draft", "draft": odd}));
+        prop_assert!(written["faults"].is_array());
+        answer(&mut desk, &json!({"ask": "begin_draft", "scope": {"text": text}}));
         let _: Value = serde_json::from_str(&desk.answer(&text)).unwrap();
     }
 }

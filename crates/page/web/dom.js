@@ -64,3 +64,12 @@ export function many(count, one) {
 export function unseen(text) {
   return el("span", { className: "hidden" }, text);
 }
+
+/**
+ * A sentence of the library for the page: with a capital, a full stop, and quotes as in a book.
+ * @param {string} text
+ */
+export function asSentence(text) {
+  const quoted = text.replace(/`([^`]*)`/g, "“$1”");
+  return `${quoted.charAt(0).toUpperCase()}${quoted.slice(1)}${/[.?!…]$/.test(quoted) ? "" : "."}`;
+}

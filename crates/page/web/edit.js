@@ -41,6 +41,19 @@ function inField(act) {
 }
 
 /**
+ * Puts a word in at the cursor, with spaces around it, and with a capital where a sentence begins.
+ * @param {string} word
+ */
+export function insertWord(word) {
+  const at = by("text").selectionEnd;
+  const [before, after] = [desk.story.slice(0, at), desk.story.slice(at)];
+  const begins = /(^|[.!?…]["”’')]*\s+|\n\s*)["“‘(]*$/u.test(before);
+  const written = begins ? word.charAt(0).toUpperCase() + word.slice(1) : word;
+  const space = /[^\s"“‘(-]$/u.test(before) ? " " : "";
+  edit(at, at, space + written + (/^[\p{L}\p{N}"“‘(]/u.test(after) ? " " : ""));
+}
+
+/**
  * A swap as it stands at a place of the story: after the right article, with a capital where the word has one.
  * @param {any} swap
  * @param {number} start

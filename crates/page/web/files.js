@@ -1,7 +1,9 @@
 // Opens, saves, copies and prints stories and scope files. Nothing leaves this page except by saving or copying.
 
-import { by } from "./dom.js";
+import { button, by } from "./dom.js";
 import { change, desk, theStory } from "./desk.js";
+import { STOPPED, stopAsking } from "./engine.js";
+import { isTooLong, offerLong } from "./long.js";
 import { anotherStory, remembers } from "./memory.js";
 import { ownScope, ownScopeNamed, chooseScope } from "./scope.js";
 
@@ -28,6 +30,7 @@ export async function openText(text, name = "") {
  * @param {string} name
  */
 async function showOpened(opened, name) {
+  if (isTooLong(opened.story)) return offerLong(opened.story, name, (story) => void showOpened({ ...opened, story }, name));
   if (!remembers() && desk.story.trim() && desk.story !== desk.saved && !window.confirm("The story on this page has not been saved. Replace it?")) return;
   anotherStory();
   const said = [];
@@ -65,17 +68,33 @@ async function showOpened(opened, name) {
  */
 export async function openFile(file) {
   if (/\.ya?ml$/i.test(file.name)) return ownScope(await file.text(), file.name);
-  const opened = await desk.ask({ ask: "file", name: file.name, data: inBase64(new Uint8Array(await file.arrayBuffer())) });
+  if (file.size > LARGEST_FILE) return say(`${file.name} is larger than ${LARGEST_FILE >> 20} MB, which no story is.`);
+  if (file.size > SLOW_FILE) by("said").replaceChildren(`Opening ${file.name}… `, button("Stop", stopAsking, { className: "plain", id: "stop-opening" }));
+  const opened = await desk.ask({ ask: "file", name: file.name, data: await inBase64(file) });
   // What cannot be read takes nothing away.
-  if (opened.problem) return say(`${opened.problem}.`);
+  if (opened.problem) return say(opened.problem === STOPPED ? `${file.name} was not opened.` : `${opened.problem}.`);
+  say("");
   return showOpened(opened, file.name);
 }
 
-/** @param {Uint8Array} bytes */
-function inBase64(bytes) {
-  let letters = "";
-  for (let at = 0; at < bytes.length; at += 0x8000) letters += String.fromCharCode(...bytes.subarray(at, at + 0x8000));
-  return btoa(letters);
+/** The largest file that is read, in bytes. */
+const LARGEST_FILE = 16 << 20;
+
+/** A file that takes long enough to say so, in bytes. */
+const SLOW_FILE = 500_000;
+
+/**
+ * The bytes of a file in base 64; the browser does that without keeping the page waiting.
+ * @param {File} file
+ * @returns {Promise<string>}
+ */
+function inBase64(file) {
+  return new Promise((done) => {
+    const reader = new FileReader();
+    reader.onload = () => done(String(reader.result).replace(/^[^,]*,/, ""));
+    reader.onerror = () => done("?");
+    reader.readAsDataURL(file);
+  });
 }
 
 /** The story as a file with its front matter. */
@@ -93,14 +112,25 @@ async function saveStory() {
     story,
   });
   if (saved.problem) return say(saved.problem);
-  const link = document.createElement("a");
-  link.href = URL.createObjectURL(new Blob([saved.text], { type: "text/plain" }));
   const plain = title.toLowerCase().replace(/[^\p{L}\p{N}]+/gu, "-").replace(/^-+|-+$/g, "");
-  link.download = `${plain || "story"}.txt`;
+  const file = `${plain || "story"}.txt`;
+  download(saved.text, file, "text/plain");
+  change({ saved: story });
+  say(`Saved as ${file}, with its lesson, names and story words.`);
+}
+
+/**
+ * Saves a text as a file.
+ * @param {string} text
+ * @param {string} name
+ * @param {string} type
+ */
+export function download(text, name, type) {
+  const link = document.createElement("a");
+  link.href = URL.createObjectURL(new Blob([text], { type }));
+  link.download = name;
   link.click();
   setTimeout(() => URL.revokeObjectURL(link.href), 1000);
-  change({ saved: story });
-  say(`Saved as ${link.download}, with its lesson, names and story words.`);
 }
 
 async function copyReport() {

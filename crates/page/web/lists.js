@@ -3,6 +3,7 @@
 import { button, by, el } from "./dom.js";
 import { desk, theScope, theStory } from "./desk.js";
 import { copied } from "./files.js";
+import { ipaSwitch } from "./ipa.js";
 import { boxesSheet, chainSheet, dictationSheet, listeningSheet, packSheets, wordsSheet } from "./sheets.js";
 
 /** The options last chosen for each list, kept while another list is shown. */
@@ -216,6 +217,7 @@ export function drawLists() {
         list.drawn ? button("New selection", another, { id: "again" }) : null,
         button("Copy", copyList, { id: "copy-list" }),
         button("Print", () => window.print(), { id: "print-list" }),
+        ["contrast", "pack"].includes(wanted.list) ? ipaSwitch() : null,
       ),
       el("p", { id: "list-said", className: "said", role: "status" }),
     ),

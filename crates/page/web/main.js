@@ -1,7 +1,7 @@
 // Starts the page, and updates everything when the state changes.
 
 import { by } from "./dom.js";
-import { engine } from "./engine.js";
+import { STOPPED, engine } from "./engine.js";
 import { change, desk, theStory, whenChanged } from "./desk.js";
 import { drawCurve, drawLesson, startLesson } from "./curve.js";
 import { undo } from "./edit.js";
@@ -10,9 +10,14 @@ import { drawMarks, moved, wordAt } from "./marks.js";
 import { drawFigures, drawNotes } from "./notes.js";
 import { drawWord, keepInSight, showWord } from "./word.js";
 import { openText, say, startFiles } from "./files.js";
+import { LONGEST_STORY, isTooLong, offerLong } from "./long.js";
 import { startProjector } from "./project.js";
 import { startMemory } from "./memory.js";
 import { startScopes } from "./scope.js";
+import { drawScopeEditor, startScopeEditor } from "./scope-editor.js";
+import { startIpa } from "./ipa.js";
+import { bankLater, startBank } from "./bank.js";
+import { drawSteps, markChosenRow, startUntaught } from "./untaught.js";
 
 /** Changes to these need new marks. */
 const JUDGED = ["source", "lesson", "story", "names", "storyWords", "focus"];
@@ -31,7 +36,7 @@ async function mark() {
     const of = desk.story;
     const marked = await desk.ask({ ask: "mark", ...theStory() });
     if (again) continue;
-    if (marked.problem) say(`${marked.problem}.`);
+    if (marked.problem) say(marked.problem === STOPPED ? "Stopped." : `${marked.problem}.`);
     else if (of === desk.story) change({ marked });
   } while (again);
   running = false;
@@ -42,10 +47,13 @@ function follow(what) {
   const any = (/** @type {string[]} */ keys) => keys.some((key) => what.has(key));
   if (any(["scope", "lesson"])) drawLesson();
   if (any(["marked", "lesson", "scope"])) drawCurve();
-  if (any(["marked", "reading"])) drawMarks(by("marks"), desk.story, desk.marked, desk.reading);
+  if (any(["marked", "reading", "chosen"])) drawMarks(by("marks"), desk.story, desk.marked, desk.reading, desk.chosen?.start);
+  if (what.has("chosen")) markChosenRow();
+  if (any(["scope", "lesson"])) bankLater();
   if (what.has("reading")) drawReading();
   if (what.has("marked")) {
     drawFigures();
+    drawSteps();
     later();
   }
   if (what.has("title")) by("sheet-name").textContent = desk.title || "The story";
@@ -83,7 +91,19 @@ function chosenInText() {
 
 function startText() {
   const text = by("text");
+  text.addEventListener("paste", (/** @type {ClipboardEvent} */ event) => {
+    const pasted = event.clipboardData?.getData("text") ?? "";
+    if (!isTooLong(pasted) && text.value.length + pasted.length <= LONGEST_STORY) return;
+    event.preventDefault();
+    offerLong(pasted, "", (beginning) => void openText(beginning));
+  });
   text.addEventListener("input", async () => {
+    // Dropped into the field, say: the story is put back.
+    if (isTooLong(text.value)) {
+      const long = text.value;
+      text.value = desk.story;
+      return offerLong(long, "", (beginning) => void openText(beginning));
+    }
     // A whole file was pasted: read its front matter too.
     if (/^\uFEFF?---\r?\n[a-z-]+:/.test(text.value) && !desk.story.startsWith("---")) {
       // The user has replaced the previous story.
@@ -119,16 +139,17 @@ async function chosenInReading(event) {
 }
 
 function startViews() {
-  const show = (/** @type {boolean} */ lists) => {
-    by("story-view").hidden = lists;
-    by("lists-view").hidden = !lists;
-    by("show-story").toggleAttribute("aria-current", false);
-    by("show-lists").toggleAttribute("aria-current", false);
-    by(lists ? "show-lists" : "show-story").setAttribute("aria-current", "page");
-    if (lists) drawLists();
+  const show = (/** @type {string} */ view) => {
+    for (const one of ["story", "lists", "scope"]) {
+      by(`${one}-view`).hidden = one !== view;
+      by(`show-${one}`).toggleAttribute("aria-current", false);
+    }
+    by(`show-${view}`).setAttribute("aria-current", "page");
+    document.body.dataset.view = view;
+    if (view === "lists") drawLists();
+    if (view === "scope") void drawScopeEditor();
   };
-  by("show-story").addEventListener("click", () => show(false));
-  by("show-lists").addEventListener("click", () => show(true));
+  for (const view of ["story", "lists", "scope"]) by(`show-${view}`).addEventListener("click", () => show(view));
 }
 
 async function start() {
@@ -144,10 +165,14 @@ async function start() {
   startViews();
   startFiles();
   startProjector();
+  startIpa();
+  startBank();
+  startUntaught();
   await startScopes();
   // Some browsers keep typed text when a page is reloaded.
   change({ lesson: Math.min(14, desk.scope.lessons.length - 1), story: by("text").value, title: by("title").value });
   await startMemory();
+  startScopeEditor();
   performance.mark("ready");
   document.documentElement.dataset.ready = "yes";
 }

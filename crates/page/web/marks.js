@@ -2,9 +2,14 @@
 
 import { el, unseen } from "./dom.js";
 
-/** @type {Array<string>} */
+/** The lines that are there. @type {Array<string>} */
 let drawn = [];
 let drawnReading = false;
+/** What is still to be drawn of a long story. */
+let drawingOn = 0;
+
+/** How long lines are made at once, in milliseconds; laying them out takes as long again. */
+const AT_ONCE = 16;
 
 /** The wording for each status. */
 export const STATUS_SAYS = {
@@ -15,39 +20,56 @@ export const STATUS_SAYS = {
 };
 
 /**
- * Draws the marks; only lines that changed are made again.
+ * Draws the marks; only lines that changed are made again. Many lines are drawn in slices, the first ones at once.
  * @param {HTMLElement} host
  * @param {string} text
  * @param {any} marked
  * @param {boolean} reading whether the words can be chosen
+ * @param {number} [chosen] where the selected word begins
  */
-export function drawMarks(host, text, marked, reading) {
-  const lines = linesOf(text, marked);
-  const keys = lines.map((line) => line.key);
+export function drawMarks(host, text, marked, reading, chosen = -1) {
+  clearTimeout(drawingOn);
   if (reading !== drawnReading) {
     drawn = [];
     host.replaceChildren();
     drawnReading = reading;
   }
+  drawLines(host, linesOf(text, marked, chosen), reading);
+}
+
+/**
+ * @param {HTMLElement} host
+ * @param {any[]} lines
+ * @param {boolean} reading
+ */
+function drawLines(host, lines, reading) {
+  const until = performance.now() + AT_ONCE;
+  const keys = lines.map((line) => line.key);
   let first = 0;
   while (first < keys.length && first < drawn.length && keys[first] === drawn[first]) first++;
   let last = 0;
   const most = Math.min(keys.length, drawn.length) - first;
   while (last < most && keys[keys.length - 1 - last] === drawn[drawn.length - 1 - last]) last++;
-  for (let at = drawn.length - last - 1; at >= first; at--) host.children[at].remove();
+  const stale = document.createRange();
+  stale.setStart(host, first);
+  stale.setEnd(host, drawn.length - last);
+  stale.deleteContents();
   const after = host.children[first] ?? null;
   const made = document.createDocumentFragment();
-  for (const line of lines.slice(first, lines.length - last)) made.append(drawLine(line, reading));
+  let next = first;
+  while (next < lines.length - last && (next === first || performance.now() < until)) made.append(drawLine(lines[next++], reading));
   host.insertBefore(made, after);
-  drawn = keys;
+  drawn = [...keys.slice(0, next), ...keys.slice(keys.length - last)];
+  if (next < lines.length - last) drawingOn = setTimeout(() => drawLines(host, lines, reading), 0);
 }
 
 /**
  * The lines of the text, each with its words: their positions in the line, their marks, and their index in the text.
  * @param {string} text
  * @param {any} marked
+ * @param {number} chosen
  */
-function linesOf(text, marked) {
+function linesOf(text, marked, chosen) {
   const words = marked?.words ?? [];
   const distinct = marked?.distinct ?? [];
   const classes = distinct.map(classesOf);
@@ -57,7 +79,7 @@ function linesOf(text, marked) {
     const own = [];
     let key = `${line}\n`;
     for (; at < words.length && words[at] < end; at += 3) {
-      const mark = classes[words[at + 2]];
+      const mark = words[at] === chosen ? `${classes[words[at + 2]]} c`.trim() : classes[words[at + 2]];
       own.push({ from: words[at] - start, to: words[at + 1] - start, mark, type: distinct[words[at + 2]] });
       key += `${words[at] - start}${mark} `;
     }
@@ -102,7 +124,7 @@ function drawLine({ line, own }, reading) {
  * @param {any} type
  */
 function readWord(word, mark, type) {
-  if (!/[usdt]/.test(mark)) return el("span", { className: `w ${mark}` }, word);
+  if (!/\b[usdt]\b/.test(mark)) return el("span", { className: `w ${mark}` }, word);
   const says = type.doubtful && type.status === "decodable" ? "check this word" : STATUS_SAYS[/** @type {keyof typeof STATUS_SAYS} */ (type.status)];
   return el("button", { type: "button", className: `w ${mark}` }, word, unseen(` (${says})`));
 }

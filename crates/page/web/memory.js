@@ -6,6 +6,7 @@ import { say } from "./files.js";
 import { useScope } from "./scope.js";
 
 const STORIES = "untaught.stories";
+const SCOPES = "untaught.scopes";
 
 /** What makes a story worth writing down again. */
 const KEPT = ["title", "story", "names", "storyWords", "focus", "lesson", "source"];
@@ -15,6 +16,29 @@ let storyId = "";
 let writing = 0;
 let refused = false;
 
+/** An id that nothing else has. */
+export function newId() {
+  return `${Date.now().toString(36)}${Math.random().toString(36).slice(2, 8)}`;
+}
+
+/**
+ * The scopes of one's own, the latest first: the file as it was good last, and what is being written.
+ * @returns {Array<{id: string, file: string, title: string, text: string, draft: any, changed: number}>}
+ */
+export function keptScopes() {
+  return stored(SCOPES).filter((one) => typeof one?.id === "string" && typeof one.text === "string");
+}
+
+/** @param {{id: string, file: string, title: string, text: string, draft: any, changed: number}} kept */
+export function keepScope(kept) {
+  store([kept, ...keptScopes().filter((one) => one.id !== kept.id)], SCOPES);
+}
+
+/** @param {string} id */
+export function forgetScope(id) {
+  store(keptScopes().filter((one) => one.id !== id), SCOPES);
+}
+
 /** Whether the browser keeps what the page writes down. */
 export function remembers() {
   return !refused;
@@ -22,22 +46,33 @@ export function remembers() {
 
 /** The stories, the latest first. */
 function storedStories() {
+  return stored(STORIES).filter((one) => typeof one?.id === "string" && typeof one.story === "string");
+}
+
+/**
+ * @param {string} key
+ * @returns {any[]}
+ */
+function stored(key) {
   try {
-    const found = JSON.parse(localStorage.getItem(STORIES) ?? "[]");
-    return Array.isArray(found) ? found.filter((one) => typeof one?.id === "string" && typeof one.story === "string") : [];
+    const found = JSON.parse(localStorage.getItem(key) ?? "[]");
+    return Array.isArray(found) ? found : [];
   } catch {
     refused = true;
     return [];
   }
 }
 
-/** @param {any[]} stories */
-function store(stories) {
+/**
+ * @param {any[]} list
+ * @param {string} [key]
+ */
+function store(list, key = STORIES) {
   try {
-    localStorage.setItem(STORIES, JSON.stringify(stories));
+    localStorage.setItem(key, JSON.stringify(list));
     refused = false;
   } catch {
-    if (!refused) say("This browser does not let the page remember stories. Save the story as a file.");
+    if (!refused) say("This browser does not let the page remember stories and scopes, or not so much. Save them as files.");
     refused = true;
   }
 }
@@ -48,7 +83,7 @@ export function rememberNow() {
   writing = 0;
   if (!desk.story.trim() && !storyId) return;
   const { title, story, names, storyWords, focus, source, scope, lesson } = desk;
-  storyId ||= `${Date.now().toString(36)}${Math.random().toString(36).slice(2, 8)}`;
+  storyId ||= newId();
   const others = storedStories().filter((one) => one.id !== storyId);
   const kept = { id: storyId, title, story, names, storyWords, focus, source, scopeTitle: scope.title, lesson: scope.lessons[lesson]?.id ?? "", changed: Date.now() };
   // An emptied story is none.
@@ -107,10 +142,11 @@ function forget(kept) {
 }
 
 function forgetAll() {
-  if (!window.confirm("Forget all stories that this page remembers? The one on the page stays until you close it.")) return;
+  if (!window.confirm("Forget all stories and scopes that this page remembers? What is on the page stays until you close it.")) return;
   clearTimeout(writing);
   writing = 0;
   store([]);
+  store([], SCOPES);
   storyId = "";
   drawStories();
 }

@@ -3,7 +3,9 @@
 import { button, by, el, many } from "./dom.js";
 import { change, desk, lessonId } from "./desk.js";
 import { firstPlace } from "./marks.js";
+import { withIpa } from "./ipa.js";
 import { planSection } from "./plan.js";
+import { untaughtSection } from "./untaught.js";
 import { declare, showWord, undeclare } from "./word.js";
 
 /** Draws the figures above the story. */
@@ -18,7 +20,7 @@ export function drawFigures() {
   }
   const { words, decodable, sight, story, untaught } = marked.counts;
   const figure = (/** @type {string} */ big, /** @type {string} */ name, /** @type {string} */ small) =>
-    el("li", {}, el("span", { className: "big" }, big), el("span", {}, el("strong", {}, name), el("br"), small));
+    el("li", {}, el("span", { className: "big" }, big), el("span", {}, explained(name), el("br"), small));
   const readable = `${words - untaught} of ${many(words, "word")}: ${decodable} decodable, ${sight} sight, ${story} pre-taught`;
   list.replaceChildren(
     figure(marked.percent.readable, "readable", readable),
@@ -27,6 +29,14 @@ export function drawFigures() {
   );
   tell(`${marked.percent.readable} readable: ${many(untaught, "untaught word")} of ${words} at lesson ${lessonId(desk.lesson)}.`);
   drawLegend(marked);
+}
+
+/**
+ * The name of a figure as a button that says what it counts.
+ * @param {string} name
+ */
+function explained(name) {
+  return el("button", { type: "button", className: "explained", popovertarget: "explanation", title: `What does ${name} mean?` }, name);
 }
 
 let telling = 0;
@@ -78,7 +88,7 @@ export function drawNotes() {
   }
   const held = heldFocus(host);
   const side = [remarks(marked), preTaughtWords(), helps(marked), focusWords(marked)].filter(Boolean);
-  const words = el("div", { className: "side" }, untaughtWords(marked), planSection(marked, wordButton));
+  const words = el("div", { className: "side" }, untaughtSection(marked, wordButton), planSection(marked, wordButton));
   host.replaceChildren(words, el("div", { className: "side" }, ...side));
   if (held) /** @type {HTMLElement} */ (host.querySelector(`[data-key="${held}"]`) ?? host).focus({ preventScroll: true });
 }
@@ -111,32 +121,6 @@ function wordButton(marked, number, key) {
 }
 
 /** @param {any} marked */
-function untaughtWords(marked) {
-  if (!marked.untaught.length) {
-    return el("section", {}, el("h2", {}, "Untaught words"), el("p", {}, `None: every word can be read at lesson ${lessonId(desk.lesson)}.`));
-  }
-  const row = (/** @type {any} */ one) => {
-    const type = marked.distinct[one.number];
-    const id = one.first === null ? null : lessonId(one.first);
-    const extra = [one.likely_name ? "looks like a name" : "", one.by_letters ? "not in the dictionary" : ""].filter(Boolean);
-    return el(
-      "tr",
-      {},
-      el("th", { scope: "row" }, wordButton(marked, one.number, "untaught"), type.count > 1 ? el("span", { className: "times" }, ` × ${type.count}`) : ""),
-      el("td", {}, one.needs, extra.length ? el("span", { className: "small" }, ` (${extra.join("; ")})`) : ""),
-      el("td", {}, id === null ? "never" : button(id, () => change({ lesson: one.first }), { className: "plain", "aria-label": `Go to lesson ${id}`, "data-key": `go ${type.word}` })),
-    );
-  };
-  const head = ["word", "why", "from lesson"].map((name) => el("th", { scope: "col" }, name));
-  return el(
-    "section",
-    { className: "untaught" },
-    el("h2", {}, "Untaught words ", el("span", { className: "small" }, `${marked.untaught.length} different`)),
-    el("table", {}, el("thead", {}, el("tr", {}, ...head)), el("tbody", {}, ...marked.untaught.map(row))),
-  );
-}
-
-/** @param {any} marked */
 function helps(marked) {
   if (!marked.obstacles.length) return null;
   const one = (/** @type {any} */ obstacle) =>
@@ -152,7 +136,7 @@ function helps(marked) {
 
 /** @param {any} marked */
 function remarks(marked) {
-  const one = (/** @type {any} */ remark) => el("li", {}, "“", wordButton(marked, remark.number, "remark"), "” ", remark.say.replace(/^“[^”]*” /, ""));
+  const one = (/** @type {any} */ remark) => el("li", {}, "“", wordButton(marked, remark.number, "remark"), "” ", ...withIpa(remark.say.replace(/^“[^”]*” /, "")));
   const list = [...marked.two_readings, ...marked.by_letters].map(one);
   const missing = marked.not_in_text.map((/** @type {string} */ word) => el("li", {}, `“${word}” is pre-taught, but it is not in the story.`));
   if (marked.uncounted.length) missing.push(el("li", {}, `Not counted: ${marked.uncounted.join(", ")}`));

@@ -2,12 +2,15 @@
 
 import { button, by, el, many } from "./dom.js";
 import { change, desk, lessonId, theStory } from "./desk.js";
-import { edit, replaceAll } from "./edit.js";
+import { insertWord, replaceAll } from "./edit.js";
 import { say } from "./files.js";
 import { declare } from "./word.js";
 
 let goal = 100;
 let latestPlan = 0;
+
+/** Steps that are shown. */
+const STEPS_SHOWN = 60;
 
 /** Percentages to choose from. */
 const GOALS = [100, 98, 95, 90];
@@ -83,7 +86,8 @@ function planSteps(plan, marked, wordButton, names) {
     );
   };
   const all = names.length > 1 ? [el("p", {}, button(`Pre-teach the ${names.length} names`, () => change({ names: [...desk.names, ...names] })))] : [];
-  return [...all, el("ol", {}, ...plan.steps.map(one))];
+  const rest = plan.steps.length - STEPS_SHOWN;
+  return [...all, el("ol", {}, ...plan.steps.slice(0, STEPS_SHOWN).map(one)), ...(rest > 0 ? [el("p", { className: "small" }, `and ${many(rest, "more step")}.`)] : [])];
 }
 
 /** @param {any} plan */
@@ -98,13 +102,7 @@ function planLessons(plan) {
 /** @param {any} plan */
 function planPractice(plan) {
   if (!plan.practise.length) return [];
-  const insert = (/** @type {string} */ word) => () => {
-    const field = by("text");
-    const at = field.selectionEnd;
-    const space = at > 0 && /\S/.test(desk.story.charAt(at - 1)) ? " " : "";
-    edit(at, at, space + word);
-  };
-  const chips = plan.practise.map((/** @type {string} */ word) => el("li", {}, button(word, insert(word), { "data-key": `insert ${word}`, "aria-label": `Insert ${word}` })));
+  const chips = plan.practise.map((/** @type {string} */ word) => el("li", {}, button(word, () => insertWord(word), { "data-key": `insert ${word}`, "aria-label": `Insert ${word}` })));
   return [
     el("p", {}, `The story hardly practises ${desk.marked.focus.patterns.join(", ")}. ${many(plan.practise.length, "readable word")} that would, to insert where the cursor is:`),
     el("ul", { className: "chips" }, ...chips),

@@ -2,6 +2,9 @@
 
 import { button, by, el } from "./dom.js";
 import { change, desk, theScope } from "./desk.js";
+import { putAwayIf } from "./draft.js";
+import { keepScope, keptScopes, newId } from "./memory.js";
+import { correctHere } from "./scope-editor.js";
 
 /** @type {Array<{source: any, title: string}>} */
 const own = [];
@@ -9,6 +12,9 @@ const own = [];
 /** Fills the list of scopes and handles the choice. */
 export async function startScopes() {
   desk.scopes = await desk.ask({ ask: "scopes" });
+  for (const kept of keptScopes().reverse()) {
+    if (kept.text) own.push({ source: { text: kept.text, file: kept.file, id: kept.id }, title: kept.title });
+  }
   drawScopes();
   by("scope").addEventListener("change", () => {
     const chosen = by("scope").value;
@@ -44,16 +50,41 @@ export async function chooseScope(source) {
 }
 
 /**
- * Uses the scope of a story that is opened again. Gives whether it can be used.
+ * Uses the scope of a story that is opened again: as it is now, if it was changed since. Gives whether it can be used.
  * @param {any} source
  * @param {string} title
  * @returns {Promise<boolean>}
  */
 export async function useScope(source, title) {
-  if (source.text && !own.some((one) => one.source.text === source.text)) own.push({ source, title: title || source.file });
-  const known = own.find((one) => one.source.text && one.source.text === source.text)?.source ?? source;
-  const used = await chooseScope(known);
+  const same = (/** @type {any} */ one) => (source.id ? one.source.id === source.id : source.text && one.source.text === source.text);
+  let known = own.find(same)?.source;
+  if (source.text && !known) {
+    own.push({ source, title: title || source.file });
+    known = source;
+  }
+  const used = await chooseScope(known ?? source);
   return !used.faults && !used.problem;
+}
+
+/**
+ * Puts a scope that was written here in use, in place of its earlier state.
+ * @param {any} source
+ * @param {string} title
+ */
+export async function putInUse(source, title) {
+  const same = own.findIndex((one) => one.source.id === source.id);
+  own.splice(same < 0 ? own.length : same, 1, { source, title });
+  return chooseScope(source);
+}
+
+/**
+ * Takes a scope from the list, unless it is in use.
+ * @param {string} id
+ */
+export function forgetOwn(id) {
+  const at = own.findIndex((one) => one.source.id === id);
+  if (at >= 0 && desk.source.id !== id) own.splice(at, 1);
+  drawScopes();
 }
 
 /**
@@ -70,11 +101,13 @@ export function ownScopeNamed(file) {
  * @param {string} file
  */
 export async function ownScope(text, file) {
-  const source = { text, file };
-  const scope = await desk.ask({ ask: "scope", scope: theScope(source) });
-  if (scope.faults || scope.problem) return showFaults(scope, text, file);
   const same = own.findIndex((one) => one.source.file === file);
+  const source = { text, file, id: own[same]?.source.id ?? newId() };
+  const scope = await desk.ask({ ask: "scope", scope: theScope(source) });
+  if (scope.faults || scope.problem) return showFaults(scope, source);
   own.splice(same < 0 ? own.length : same, 1, { source, title: scope.title || file });
+  keepScope({ ...source, title: scope.title || file, draft: null, changed: Date.now() });
+  putAwayIf(source.id);
   await chooseScope(source);
   // The story that waited for it gets its lesson back.
   const place = desk.awaits?.scope === file ? desk.scope.lessons.findIndex((/** @type {any} */ lesson) => lesson.id === desk.awaits.lesson) : -1;
@@ -84,10 +117,10 @@ export async function ownScope(text, file) {
 /**
  * Shows what is wrong with a scope file, each error with its line.
  * @param {any} scope
- * @param {string} text
- * @param {string} file
+ * @param {any} source
  */
-function showFaults(scope, text, file) {
+async function showFaults(scope, source) {
+  const { text, file } = source;
   const lines = text.split(/\r\n|\n|\r/);
   const fault = (/** @type {any} */ one) =>
     el(
@@ -99,13 +132,19 @@ function showFaults(scope, text, file) {
     );
   const list = (scope.faults ?? []).map(fault);
   const panel = by("faults");
+  const hide = () => {
+    panel.hidden = true;
+  };
+  const begun = scope.problem ? scope : await desk.ask({ ask: "begin_draft", scope: theScope(source) });
+  const correct = async () => {
+    hide();
+    await correctHere(source);
+  };
   panel.hidden = false;
   panel.replaceChildren(
     el("h2", {}, "The scope file ", el("bdi", {}, file), " cannot be used"),
     scope.problem ? el("p", {}, scope.problem) : el("ol", {}, ...list),
     el("p", {}, "Still using the previous scope. Correct the file and open it again."),
-    button("Close", () => {
-      panel.hidden = true;
-    }),
+    el("div", { className: "acts" }, begun.draft ? button("Correct it here", () => void correct(), { id: "correct-here" }) : null, button("Close", hide)),
   );
 }

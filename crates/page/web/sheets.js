@@ -1,6 +1,7 @@
 // The lists as shown on the page and in print.
 
 import { drawing, el, many } from "./dom.js";
+import { inIpa, withIpa } from "./ipa.js";
 
 /**
  * A word list, grouped by number of sounds.
@@ -49,12 +50,12 @@ export function chainSheet(chain) {
  * @param {any} list
  */
 export function listeningSheet(list) {
-  const answer = (/** @type {any} */ item) => (item.has ? "yes" : `no${item.foil ? `, /${item.foil}/` : ""}`);
-  const row = (/** @type {any} */ item) => el("li", {}, item.word, " ", el("span", { className: item.has ? "yes" : "" }, answer(item)));
+  const row = (/** @type {any} */ item) =>
+    el("li", {}, item.word, " ", el("span", { className: item.has ? "yes" : "" }, item.has ? "yes" : "no", item.foil && !item.has ? inIpa(`, /${item.foil}/`) : null));
   return el(
     "div",
     {},
-    el("p", {}, "Say each word. Does it have ", el("strong", {}, list.heading), "?"),
+    el("p", {}, "Say each word. Does it have ", el("strong", {}, ...withIpa(list.heading)), "?"),
     el("ol", { className: "heard" }, ...list.items.map(row)),
     list.pairs.length ? el("p", { className: "small" }, `Pairs that differ only in this sound: ${list.pairs.map((/** @type {string[]} */ pair) => pair.join(" – ")).join(", ")}`) : null,
   );

@@ -4,6 +4,8 @@ import { button, by, drawing, el } from "./dom.js";
 import { change, desk, isDeclared, lessonId, theScope } from "./desk.js";
 import { edit, fitted, replaceAll } from "./edit.js";
 import { STATUS_SAYS } from "./marks.js";
+import { openBank } from "./bank.js";
+import { inIpa, ipaSwitch } from "./ipa.js";
 
 let latest = 0;
 
@@ -26,8 +28,8 @@ const GUIDE = () => [
  * @param {boolean} [goThere] whether focus moves to the panel
  */
 export async function showWord(chosen, goThere = false) {
-  change({ chosen });
   const from = document.activeElement;
+  change({ chosen });
   await drawWord();
   const panel = by("word");
   if (!goThere || !chosen) return;
@@ -36,7 +38,8 @@ export async function showWord(chosen, goThere = false) {
     if (event.key !== "Escape") return;
     panel.onkeydown = null;
     if (from instanceof HTMLElement && from.isConnected) from.focus();
-    else by(desk.reading ? "read" : "text").focus();
+    // In read mode the word itself was made again.
+    else /** @type {HTMLElement} */ (by("marks").querySelector("button.c") ?? by(desk.reading ? "read" : "text")).focus();
   };
 }
 
@@ -81,11 +84,14 @@ export async function drawWord() {
     button("Close", () => showWord(null), { className: "close" }),
     el("h2", {}, el("bdi", {}, chosen.word)),
     standing(about),
-    ...reading(about.reading, about.missing),
-    ...when(about),
-    ...other(about),
+    ...boxesOf(about.reading),
+    // What can be done comes before the details.
     ...swaps(about, chosen),
     declaring(about, chosen),
+    ...when(about),
+    ...reading(about.reading, about.missing),
+    about.reading ? ipaSwitch() : null,
+    ...other(about),
   ];
   panel.replaceChildren(...parts.filter(Boolean));
   // The focused element has been made again.
@@ -107,7 +113,16 @@ function standing(about) {
 }
 
 /**
- * The boxes and the parts of a reading.
+ * The boxes of a reading.
+ * @param {any} reading
+ */
+function boxesOf(reading) {
+  if (!reading?.drawing) return [];
+  return [el("div", { className: "drawing" }, drawing(reading.drawing)), reading.boxes?.note ? el("p", { className: "small" }, `${reading.boxes.note}.`) : null];
+}
+
+/**
+ * The parts of a reading.
  * @param {any} reading
  * @param {any[]} [missing]
  */
@@ -120,19 +135,17 @@ function reading(reading, missing = []) {
       "tr",
       { className: lacks ? "lacks" : "" },
       el("th", { scope: "row" }, el("bdi", {}, part.spelling)),
-      el("td", {}, part.ipa ? `/${part.ipa}/` : "no sound"),
+      el("td", { className: "sounds-ipa" }, part.ipa ? `/${part.ipa}/` : "no sound"),
       el("td", {}, part.pattern),
       el("td", {}, lessonCell(part.lesson)),
     );
   };
-  const head = ["spelling", "sound", "pattern", "lesson"].map((name) => el("th", { scope: "col" }, name));
+  const head = ["spelling", "sound", "pattern", "lesson"].map((name) => el("th", { scope: "col", className: name === "sound" ? "sounds-ipa" : "" }, name));
   const skills = reading.skills.map((/** @type {any} */ skill) =>
-    el("tr", { className: labels.has(skill.label) ? "lacks" : "" }, el("th", { scope: "row", colSpan: 3 }, skill.label), el("td", {}, lessonCell(skill.lesson))),
+    el("tr", { className: labels.has(skill.label) ? "lacks" : "" }, el("th", { scope: "row", colSpan: 2 }, skill.label), el("td", { className: "sounds-ipa" }), el("td", {}, lessonCell(skill.lesson))),
   );
   return [
-    reading.drawing ? el("div", { className: "drawing" }, drawing(reading.drawing)) : null,
-    reading.boxes?.note ? el("p", { className: "small" }, `${reading.boxes.note}.`) : null,
-    el("p", { className: "ipa" }, `/${reading.ipa}/`),
+    el("p", { className: "ipa sounds-ipa" }, `/${reading.ipa}/`),
     el("table", { className: "parts" }, el("thead", {}, el("tr", {}, ...head)), el("tbody", {}, ...reading.parts.map(row), ...skills)),
   ].filter(Boolean);
 }
@@ -161,7 +174,7 @@ function when(about) {
 function other(about) {
   if (!about.other) return [];
   return [
-    el("details", {}, el("summary", {}, `Another pronunciation, not taught yet: /${about.other.ipa}/`), ...reading(about.other)),
+    el("details", {}, el("summary", {}, "Another pronunciation, not taught yet", inIpa(`: /${about.other.ipa}/`)), ...boxesOf(about.other).filter(Boolean), ...reading(about.other)),
   ];
 }
 
@@ -179,10 +192,27 @@ function swaps(about, chosen) {
   const all = (/** @type {any} */ swap) => el("li", {}, button(`${swap.text}, all ${desk.marked.distinct[many].count}`, () => replaceAll(desk.marked, many, swap)));
   const everywhere = many < 0 ? [] : [...about.swaps, ...about.of_the_kind].slice(0, 3).map(all);
   const whole = everywhere.length ? [el("h3", {}, "Replace everywhere"), el("ul", { className: "chips" }, ...everywhere)] : [];
-  if (about.status === "untaught" && !about.swaps.length && !about.of_the_kind.length) return [el("p", { className: "small" }, "No swap is known for this word.")];
+  if (about.status === "untaught" && !about.swaps.length && !about.of_the_kind.length) return [otherWords(about, chosen)];
   const list = (/** @type {string} */ title, /** @type {any[]} */ found) =>
     found.length ? [el("h3", {}, title), el("ul", { className: "chips" }, ...found.map(one))] : [];
   return [...list("Replace with", about.swaps), ...list("Change to another of the kind", about.of_the_kind), ...whole];
+}
+
+/**
+ * Words that can be read, for a word without a swap; they come when they are found.
+ * @param {any} about
+ * @param {any} chosen
+ */
+function otherWords(about, chosen) {
+  const sounds = Math.min(Math.max(about.reading?.parts.length ?? 3, 2), 6);
+  const list = el("ul", { className: "chips" });
+  const fill = async () => {
+    const found = await desk.ask({ ask: "words", scope: theScope(desk.source), lesson: desk.lesson, sounds: [Math.max(sounds - 1, 2), sounds + 1], limit: 8 });
+    const words = (found.words ?? []).map((/** @type {any} */ one) => one.word);
+    list.replaceChildren(...words.map((/** @type {string} */ word) => el("li", {}, button(word, () => replaceWord(chosen, { text: word, takes_an: /^[aeiou]/.test(word) })))));
+  };
+  void fill();
+  return el("div", {}, el("p", { className: "small" }, "No swap of the same meaning is known. Words that can be read:"), list, button("More words", () => openBank(String(sounds)), { className: "plain", id: "open-bank" }));
 }
 
 /**
