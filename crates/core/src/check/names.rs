@@ -6,8 +6,28 @@ use crate::fold_word;
 
 /// Before a name: *Mr Bodger*.
 const TITLES: [&str; 22] = [
-    "aunt", "auntie", "aunty", "captain", "doctor", "dr", "king", "lady", "lord", "miss", "mister", "mr", "mrs", "ms",
-    "prince", "princess", "prof", "professor", "queen", "sir", "sister", "uncle",
+    "aunt",
+    "auntie",
+    "aunty",
+    "captain",
+    "doctor",
+    "dr",
+    "king",
+    "lady",
+    "lord",
+    "miss",
+    "mister",
+    "mr",
+    "mrs",
+    "ms",
+    "prince",
+    "princess",
+    "prof",
+    "professor",
+    "queen",
+    "sir",
+    "sister",
+    "uncle",
 ];
 
 /// What a letter or a call begins or ends with, before a name: *Dear Priya*, *Love, Priya*.

@@ -37,10 +37,8 @@ pub(super) fn run(checker: &mut Checker<'_>, text: &str, options: &Options) -> R
         let Range { start: from, end: to } = token.span.clone();
         let between = last_end..from;
         last_end = to;
-        let counts = token.kind != TokenKind::Other
-            && !(addresses && in_address(story, from, to))
-            && !rows.have(judge.reader(), story, &token.span)
-            && !are_kisses(&story[from..to]);
+        let skipped = addresses && in_address(story, from, to) || are_kisses(&story[from..to]);
+        let counts = token.kind != TokenKind::Other && !skipped && !rows.have(judge.reader(), story, &token.span);
         if !counts {
             uncounted += 1;
             if uncounted_types.insert(&story[from..to]) && uncounted_list.len() < PLACES {
@@ -75,8 +73,8 @@ pub(super) fn run(checker: &mut Checker<'_>, text: &str, options: &Options) -> R
             let inside = after_lower && continues(between)
                 || after_title && names::follows_title(between)
                 || after_name && between == b" ";
-            let inside = inside && !names::is_in_title(story, &(from..to))
-                || after_greeting && names::follows_greeting(between);
+            let inside =
+                inside && !names::is_in_title(story, &(from..to)) || after_greeting && names::follows_greeting(between);
             after_name = inside && names::may_be_name(&story[from..to]);
             tally.inner_capitals += u32::from(after_name);
         } else {

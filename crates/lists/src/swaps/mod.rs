@@ -23,7 +23,7 @@ pub use sentence::Around;
 pub const MOST_SWAPS: usize = 6;
 
 /// How many others of the kind are offered at most.
-pub const MOST_OF_THE_KIND: usize = 6;
+pub const MOST_OF_THE_KIND: usize = 3;
 
 /// How many of each are offered at most if none of them fits nearly every sentence.
 const MOST_WEAK: usize = 2;
@@ -207,7 +207,8 @@ fn suits(meaning: Meaning, form: FormKind, phrase: &str, around: Around<'_>, oth
             let frees = around.frees_noun(is_noun, form == FormKind::Base);
             frees && (!long || around.is_after_determiner()) && !(other && among(OF_THE_BODY))
         }
-        PartOfSpeech::Verb => !(long && around.leads_to_particle() || other && around.binds_verb()),
+        // Another action seldom takes the words around it: *told them a story*, *scooped him up*.
+        PartOfSpeech::Verb => !other && !(long && around.leads_to_particle()),
         PartOfSpeech::Adjective => !(other && around.binds_adjective()),
         PartOfSpeech::Adverb | PartOfSpeech::Other => !other,
     }

@@ -102,19 +102,10 @@ impl<'t> Around<'t> {
 
     /// The word directly after; empty at the edge of a clause.
     fn word_after(self) -> &'t str {
-        self.words_after()[0]
-    }
-
-    /// The words after: empty from the edge of a clause on.
-    fn words_after(self) -> [&'t str; 3] {
-        let mut rest = self.after;
-        [(); 3].map(|()| {
-            let Some(spaced) = rest.strip_prefix([' ', '\n', '\r', '\u{a0}']) else { return "" };
-            let start = spaced.trim_start_matches([' ', '\n', '\r', '\u{a0}']);
-            let end = start.find(|c: char| !is_letter(c)).unwrap_or(start.len());
-            rest = &start[end..];
-            &start[..end]
-        })
+        let Some(spaced) = self.after.strip_prefix([' ', '\n', '\r', '\u{a0}']) else { return "" };
+        let start = spaced.trim_start_matches([' ', '\n', '\r', '\u{a0}']);
+        let end = start.find(|c: char| !is_letter(c)).unwrap_or(start.len());
+        &start[..end]
     }
 
     /// The article directly before: *a* or *an*, as written.
@@ -153,17 +144,6 @@ impl<'t> Around<'t> {
         const PARTICLES: &str = "up down in out off away on over back along around through";
         let after = fold_word(self.word_after());
         PARTICLES.split(' ').any(|particle| particle == after)
-    }
-
-    /// Whether a verb has a construction of its own here, which another action seldom shares: *dozed off*, *scooped him up*, *told them a
-    /// story*.
-    pub(crate) fn binds_verb(self) -> bool {
-        const PARTICLES: &str = "up off out away back down over on";
-        let particle = |word: &str| PARTICLES.split(' ').any(|particle| particle == fold_word(word));
-        let [first, second, third] = self.words_after();
-        let determined = |word: &str| Neighbour::of(word) == Neighbour::Determiner;
-        particle(first) && !determined(second)
-            || is_object(first) && (particle(second) && !determined(third) || determined(second))
     }
 
     /// Whether an adjective is one half of a phrase here: *as tall as*, *fast asleep*, *wide open*.
@@ -257,19 +237,8 @@ mod tests {
     }
 
     #[test]
-    fn constructions_are_seen() {
+    fn halves_of_phrases_are_seen() {
         let after = |after| Around { before: "", after };
-        for (text, bound) in [
-            (" off, and", true),
-            (" him up.", true),
-            (" them a story", true),
-            (" up the hill", false),
-            (" him.", false),
-            (" the ball up", false),
-            ("", false),
-        ] {
-            assert_eq!(after(text).binds_verb(), bound, "{text}");
-        }
         assert!(Around { before: "was fast ", after: "" }.binds_adjective() && after(" as a hat").binds_adjective());
         assert!(!after(" cat").binds_adjective());
     }
