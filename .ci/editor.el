@@ -43,6 +43,28 @@
   (let ((server (eglot-current-server)))
     (wait "the diagnostics of the story" (lambda () (shown "“huge” is untaught at lesson 20")))
     (cl-assert (shown "“night” is untaught"))
+    (cl-assert (shown "lesson 20: 60.0 % decodable"))
+
+    ;; Settings hold as they are typed; YAML of other programs is left alone.
+    (with-current-buffer (find-file-noselect "untaught.yaml")
+      (cl-assert (eq major-mode 'untaught-scope-mode))
+      (cl-assert (eglot-managed-p))
+      (goto-char (point-min))
+      (search-forward "lesson: 20")
+      (replace-match "lesson: 1")
+      (eglot--signal-textDocument/didChange))
+    (wait "the unsaved lesson holds" (lambda () (shown "at lesson 1:")))
+    (with-current-buffer "untaught.yaml"
+      (undo-boundary)
+      (goto-char (point-min))
+      (search-forward "lesson: 1")
+      (replace-match "lesson: 20")
+      (eglot--signal-textDocument/didChange))
+    (wait "the lesson of before holds" (lambda () (shown "“huge” is untaught at lesson 20")))
+    (with-current-buffer (find-file-noselect "scope.yaml")
+      (cl-assert (eglot-managed-p)))
+    (with-current-buffer (find-file-noselect "compose.yaml")
+      (cl-assert (not (eglot-managed-p))))
 
     ;; Edit: a word goes, others come, with letters of several bytes before them.
     (goto-char (point-min))

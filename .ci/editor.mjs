@@ -1,11 +1,12 @@
 // The session that .ci/editor runs in Node with the library of the protocol that extensions of VS Code are made with. The program is
-// the first argument. It is used as a client that asks for diagnostics, and as one that is told them. Any failure leaves with an exit
+// the first argument. It is used as three clients: one that is told diagnostics, one that asks for
+// them, and one that would ask but cannot be told when to ask again. Any failure leaves with an exit
 // code that is not 0.
 
 import assert from 'node:assert/strict';
 import { spawn } from 'node:child_process';
 import { once } from 'node:events';
-import { readFile } from 'node:fs/promises';
+import { readFile, writeFile } from 'node:fs/promises';
 import { createRequire } from 'node:module';
 import { pathToFileURL } from 'node:url';
 
@@ -14,8 +15,11 @@ const require = createRequire(process.env.TOOLS);
 const protocol = require('vscode-languageserver-protocol/node');
 const { TextDocument } = require('vscode-languageserver-textdocument');
 
-/** What the client says of itself: as much of what VS Code says as matters here. */
-function capabilities(pulls) {
+/**
+ * What the client says of itself: as much of what VS Code says as matters here. It is told diagnostics ('told'), asks for them
+ * ('asks'), or asks for them but cannot be told that they have changed ('cannot be refreshed'), as Neovim 0.11.
+ */
+function capabilities(kind) {
   const all = {
     general: { positionEncodings: ['utf-16'] },
     workspace: {
@@ -23,7 +27,6 @@ function capabilities(pulls) {
       configuration: true,
       workspaceEdit: { documentChanges: true },
       didChangeWatchedFiles: { dynamicRegistration: true },
-      diagnostics: { refreshSupport: true },
       inlayHint: { refreshSupport: true },
     },
     textDocument: {
@@ -33,13 +36,17 @@ function capabilities(pulls) {
       inlayHint: {},
     },
   };
-  if (pulls) {
+  if (kind !== 'told') {
     all.textDocument.diagnostic = { relatedDocumentSupport: true };
+  }
+  if (kind === 'asks') {
+    all.workspace.diagnostics = { refreshSupport: true };
   }
   return all;
 }
 
-async function session(program, pulls) {
+async function session(program, kind) {
+  const pulls = kind === 'asks';
   const server = spawn(program, ['editor'], { stdio: ['pipe', 'pipe', 'inherit'] });
   const ended = once(server, 'exit');
   const connection = protocol.createProtocolConnection(
@@ -58,7 +65,11 @@ async function session(program, pulls) {
   connection.onRequest(protocol.RegistrationRequest.type, ({ registrations }) => {
     registered.push(...registrations.map((one) => one.method));
   });
-  connection.onRequest(protocol.DiagnosticRefreshRequest.type, () => null);
+  let refreshed = 0;
+  connection.onRequest(protocol.DiagnosticRefreshRequest.type, () => {
+    refreshed += 1;
+    return null;
+  });
   connection.onRequest(protocol.InlayHintRefreshRequest.type, () => null);
   connection.listen();
 
@@ -68,7 +79,7 @@ async function session(program, pulls) {
     processId: process.pid,
     rootUri: root,
     workspaceFolders: [{ uri: root, name: 'stories' }],
-    capabilities: capabilities(pulls),
+    capabilities: capabilities(kind),
   });
   assert.equal(about.serverInfo.name, 'untaught');
   assert.equal(about.capabilities.textDocumentSync.change, protocol.TextDocumentSyncKind.Incremental);
@@ -150,7 +161,7 @@ async function session(program, pulls) {
   assert.deepEqual(hover.range, rangeOf('night'));
   const whole = { start: { line: 0, character: 0 }, end: { line: 9, character: 0 } };
   const hints = await connection.sendRequest(protocol.InlayHintRequest.type, { textDocument, range: whole });
-  assert.match(hints[0].label, /^lesson 20: [0-9.]+ % decodable/);
+  assert.equal(hints[0].label, 'lesson 20: 60 % decodable, 80 % readable');
 
   // Edit: a word goes, others come, with letters of several code units before them.
   await change([{ range: rangeOf('night'), text: '😀 ten, Dee' }]);
@@ -169,6 +180,18 @@ async function session(program, pulls) {
   );
   assert.deepEqual(registered, ['workspace/didChangeWatchedFiles']);
 
+  // Another program changes the settings, and the watcher of the client says so: nobody is left with old diagnostics.
+  const before = pushed.length;
+  await writeFile('untaught.yaml', 'format: 1\nscope: starter\nlesson: 1\n');
+  const changes = [{ uri: `${root}/untaught.yaml`, type: protocol.FileChangeType.Changed }];
+  await connection.sendNotification(protocol.DidChangeWatchedFilesNotification.type, { changes });
+  const late = setTimeout(() => assert.fail('waited in vain for news of the settings'), 30_000);
+  while (pulls ? refreshed === 0 : pushed.length === before) {
+    await new Promise((resolve) => setTimeout(resolve, 5));
+  }
+  clearTimeout(late);
+  assert((await shown()).every((text) => text.endsWith('at lesson 1')));
+
   await connection.sendNotification(protocol.DidCloseTextDocumentNotification.type, { textDocument });
   await connection.sendRequest(protocol.ShutdownRequest.type);
   await connection.sendNotification(protocol.ExitNotification.type);
@@ -177,6 +200,8 @@ async function session(program, pulls) {
   connection.dispose();
 }
 
-for (const pulls of [false, true]) {
-  await session(process.argv[2], pulls);
+const settings = await readFile('untaught.yaml', 'utf8');
+for (const kind of ['told', 'asks', 'cannot be refreshed']) {
+  await writeFile('untaught.yaml', settings);
+  await session(process.argv[2], kind);
 }

@@ -62,12 +62,14 @@ impl Client {
         let client = Client { connection, pulls: case.pulls, version: 1, lines };
         let scope =
             if case.related { concat!(env!("CARGO_MANIFEST_DIR"), "/../scope-files/starter.yaml") } else { "starter" };
-        let mut text = json!({ "publishDiagnostics": { "relatedInformation": case.related } });
+        let mut text = json!({ "publishDiagnostics": { "relatedInformation": case.related }, "inlayHint": {} });
         if case.pulls {
             text["diagnostic"] = json!({});
         }
         let options = json!({ "untaught": { "scope": scope, "lesson": case.lesson } });
-        let begin = json!({ "capabilities": { "textDocument": text }, "initializationOptions": options });
+        let workspace = json!({ "diagnostics": { "refreshSupport": true } });
+        let can = json!({ "textDocument": text, "workspace": workspace });
+        let begin = json!({ "capabilities": can, "initializationOptions": options });
         client.ask("initialize", begin);
         client.hear();
         let about = json!({ "uri": STORY, "languageId": case.language, "version": 1, "text": story });

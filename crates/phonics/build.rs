@@ -18,8 +18,20 @@ fn main() {
     let mut out = String::new();
     let sounds = write_sounds(&mut out, &phones);
     write_correspondences(&mut out, &sounds, &phones);
+    let data = ["sounds.tsv", "catalogue.tsv"].map(|file| fs::read(Path::new("data").join(file)).unwrap_or_default());
+    let _ = writeln!(
+        out,
+        "/// A number that is another for another catalogue: by it, builds are told apart.\npub const CATALOGUE_FINGERPRINT: u32 = {:#x};",
+        fingerprint(data.iter().flatten())
+    );
     let target = Path::new(&env::var("OUT_DIR").expect("cargo sets OUT_DIR")).join("tables.rs");
     fs::write(target, out).expect("the build folder can be written");
+}
+
+/// FNV-1a, the same however lines end.
+fn fingerprint<'b>(bytes: impl Iterator<Item = &'b u8>) -> u32 {
+    let bytes = bytes.filter(|byte| **byte != b'\r');
+    bytes.fold(0x811c_9dc5, |state: u32, byte| (state ^ u32::from(*byte)).wrapping_mul(0x0100_0193))
 }
 
 /// Calls `row` with the location (`file:line`) and the columns of each line except the heading and comments.

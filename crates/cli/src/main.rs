@@ -20,15 +20,23 @@ use std::process::ExitCode;
 use clap::Parser as _;
 
 use args::Args;
+use commands::completion_values;
 use output::{Failure, Outcome};
 
 fn main() -> ExitCode {
+    if let Some(kind) = std::env::var_os(completion_values::VARIABLE) {
+        return exit(completion_values::run(&kind.to_string_lossy(), std::env::args_os().skip(1)));
+    }
     let args = match Args::try_parse() {
         Ok(args) => args,
         Err(error) => return output::usage(error),
     };
     args.color.apply();
-    match commands::run(&args.command) {
+    exit(commands::run(&args.command))
+}
+
+fn exit(outcome: Result<Outcome, Failure>) -> ExitCode {
+    match outcome {
         Ok(Outcome::Met) | Err(Failure::ClosedPipe) => ExitCode::SUCCESS,
         Ok(Outcome::Short) => ExitCode::from(1),
         Ok(Outcome::Failed) => ExitCode::from(2),

@@ -60,6 +60,7 @@ mod practice;
 mod scope;
 mod text;
 mod types;
+mod versions;
 mod word;
 mod wording;
 pub mod yaml;
@@ -82,5 +83,6 @@ pub use scope::{Chunk, ChunkId, Lesson, LessonIndex, Pattern, Scope, Skill, Unkn
 pub use text::{FrontMatter, Lines, Token, TokenKind, Tokens, fold_word, front_matter, tokens};
 pub use untaught_phonics as phonics;
 pub use untaught_phonics::{Accent, Part, Reading};
+pub use versions::DataVersions;
 pub use word::{Reader, Word, WordOrigin};
 pub use yaml::Fault;

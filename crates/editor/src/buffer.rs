@@ -16,7 +16,7 @@ pub(crate) enum BufferRole {
     Story(Kind),
     /// The settings of a folder, `untaught.yaml`.
     Settings,
-    /// YAML: a scope file if it has lessons.
+    /// YAML: a scope file if it has lessons that are this program's.
     Yaml,
     /// Nothing that is read here.
     Other,
@@ -87,9 +87,11 @@ impl Buffers {
 }
 
 impl Buffer {
-    /// Whether it is YAML that is meant as a scope file.
+    /// Whether it is YAML that is meant as a scope file. Other programs have files with `lessons:` too.
     pub(crate) fn is_scope(&self) -> bool {
-        self.role == BufferRole::Yaml && self.text.lines().any(|line| line.trim_end().starts_with("lessons:"))
+        let lines = || self.text.lines().map(|line| line.trim_start_matches('\u{feff}'));
+        let sign = |line: &str| line.starts_with("format:") || line.contains("teach:");
+        self.role == BufferRole::Yaml && lines().any(|line| line.starts_with("lessons:")) && lines().any(sign)
     }
 }
 

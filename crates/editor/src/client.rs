@@ -9,19 +9,32 @@ use untaught_config::EditorSettings;
 use crate::positions::Encoding;
 use crate::uri;
 
+/// Where a client shows the summary of a story: once, and without anybody having to switch it on.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub(crate) enum SummaryPlace {
+    /// Wherever it likes: it is sent to it by itself, as `untaught/summary`.
+    Notification,
+    /// At the end of the first line.
+    Hint,
+    /// Above the first line.
+    Lens,
+    /// Among the diagnostics.
+    Diagnostic,
+}
+
 /// What was agreed on when the session began.
 #[derive(Clone, Debug)]
 pub(crate) struct Client {
     pub(crate) encoding: Encoding,
-    /// It asks for diagnostics itself: then none are pushed.
+    /// It asks for diagnostics itself, and again when it is told that they have changed: then none are pushed. A client that cannot be
+    /// told would keep showing those of before a change of the scope or the settings.
     pub(crate) pulls: bool,
     pub(crate) pulls_related: bool,
     pub(crate) related_information: bool,
     pub(crate) hover: MarkupKind,
     pub(crate) code_actions: bool,
     pub(crate) versioned_edits: bool,
-    pub(crate) inlay_hints: bool,
-    pub(crate) code_lenses: bool,
+    pub(crate) summary: SummaryPlace,
     pub(crate) watches: bool,
     pub(crate) tells_settings: bool,
     /// What it draws anew when asked to: diagnostics, inlay hints, code lenses.
@@ -34,7 +47,7 @@ impl Client {
         let can = &params.capabilities;
         let text = can.text_document.clone().unwrap_or_default();
         let workspace = can.workspace.clone().unwrap_or_default();
-        let pull = text.diagnostic.as_ref();
+        let pull = text.diagnostic.as_ref().filter(|_| refreshes_diagnostics(told));
         let hover = text.hover.and_then(|hover| hover.content_format).unwrap_or_default();
         Client {
             encoding: encoding(can),
@@ -47,8 +60,15 @@ impl Client {
             hover: hover.into_iter().next().unwrap_or(MarkupKind::PlainText),
             code_actions: text.code_action.is_some_and(|action| action.code_action_literal_support.is_some()),
             versioned_edits: workspace.workspace_edit.and_then(|edit| edit.document_changes) == Some(true),
-            inlay_hints: text.inlay_hint.is_some(),
-            code_lenses: text.code_lens.is_some(),
+            summary: if told.pointer("/capabilities/experimental/untaughtSummary") == Some(&Value::Bool(true)) {
+                SummaryPlace::Notification
+            } else if text.inlay_hint.is_some() {
+                SummaryPlace::Hint
+            } else if text.code_lens.is_some() {
+                SummaryPlace::Lens
+            } else {
+                SummaryPlace::Diagnostic
+            },
             watches: workspace.did_change_watched_files.and_then(|watch| watch.dynamic_registration) == Some(true),
             tells_settings: workspace.configuration == Some(true),
             refreshes: [

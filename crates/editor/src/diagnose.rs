@@ -7,14 +7,14 @@ use untaught::yaml::first;
 use untaught::{Fault, Finding, Need, Report, Status, messages};
 
 use crate::buffer::Buffer;
-use crate::client::Client;
+use crate::client::{Client, SummaryPlace};
 use crate::diagnostic_list::{DiagnosticList, DiagnosticText};
 use crate::positions::LineIndex;
 use crate::shared_files::LoadedScope;
 use crate::story::CheckedStory;
-use crate::uri;
+use crate::{summary, uri};
 
-/// The diagnostics of a checked story. Untaught words are warnings; a word that can be read by its letters alone, or in one reading
+/// The diagnostics of a checked story: first its summary, where the client shows it no other way. Untaught words are warnings; a word that can be read by its letters alone, or in one reading
 /// only, is a hint. Cost: grows with the number of such words.
 pub(crate) fn story(buffer: &Buffer, story: &CheckedStory, client: &Client, list: &mut DiagnosticList) {
     for note in &story.notes {
@@ -25,6 +25,12 @@ pub(crate) fn story(buffer: &Buffer, story: &CheckedStory, client: &Client, list
         list.push(buffer.lines.range(&(start..end)), &DiagnosticText::new(severity, &note.message));
     }
     let (Some(report), Some(loaded)) = (&story.report, &story.plan.scope) else { return };
+    if client.summary == SummaryPlace::Diagnostic
+        && let Some(summary) = summary::sentence(story)
+    {
+        let end = buffer.lines.line(0).end;
+        list.push(buffer.lines.range(&(end..end)), &DiagnosticText::new(DiagnosticSeverity::INFORMATION, &summary));
+    }
     let texts = of_types(story, report, loaded, client);
     list.expect(story.words.iter().filter_map(|(_, number)| texts[*number].as_deref()));
     for (span, number) in &story.words {

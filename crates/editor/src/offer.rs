@@ -7,7 +7,7 @@ use lsp_types::{
     WorkspaceFoldersServerCapabilities, WorkspaceServerCapabilities,
 };
 
-use crate::client::Client;
+use crate::client::{Client, SummaryPlace};
 
 pub(crate) fn offer(client: &Client) -> ServerCapabilities {
     let sync = TextDocumentSyncOptions {
@@ -36,9 +36,8 @@ pub(crate) fn offer(client: &Client) -> ServerCapabilities {
         }),
         code_action_provider: client.code_actions.then_some(CodeActionProviderCapability::Options(actions)),
         diagnostic_provider: client.pulls.then_some(DiagnosticServerCapabilities::Options(pull)),
-        // The summary is shown once: as a hint where the client has them, for hints do nothing but show.
-        inlay_hint_provider: client.inlay_hints.then_some(OneOf::Left(true)),
-        code_lens_provider: (client.code_lenses && !client.inlay_hints)
+        inlay_hint_provider: (client.summary == SummaryPlace::Hint).then_some(OneOf::Left(true)),
+        code_lens_provider: (client.summary == SummaryPlace::Lens)
             .then_some(CodeLensOptions { resolve_provider: Some(false) }),
         workspace: Some(WorkspaceServerCapabilities { workspace_folders: Some(folders), file_operations: None }),
         ..ServerCapabilities::default()

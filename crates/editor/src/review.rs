@@ -19,11 +19,13 @@ pub(crate) struct Review {
     pub(crate) pushed: Option<i32>,
     /// The message that pushed them, if it is a scope file or settings file.
     pub(crate) message: String,
+    /// The summary that was last sent, if the client has them sent.
+    pub(crate) summary: Option<String>,
 }
 
 impl Default for Review {
     /// Nothing has been found yet, and nothing pushed.
     fn default() -> Review {
-        Review { story: None, check: 0, fresh: true, faults: None, pushed: None, message: String::new() }
+        Review { story: None, check: 0, fresh: true, faults: None, pushed: None, message: String::new(), summary: None }
     }
 }

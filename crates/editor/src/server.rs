@@ -6,7 +6,7 @@ use lsp_types::request::Request as _;
 use lsp_types::{InitializeParams, notification as note, request};
 use serde_json::{Value, json};
 
-use crate::client::{self, Client};
+use crate::client::{self, Client, SummaryPlace};
 use crate::offer::offer;
 use crate::queue::Queue;
 use crate::state::State;
@@ -189,17 +189,24 @@ impl Server<'_> {
 
     /// Tells the client what is new, or that there is something new to ask for.
     fn tell(&mut self) {
-        if std::mem::take(&mut self.news) && !self.state.client.pulls {
-            for news in self.state.news() {
-                self.send(news);
+        if std::mem::take(&mut self.news) {
+            if !self.state.client.pulls {
+                for news in self.state.news() {
+                    self.send(news);
+                }
+            }
+            if self.state.client.summary == SummaryPlace::Notification {
+                for summary in self.state.new_summaries() {
+                    self.send(summary);
+                }
             }
         }
         if std::mem::take(&mut self.stale) {
             let [diagnostics, hints, lenses] = self.state.client.refreshes;
             let methods = [
                 (diagnostics && self.state.client.pulls, request::WorkspaceDiagnosticRefresh::METHOD),
-                (hints && self.state.client.inlay_hints, request::InlayHintRefreshRequest::METHOD),
-                (lenses && !self.state.client.inlay_hints, request::CodeLensRefresh::METHOD),
+                (hints && self.state.client.summary == SummaryPlace::Hint, request::InlayHintRefreshRequest::METHOD),
+                (lenses && self.state.client.summary == SummaryPlace::Lens, request::CodeLensRefresh::METHOD),
             ];
             for (_, method) in methods.into_iter().filter(|(wanted, _)| *wanted) {
                 self.ask(method, None, &Value::Null);

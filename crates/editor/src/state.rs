@@ -17,7 +17,7 @@ use crate::positions::LineIndex;
 use crate::review::Review;
 use crate::shared_files::{READER, SharedFiles};
 use crate::story::{self, CheckedStory, StoryCheck};
-use crate::{diagnose, uri, wire};
+use crate::{diagnose, summary, uri, wire};
 
 #[derive(Debug)]
 pub(crate) struct State {
@@ -163,6 +163,21 @@ impl State {
             Some((uri::from_path(path)?.as_str().to_owned(), list.end("")))
         });
         shown.collect()
+    }
+
+    /// The summaries that have changed since they were last sent, as messages.
+    pub(crate) fn new_summaries(&mut self) -> Vec<String> {
+        let open: Vec<Uri> = self.buffers.open.values().map(|buffer| buffer.uri.clone()).collect();
+        let mut new = Vec::new();
+        for uri in open {
+            let now = self.checked(&uri).and_then(|(_, story)| summary::sentence(story?));
+            let Some(review) = self.reviews.get_mut(uri.as_str()) else { continue };
+            if review.summary != now {
+                new.push(summary::notification(uri.as_str(), now.as_deref()));
+                review.summary = now;
+            }
+        }
+        new
     }
 
     /// Everything that a client that does not ask for diagnostics must be told now, as messages: what has changed since it was last

@@ -35,7 +35,7 @@ pub(crate) fn connection() -> io::Result<(Connection, Threads)> {
     let reader = thread::Builder::new().name("reader".to_owned()).spawn(move || {
         let mut input = io::stdin().lock();
         while let Some(body) = frame(&mut input)? {
-            match serde_json::from_slice::<Message>(&body) {
+            match message(&body) {
                 Ok(message) => {
                     // The server is gone: so is the need to read.
                     if to_server.send(message).is_err() {
@@ -60,6 +60,39 @@ pub(crate) fn connection() -> io::Result<(Connection, Threads)> {
         Ok(())
     })?;
     Ok((Connection { sender, receiver }, Threads { reader, writer }))
+}
+
+/// Reads a message. An edit between the two code units of a character leaves half a character in a client that counts in UTF-16, which
+/// is not JSON to everybody: the message must not be lost, or all later edits would be made in another text than the client's.
+fn message(body: &[u8]) -> serde_json::Result<Message> {
+    serde_json::from_slice(body).or_else(|error| match without_halves(body) {
+        Some(whole) => serde_json::from_slice(&whole),
+        None => Err(error),
+    })
+}
+
+/// JSON with each half of a character, written as `\ud83d`, replaced by the replacement character, which is as long in UTF-16; none if
+/// it has no halves.
+fn without_halves(body: &[u8]) -> Option<Vec<u8>> {
+    let unit = |at: usize| {
+        let digits = body.get(at..at + 6)?.strip_prefix(br"\u")?;
+        u16::from_str_radix(std::str::from_utf8(digits).ok()?, 16).ok()
+    };
+    let mut whole = body.to_vec();
+    let mut at = 0;
+    while at < body.len() {
+        at += match (body[at], unit(at)) {
+            (_, Some(0xd800..=0xdbff)) if matches!(unit(at + 6), Some(0xdc00..=0xdfff)) => 12,
+            (_, Some(0xd800..=0xdfff)) => {
+                whole[at + 2..at + 6].copy_from_slice(b"fffd");
+                6
+            }
+            // What is escaped is no beginning of an escape.
+            (b'\\', _) => 2,
+            _ => 1,
+        };
+    }
+    (whole != body).then_some(whole)
 }
 
 /// The body of the next message; none at the end of the input.
@@ -100,6 +133,24 @@ pub(crate) fn frame(input: &mut impl BufRead) -> io::Result<Option<Vec<u8>>> {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn half_a_character_does_not_lose_the_message() {
+        for (text, read) in [
+            (r"\ud83d", "\u{fffd}"),
+            (r"a\ude00b", "a\u{fffd}b"),
+            (r"\ud83d\ude00", "😀"),
+            (r"\ud83d\ud83d\ude00\ude00", "\u{fffd}😀\u{fffd}"),
+            (r"\\ud83d \ud83d", "\\ud83d \u{fffd}"),
+            (r"\ud83d\u0041\n", "\u{fffd}A\n"),
+        ] {
+            let body = format!(r#"{{"jsonrpc":"2.0","method":"m","params":"{text}"}}"#);
+            let Ok(Message::Notification(note)) = message(body.as_bytes()) else { panic!("{text}") };
+            assert_eq!(note.params.as_str(), Some(read), "{text}");
+        }
+        assert!(message(br#"{"jsonrpc":"2.0","method":"\ud83"}"#).is_err());
+        assert!(message(b"{").is_err());
+    }
 
     #[test]
     fn frames_are_read_or_refused() {

@@ -66,6 +66,11 @@ pub(crate) fn request(id: &RequestId, method: &str, params: &serde_json::Value) 
     out + "}"
 }
 
+/// A notification.
+pub(crate) fn notification(method: &str, params: &serde_json::Value) -> String {
+    ["{\"jsonrpc\":\"2.0\",\"method\":", &json(method), ",\"params\":", &json(params), "}"].concat()
+}
+
 /// The beginning of the notification of a text's diagnostics: their list follows, then two braces.
 pub(crate) fn publication_head(uri: &str, version: Option<i32>) -> String {
     let version = version.map_or_else(String::new, |version| format!(",\"version\":{version}"));

@@ -11,6 +11,11 @@ use crate::format::E_DROPPED;
 
 static BYTES: &[u8] = include_bytes!("../data/accents.bin");
 
+/// The checksum of the packed readings.
+pub(crate) fn checksum() -> u64 {
+    crate::format::hash(BYTES)
+}
+
 /// A reading of a British accent, in place of the dictionary's with the same number.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub struct AccentReading {

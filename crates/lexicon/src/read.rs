@@ -9,6 +9,11 @@ use crate::format::{
 
 static BYTES: &[u8] = include_bytes!("../data/lexicon.bin");
 
+/// The checksum that the embedded dictionary says it has.
+pub(crate) fn checksum() -> u64 {
+    BYTES[12..].first_chunk::<8>().map_or(0, |bytes| u64::from_le_bytes(*bytes))
+}
+
 /// Why this build cannot read some bytes as a lexicon.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub enum Flaw {

@@ -5,9 +5,10 @@ mod lists;
 mod texts;
 
 use std::path::PathBuf;
+use std::sync::LazyLock;
 
 use clap::{Parser, Subcommand, ValueEnum};
-use untaught::Accent;
+use untaught::{Accent, DataVersions};
 
 pub(crate) use lists::{
     BoxFormat, BoxesArgs, ChainArgs, ContrastArgs, DictationArgs, ForLesson, ListFormat, PackArgs, PackFormat,
@@ -17,9 +18,23 @@ pub(crate) use texts::{
     CheckArgs, CheckFormat, ConfigArgs, PlaceArgs, PlaceFormat, SettingsArgs, ShelfArgs, ShelfFormat, TextsArgs,
 };
 
+/// What `--version` prints, where `-V` prints the version alone: everything on which verdicts depend.
+static LONG_VERSION: LazyLock<String> = LazyLock::new(|| {
+    let data = DataVersions::current();
+    format!(
+        "{}\nscope files: format {}\ncatalogue: {:08x}, {} correspondences\ndictionary: {:08x}, {} words",
+        env!("CARGO_PKG_VERSION"),
+        data.scope_format,
+        data.catalogue,
+        data.correspondences,
+        data.dictionary,
+        untaught::messages::thousands(data.words),
+    )
+});
+
 /// Find the words in a story that a child has not been taught to read yet, by a phonics scope and sequence, and say why.
 #[derive(Debug, Parser)]
-#[command(name = "untaught", version, max_term_width = 100, disable_help_subcommand = true, color = clap::ColorChoice::Never)]
+#[command(name = "untaught", version, long_version = LONG_VERSION.as_str(), max_term_width = 100, disable_help_subcommand = true, color = clap::ColorChoice::Never)]
 pub(crate) struct Args {
     /// When to colour text output.
     #[arg(long, global = true, value_enum, default_value_t = Color::Auto)]

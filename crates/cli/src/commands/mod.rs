@@ -12,6 +12,8 @@ mod scope;
 mod shelf;
 mod shell;
 
+pub(crate) use shell::values as completion_values;
+
 use crate::args::Command;
 use crate::output::{Failure, Outcome};
 

@@ -15,6 +15,12 @@ impl RunSettings {
         Ok(scope)
     }
 
+    /// The scope, without a note.
+    pub(crate) fn scope_quietly(&self) -> Result<&'static Scope, Failure> {
+        let settings = self.without_text(self.command_line.scope.is_none())?;
+        Ok(self.scope(&settings, None)?)
+    }
+
     /// Where that scope is from.
     pub(crate) fn scope_reference_without_text(&self) -> Result<ScopeReference, Failure> {
         Ok(self.without_text(self.command_line.scope.is_none())?.scope.value)

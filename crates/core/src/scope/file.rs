@@ -37,6 +37,9 @@ pub(crate) struct LessonEntry {
     pub(crate) review: Vec<String>,
 }
 
+/// The format of scope files.
+pub(crate) const FORMAT: u32 = 1;
+
 /// Reads a scope file with the outline of where everything stands in it.
 pub(crate) fn read(text: &str) -> Result<(ScopeFile, Outline), Fault> {
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
@@ -47,9 +50,10 @@ pub(crate) fn read(text: &str) -> Result<(ScopeFile, Outline), Fault> {
         ));
     }
     let (file, outline): (ScopeFile, Outline) = yaml::read(text)?;
-    if file.format != 1 {
+    if file.format != FORMAT {
         let position = outline.position(&["format"]);
-        let message = format!("this program reads scope files of format 1, and the file says format {}", file.format);
+        let message =
+            format!("this program reads scope files of format {FORMAT}, and the file says format {}", file.format);
         return Err(Fault::new(position, &message));
     }
     if file.lessons.is_empty() {

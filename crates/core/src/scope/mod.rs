@@ -1,7 +1,7 @@
 //! Scope files: what each lesson teaches, compiled to "the earliest lesson of every pattern".
 
 mod compile;
-mod file;
+pub(crate) mod file;
 mod lesson_index;
 mod notation;
 mod packed;

@@ -2,6 +2,8 @@
 
 use crate::common::Client;
 use proptest::prelude::*;
+use proptest::strategy::ValueTree as _;
+use proptest::test_runner::TestRunner;
 use serde_json::{Value, json};
 use untaught_editor::{Encoding, LineIndex};
 
@@ -109,4 +111,57 @@ proptest! {
         }
         client.leave();
     }
+}
+
+/// One long session: 2,000 edits of one text, one to three in a message, told where they are in units of UTF-16.
+#[test]
+fn two_thousand_edits_leave_what_a_fresh_text_gives() {
+    const EDITS: usize = 2000;
+    let mut runner = TestRunner::deterministic();
+    let mut draw = |least: usize, lines: u32| {
+        let one = (0..lines, 0u32..40, piece()).prop_flat_map(move |(line, column, text)| {
+            // Most edits are short, as they are when somebody types; a few take away several lines.
+            let end = prop_oneof![
+                8 => (Just(line), column..column + 6),
+                1 => (line..line + 4, 0u32..40),
+                1 => (0..lines, 0u32..40),
+            ];
+            (Just(line), Just(column), end, Just(text))
+        });
+        let batch = prop::collection::vec(one, least..4);
+        batch.new_tree(&mut runner).unwrap().current()
+    };
+    let general = json!({ "general": { "positionEncodings": ["utf-16"] } });
+    let mut client = Client::new(general, json!({ "lesson": "12" }));
+    let mut text = "Tam 😀 had a huge hat.\r\nThen he left at night.\r\n".repeat(8);
+    client.open(STORY, "plaintext", &text);
+    let (mut edits, mut version, mut compared, mut found) = (0, 1, 0, 0);
+    while edits < EDITS {
+        let batch = draw(1, text.lines().count() as u32 + 2);
+        let mut changes = Vec::new();
+        for (line, column, (end_line, end_column), piece) in batch {
+            let edit = (line, column, end_line, end_column, piece);
+            text = applied(&text, &edit, Encoding::Utf16);
+            let range = json!({
+                "start": { "line": edit.0, "character": edit.1 }, "end": { "line": edit.2, "character": edit.3 },
+            });
+            changes.push(json!({ "range": range, "text": edit.4 }));
+            edits += 1;
+        }
+        version += 1;
+        client.change(STORY, version, json!(changes));
+        if version % 50 == 0 || edits >= EDITS {
+            let fresh = format!("untitled:fresh-{version}.txt");
+            client.open(&fresh, "plaintext", &text);
+            let (edited, anew) = (client.pushed(STORY).unwrap(), client.pushed(&fresh).unwrap());
+            assert_eq!(edited.0, Some(i64::from(version)));
+            assert_eq!(edited.1, anew.1, "after {edits} edits: {text:?}");
+            client.tell("textDocument/didClose", json!({ "textDocument": { "uri": fresh } }));
+            (compared, found) = (compared + 1, found + edited.1.len());
+        }
+    }
+    // The text neither dwindled to nothing nor lost what makes it hard.
+    assert!(compared >= 15 && found >= 100, "{compared} comparisons, {found} diagnostics");
+    assert!(text.contains("\r\n") && text.contains('😀'), "{text:?}");
+    assert_eq!(client.leave(), untaught_editor::End::Clean);
 }

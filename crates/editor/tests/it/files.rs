@@ -210,3 +210,49 @@ fn a_folder_says_how_a_name_is_read_and_a_mistake_in_it_is_told() {
     assert!(messages.iter().any(|message| message.contains("`s·i·a` spells sia, not siam")), "{messages:?}");
     assert_eq!(client.leave(), End::Clean);
 }
+
+#[test]
+fn a_client_that_cannot_be_told_to_ask_again_is_pushed_what_new_settings_change() {
+    for refreshes in [false, true] {
+        let folder = folder();
+        let (story, settings) = (uri(folder.path(), "story.txt"), uri(folder.path(), "untaught.yaml"));
+        let can = json!({
+            "textDocument": { "diagnostic": { "dynamicRegistration": false } },
+            "workspace": { "diagnostics": { "refreshSupport": refreshes } },
+        });
+        let mut client = Client::within(can, Value::Null, &[]);
+        let offers = client.about["capabilities"].get("diagnosticProvider").is_some();
+        assert_eq!(offers, refreshes);
+        client.open(&story, "plaintext", "A ship in a mist. Tim sat at night.");
+        let pushed = client.pushed(&story);
+        assert_eq!(pushed.is_some(), !refreshes);
+        // Another program saves other settings, and the watcher says so.
+        fs::write(folder.path().join("untaught.yaml"), "format: 1\nscope: scope.yaml\nlesson: 1\n\n").unwrap();
+        client.tell("workspace/didChangeWatchedFiles", json!({ "changes": [{ "uri": settings, "type": 2 }] }));
+        let pushed = client.pushed(&story);
+        let asked = client.asked.iter().any(|request| request.method == "workspace/diagnostic/refresh");
+        match refreshes {
+            false => assert_eq!((pushed.map(|(_, items)| items.len()), asked), (Some(2), false)),
+            true => assert_eq!((pushed, asked), (None, true)),
+        }
+        assert_eq!(client.leave(), End::Clean);
+    }
+}
+
+#[test]
+fn yaml_of_other_programs_is_left_alone() {
+    let mut client = Client::new(json!({}), Value::Null);
+    for (name, text, faults) in [
+        ("file:///stories/compose.yaml", "services:\n  a: [\n", 0),
+        ("file:///stories/course.yaml", "title: French\nlessons:\n- {verbs: 3}\n", 0),
+        ("file:///stories/scope.yaml", "format: 1\nlessons:\n- {verbs: 3}\n", 1),
+        ("file:///stories/begun.yaml", "lessons:\n- teach: [s]\n", 1),
+        ("file:///stories/untaught.yaml", "lessons: 3\n", 1),
+    ] {
+        client.open(name, "yaml", text);
+        assert_eq!(!client.messages(name).is_empty(), faults > 0, "{name}: {:?}", client.messages(name));
+        let at = client.position("textDocument/completion", name, 0, 0);
+        assert!(at.is_null() || at.as_array().is_some_and(|items| items.is_empty() || faults > 0), "{name}: {at}");
+    }
+    assert_eq!(client.leave(), End::Clean);
+}

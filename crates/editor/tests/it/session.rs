@@ -149,7 +149,10 @@ fn columns_count_what_was_agreed_on() {
 
 #[test]
 fn diagnostics_are_pushed_or_pulled_never_both() {
-    let can = json!({ "textDocument": { "diagnostic": {} } });
+    let can = json!({
+        "textDocument": { "diagnostic": {} },
+        "workspace": { "diagnostics": { "refreshSupport": true } },
+    });
     let mut client = Client::new(can, json!({ "lesson": "12" }));
     assert_eq!(client.about["capabilities"]["diagnosticProvider"]["interFileDependencies"], true);
     client.open(STORY, "plaintext", "Tam sat at night.");

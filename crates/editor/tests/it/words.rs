@@ -121,23 +121,44 @@ fn markdown_is_read_as_its_reader_sees_it() {
 
 #[test]
 fn the_summary_is_shown_once() {
-    for (can, hints, lenses) in [
-        (json!({ "textDocument": { "inlayHint": {}, "codeLens": {} } }), true, false),
-        (json!({ "textDocument": { "codeLens": {} } }), false, true),
-        (json!({}), false, false),
+    const WHOLE: &str = "lesson 20: 75.0 % decodable, 75.0 % readable, 0 focus words";
+    for (can, place) in [
+        (json!({ "textDocument": { "inlayHint": {}, "codeLens": {} } }), "hint"),
+        (json!({ "textDocument": { "codeLens": {} } }), "lens"),
+        (json!({}), "diagnostic"),
+        (json!({ "textDocument": { "inlayHint": {} }, "experimental": { "untaughtSummary": true } }), "notification"),
     ] {
-        let mut client = Client::new(can, json!({ "lesson": "20" }));
+        let mut client = Client::with(can, json!({ "lesson": "20" }), &[]);
         let offered = client.about["capabilities"].clone();
-        assert_eq!(offered.get("inlayHintProvider").is_some(), hints);
-        assert_eq!(offered.get("codeLensProvider").is_some(), lenses);
+        assert_eq!(offered.get("inlayHintProvider").is_some(), place == "hint");
+        assert_eq!(offered.get("codeLensProvider").is_some(), place == "lens");
         client.open(STORY, "plaintext", "Tam sat at night.\n");
         let about = json!({ "uri": STORY });
         let all = json!({ "start": { "line": 0, "character": 0 }, "end": { "line": 9, "character": 0 } });
         let hint = client.ask("textDocument/inlayHint", json!({ "textDocument": about, "range": all })).unwrap();
         let label = hint[0]["label"].as_str().unwrap();
-        assert!(label.starts_with("lesson 20: 75.0 % decodable, 75.0 % readable"), "{label}");
+        assert_eq!(label, "lesson 20: 75 % decodable, 75 % readable");
+        assert!(label.len() <= 43, "longer hints are cut where nobody has set anything");
+        assert_eq!(hint[0]["tooltip"], WHOLE);
         let lens = client.ask("textDocument/codeLens", json!({ "textDocument": about })).unwrap();
-        assert_eq!(lens[0]["command"]["title"], hint[0]["label"]);
+        assert_eq!(lens[0]["command"]["title"], WHOLE);
+        let told = client.messages(STORY);
+        assert_eq!(told.first().is_some_and(|message| message == WHOLE), place == "diagnostic", "{told:?}");
+        assert_eq!(told.len(), if place == "diagnostic" { 2 } else { 1 });
+        let summaries = |client: &Client| -> Vec<Value> {
+            let sent = client.heard.iter().filter(|note| note.method == "untaught/summary");
+            sent.map(|note| note.params["summary"].clone()).collect()
+        };
+        let expected = if place == "notification" { vec![json!(WHOLE)] } else { Vec::new() };
+        assert_eq!(summaries(&client), expected);
+        // It is sent anew only when it changes, and taken back from a text without words.
+        client.change(STORY, 2, json!([{ "text": "Sam sat at night.\n" }]));
+        client.settle();
+        assert_eq!(summaries(&client), expected);
+        client.change(STORY, 3, json!([{ "text": "\n" }]));
+        client.settle();
+        let expected = if place == "notification" { vec![json!(WHOLE), Value::Null] } else { Vec::new() };
+        assert_eq!(summaries(&client), expected);
         assert_eq!(client.leave(), End::Clean);
     }
 }

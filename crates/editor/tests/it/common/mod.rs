@@ -37,11 +37,18 @@ impl Client {
         Client { connection, server, next: 0, heard: VecDeque::new(), asked: Vec::new(), about: Value::Null }
     }
 
+    /// A client with these capabilities, and inlay hints, which keep the summary out of the diagnostics.
     pub(crate) fn new(capabilities: Value, options: Value) -> Client {
         Client::within(capabilities, options, &[])
     }
 
-    pub(crate) fn within(capabilities: Value, options: Value, folders: &[&str]) -> Client {
+    pub(crate) fn within(mut capabilities: Value, options: Value, folders: &[&str]) -> Client {
+        capabilities["textDocument"]["inlayHint"] = json!({});
+        Client::with(capabilities, options, folders)
+    }
+
+    /// A client with just these capabilities.
+    pub(crate) fn with(capabilities: Value, options: Value, folders: &[&str]) -> Client {
         let folders: Vec<Value> = folders.iter().map(|uri| json!({ "uri": uri, "name": uri })).collect();
         let mut client = Client::raw();
         client.about = client

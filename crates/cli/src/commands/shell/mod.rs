@@ -1,5 +1,8 @@
 //! Shell completions and the manual page, generated from the arguments.
 
+mod scripts;
+pub(crate) mod values;
+
 use std::io;
 
 use clap::CommandFactory as _;
@@ -10,7 +13,7 @@ use crate::output::{Failure, Outcome, Sink};
 pub(crate) fn completions(shell: clap_complete::Shell) -> Result<Outcome, Failure> {
     let mut out = Vec::new();
     clap_complete::generate(shell, &mut Args::command(), "untaught", &mut out);
-    write(&out)
+    write(scripts::with_values(shell, &String::from_utf8_lossy(&out)).as_bytes())
 }
 
 /// The page of the command, and after it one of each subcommand.
