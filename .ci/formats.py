@@ -153,7 +153,7 @@ def check_csv(path, report):
         assert (row["met"] == "true") == text["met"] and row["lesson"] == text["lesson"]
         assert row["untaught_words"].split() == [finding["word"] for finding in text["findings"]]
         for key in ["words", "decodable", "sight", "story", "untaught"]:
-            assert int(row[f"different_{key}"]) == text["types"][key]
+            assert int(row[f"different_{key}"]) == text["types"]["counts"][key]
         assert (row["why_not_met"] == "") == text["met"]
     total = table(run(path, "check", "csv", "--totals")[0])[-1]
     assert total["file"] == "all" and int(total["words"]) == sum(int(row["words"]) for row in rows)
