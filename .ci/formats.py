@@ -11,11 +11,12 @@ from pathlib import Path
 
 import html5lib
 import jsonschema
+import openpyxl
 import yaml
 from junitparser import Error, Failure, JUnitXml
 
 UNTAUGHT, FOLDER, SARIF = sys.argv[1], Path(sys.argv[2]), Path(sys.argv[3]).resolve()
-SCHEMAS = {name: json.load(open(f"scope-files/{name}.schema.json")) for name in ["check", "place", "shelf", "scope", "untaught"]}
+SCHEMAS = {name: json.load(open(f"scope-files/{name}.schema.json")) for name in ["check", "compare", "place", "shelf", "scope", "untaught"]}
 SARIF_SCHEMA = json.load(open(SARIF))
 
 SCOPE = """format: 1
@@ -151,6 +152,11 @@ def check_csv(path, report):
             assert (float(percent) if percent else None) == text["percent"][key]
         assert (row["met"] == "true") == text["met"] and row["lesson"] == text["lesson"]
         assert row["untaught_words"].split() == [finding["word"] for finding in text["findings"]]
+        for key in ["words", "decodable", "sight", "story", "untaught"]:
+            assert int(row[f"different_{key}"]) == text["types"]["counts"][key]
+        assert (row["why_not_met"] == "") == text["met"]
+    total = table(run(path, "check", "csv", "--totals")[0])[-1]
+    assert total["file"] == "all" and int(total["words"]) == sum(int(row["words"]) for row in rows)
     rows = table(run(path, "check", "csv-words")[0])
     findings = [(text, finding) for text in report["texts"] for finding in text["findings"]]
     assert len(rows) == len(findings)
@@ -171,7 +177,58 @@ def check_csv(path, report):
         assert int(rows[-1][column]) == pattern["words"] == sum(int(row[column]) for row in rows[:-1])
 
 
+def check_spreadsheet(path):
+    """The sheets say what the tables say."""
+    name = FOLDER / f"{path.name}.xlsx"
+    run(path, "shelf", "xlsx", "-o", str(name.resolve()))
+    book = openpyxl.load_workbook(name)
+    assert book.sheetnames == ["Readers", "Words", "Patterns", "Lessons", "Practice", "Lacking"]
+    assert all(sheet.freeze_panes == "B2" and sheet.auto_filter.ref for sheet in book)
+    assert not any(cell.data_type == "f" for sheet in book for row in sheet for cell in row), "a formula"
+    shown = lambda cell: "" if cell.value is None else f"{cell.value:.2f}" if cell.number_format == "0.0" else str(cell.value)
+    for form, sheet in [("csv-words", "Words"), ("csv-patterns", "Patterns"), ("csv-lessons", "Lessons")]:
+        rows = table(run(path, "shelf", form)[0])
+        heads, *lines = book[sheet].iter_rows()
+        assert [head.value.lower().replace(" ", "_") for head in heads] == list(rows[0])
+        assert [[cell(shown(one)) if one.value else shown(one) for one in line] for line in lines] == [list(row.values()) for row in rows]
+    wide = table(run(path, "shelf", "csv")[0])
+    readers, practice = (list(book[sheet].iter_rows(values_only=True)) for sheet in ["Readers", "Practice"])
+    assert [row[0] for row in readers[1:]] == [row[0] for row in practice[1:-1]]
+    assert len(readers) == len(wide) and practice[-1][0] == "all"
+    for column, name in list(enumerate(practice[0]))[2:]:
+        assert [row[column] for row in practice[1:]] == [int(row[name]) for row in wide]
+    for column in ["words", "new_words", "different_words", "different_words_so_far"]:
+        at = readers[0].index(column.replace("_", " ").capitalize())
+        assert [row[at] for row in readers[1:]] == [int(row[column]) for row in wide[:-1]]
+
+
+def check_in_office(path):
+    """An office program opens the spreadsheet and shows the same table of words."""
+    every_sheet = "csv:Text - txt - csv (StarCalc):44,34,76,1,,0,false,true,false,false,false,-1"
+    out = FOLDER.resolve() / f"{path.name}-office"
+    profile = f"-env:UserInstallation=file://{FOLDER.resolve()}/office"
+    command = ["soffice", "--headless", profile, "--convert-to", every_sheet, "--outdir", out, FOLDER / f"{path.name}.xlsx"]
+    subprocess.run(command, check=True, capture_output=True)
+    assert len(list(out.glob("*.csv"))) == 6
+    shown = list(csv.reader(open(out / f"{path.name}-Words.csv", newline="")))
+    ours = list(csv.reader(io.StringIO(run(path, "shelf", "csv-words")[0], newline="")))
+    names = [6, 7]  # Names that look like formulas differ: csv has an apostrophe before them.
+    strip = lambda rows: [[cell for at, cell in enumerate(row) if at not in names] for row in rows[1:]]
+    assert strip(shown) == strip(ours)
+
+
 COMMAND = re.compile(r"::(notice|error) file=[^:,]+(,line=\d+(,endLine=\d+|,col=\d+,endColumn=\d+))?,title=[^:,]+::[^\r\n]+")
+
+
+def check_comparison(path):
+    new = FOLDER / "new.yaml"
+    new.write_text(SCOPE.replace("sh, ck", "igh").replace("teach: [igh], review: [sh]", "teach: [sh]"))
+    done = subprocess.run([UNTAUGHT, "scope", new.resolve(), ".", "--against", "ferry.yaml", "-f", "json"], cwd=path, capture_output=True)
+    report = json.loads(done.stdout)
+    follows(report, "compare")
+    moves = {row["name"]: row["change"] for row in report["patterns"]}
+    assert moves == {"igh": "sooner", "sh": "later", "ck": "gone"}, moves
+    follows(json.loads(run(path, "shelf", "json", "--against", str(new.resolve()))[0]), "shelf")
 
 
 def check_github(path, report):
@@ -207,7 +264,10 @@ def main():
         for check in [check_sarif, check_junit, check_csv, check_github]:
             check(path, report)
         check_pages(path)
-        print(f"{name}: json, jsonl, sarif, junit, csv, github and the pages agree")
+        check_spreadsheet(path)
+        check_in_office(path)
+        check_comparison(path)
+        print(f"{name}: json, jsonl, sarif, junit, csv, github, the spreadsheet and the pages agree")
     readers = sorted(glob.glob("scope-files/readers/*.txt"))
     done = subprocess.run([UNTAUGHT, "check", "--every-word", "-f", "json", *readers], capture_output=True)
     report = json.loads(done.stdout)

@@ -61,6 +61,11 @@ impl Focus {
         focus
     }
 
+    /// The single correspondences among the patterns.
+    pub(crate) fn singles(&self) -> &[CorrespondenceId] {
+        &self.singles
+    }
+
     /// Whether a correspondence is a focus pattern itself.
     #[must_use]
     pub fn teaches(&self, id: CorrespondenceId) -> bool {

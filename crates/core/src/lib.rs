@@ -46,6 +46,7 @@
 mod advice;
 mod bank;
 mod check;
+mod compare;
 mod curve;
 mod error;
 mod explain;
@@ -70,6 +71,7 @@ pub use bank::{Candidate, Decodable};
 pub use check::{
     Checker, Counts, Finding, FocusCount, Memory, Options, PLACES, Report, TwoReadings, Type, WordAt, check, percent,
 };
+pub use compare::{Change, LessonMap, Move, ScopeComparison, compare};
 pub use curve::{Curve, NeverReadable, Obstacle, all_obstacles, curve, never_readable, obstacles};
 pub use error::Error;
 pub use explain::{Explanation, PartExplanation, ReadingExplanation};

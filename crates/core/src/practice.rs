@@ -3,7 +3,7 @@
 use std::collections::HashMap;
 use std::sync::Arc;
 
-use crate::{Focus, Judge, LessonIndex, Report, Status, Verdict};
+use crate::{Focus, Judge, LessonIndex, Report, Scope, Status, Verdict};
 
 /// Counts the practice of a scope's patterns. A word that occurs in several texts is analysed only once.
 #[derive(Debug)]
@@ -39,6 +39,12 @@ impl<'a> Practice<'a> {
         Practice { judge, patterns, known: HashMap::new() }
     }
 
+    /// The scope.
+    #[must_use]
+    pub fn scope(&self) -> &'a Scope {
+        self.judge.scope()
+    }
+
     /// The patterns of the scope, in scope order.
     #[must_use]
     pub fn patterns(&self) -> &[TaughtPattern] {
@@ -51,14 +57,16 @@ impl<'a> Practice<'a> {
     pub fn count(&mut self, report: &Report) -> Vec<usize> {
         let mut counts = vec![0; self.patterns.len()];
         for word in report.distinct.iter().filter(|word| word.status == Status::Decodable) {
-            for number in self.of(&word.verdict) {
+            for number in self.patterns_in(&word.verdict) {
                 counts[usize::from(*number)] += word.count;
             }
         }
         counts
     }
 
-    fn of(&mut self, verdict: &Arc<Verdict>) -> &[u16] {
+    /// The patterns that are in a word, whether it is decodable or not: their numbers in [`Practice::patterns`], in order. Cost: for a
+    /// new word, one comparison for each pattern.
+    pub fn patterns_in(&mut self, verdict: &Arc<Verdict>) -> &[u16] {
         let Practice { judge, patterns, known } = self;
         let word = &verdict.word;
         if !known.contains_key(word.text.as_str()) {

@@ -3,9 +3,13 @@
 mod checked;
 mod mending;
 mod placement;
+mod refit;
 mod shelf;
 
 pub(crate) use checked::{CheckedText, Detail, Extent, Shortfall, Threshold, check};
 pub(crate) use mending::Mending;
 pub(crate) use placement::{Placement, place};
-pub(crate) use shelf::{Book, PatternTotals, Shelf, Timing, new_words};
+pub(crate) use refit::{OtherScope, Refit, lesson_map, refit};
+pub(crate) use shelf::{
+    Book, BookDraft, Fit, LessonSeries, PatternSeries, Shelf, SightSeries, Timing, Trace, Vocabulary, new_words,
+};

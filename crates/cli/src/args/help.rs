@@ -39,7 +39,11 @@ EXAMPLES:
   untaught shelf --order readers/
       suggest an order for the readers
   untaught shelf --enough 20 readers/ --format html --output shelf.html
-      list patterns practised fewer than 20 times, on a page to print
+      mark patterns practised fewer than 20 times, on a page with plots
+  untaught shelf readers/ --format xlsx --output series.xlsx
+      one spreadsheet: readers, words, patterns, lessons
+  untaught shelf readers/ --scope new.yaml --against old.yaml
+      which readers fit otherwise under another scope
 
 EXIT CODES:
   0  every reader fits its lesson
@@ -148,17 +152,22 @@ EXAMPLES:
     made!("the words were explained")
 );
 
-pub(super) const SCOPE: &str = concat!(
-    "\
+pub(super) const SCOPE: &str = "\
 EXAMPLES:
   untaught scope my-scope.yaml
       check your own scope file and show its lessons
   untaught scope
       show the lessons of the scope that is used by default
   untaught scope dolch --format json
-      a scope that comes with the program, for other programs",
-    made!("the scope file is valid")
-);
+      a scope that comes with the program, for other programs
+  untaught scope new.yaml readers/ --against old.yaml
+      what moves, which words become readable sooner or later, which
+      readers then fall short
+
+EXIT CODES:
+  0  the scope file is valid
+  1  with --against and readers: at least one falls short in the new scope only
+  2  nothing was made, for the reason given, or the command line is wrong";
 
 pub(super) const PATTERNS: &str = concat!(
     "\

@@ -15,7 +15,8 @@ pub(crate) use lists::{
     PackPart, VocabularyArgs, WordsArgs,
 };
 pub(crate) use texts::{
-    CheckArgs, CheckFormat, ConfigArgs, PlaceArgs, PlaceFormat, SettingsArgs, ShelfArgs, ShelfFormat, TextsArgs,
+    AgainstArgs, CheckArgs, CheckFormat, ConfigArgs, PlaceArgs, PlaceFormat, SettingsArgs, ShelfArgs, ShelfFormat,
+    ShelfList, TextsArgs,
 };
 
 /// What `--version` prints, where `-V` prints the version alone: everything on which verdicts depend.
@@ -135,6 +136,11 @@ pub(crate) struct ScopeArgs {
     /// Scope file, or the name of a scope that comes with the program; by default from the folder's settings, else `starter`.
     #[arg(value_name = "FILE|NAME")]
     pub(crate) scope: Option<String>,
+    /// With --against: readers to compare under both scopes, files or folders.
+    #[arg(value_name = "READERS", requires = "against")]
+    pub(crate) readers: Vec<PathBuf>,
+    #[command(flatten)]
+    pub(crate) against: AgainstArgs,
     #[command(flatten)]
     pub(crate) config: ConfigArgs,
     /// Output format.

@@ -21,8 +21,8 @@ pub(crate) struct SettingsArgs {
     pub(crate) names: Vec<String>,
 }
 
-/// PositionArg to look for a folder's settings.
-#[derive(Debug, clap::Args)]
+/// Where to look for a folder's settings.
+#[derive(Clone, Debug, clap::Args)]
 pub(crate) struct ConfigArgs {
     /// Settings file; by default the nearest `untaught.yaml` in or above the story's folder (without a story, the current folder).
     #[arg(long, value_name = "FILE", conflicts_with = "no_config")]
@@ -90,6 +90,9 @@ pub(crate) struct CheckArgs {
     /// Add published measures of decodability, with their sources (text; always in json).
     #[arg(long)]
     pub(crate) measures: bool,
+    /// Add a row with the totals (csv).
+    #[arg(long)]
+    pub(crate) totals: bool,
     /// Leave out stories that meet their thresholds.
     #[arg(long, short)]
     pub(crate) quiet: bool,
@@ -129,9 +132,26 @@ pub(crate) struct ShelfArgs {
     /// Suggest an order: by the first lesson at which each can be read, then by how much is new (also the row order of csv).
     #[arg(long)]
     pub(crate) order: bool,
-    /// List a pattern as needing more practice if the whole shelf practises it fewer times than this.
+    /// List a pattern or a sight word as coming too little if the whole shelf has it fewer times than this.
     #[arg(long, value_name = "TIMES", default_value_t = 10)]
     pub(crate) enough: usize,
+    #[command(flatten)]
+    pub(crate) against: AgainstArgs,
+    /// Show lists in full after the summary: each reader's practice and new words, words, patterns, lessons (text).
+    #[arg(long, value_enum, value_name = "LIST", value_delimiter = ',')]
+    pub(crate) show: Vec<ShelfList>,
+}
+
+/// A scope to compare with.
+#[derive(Debug, clap::Args)]
+pub(crate) struct AgainstArgs {
+    /// Compare with another scope, such as an older draft: a scope file or the name of a scope that comes with the program.
+    #[arg(long, value_name = "FILE|NAME")]
+    pub(crate) against: Option<String>,
+    /// Which lessons correspond where their ids differ: pairs `OTHER=THIS`, separated by commas, of an id in the other scope and one
+    /// in this; or `order`, the first to the first, the second to the second.
+    #[arg(long, value_name = "PAIRS|order", value_delimiter = ',', requires = "against")]
+    pub(crate) map_lessons: Vec<String>,
 }
 
 /// The formats of `check`.
@@ -179,8 +199,31 @@ pub(crate) enum ShelfFormat {
     Json,
     /// A table of readers and patterns.
     Csv,
-    /// A web page to read or print.
+    /// A table of words: when each is met, how often, and after how many readers again.
+    CsvWords,
+    /// A table of patterns: practice before, at and after the lesson, and gaps.
+    CsvPatterns,
+    /// A table of the scope's lessons with their readers.
+    CsvLessons,
+    /// One spreadsheet with these tables as sheets.
+    Xlsx,
+    /// A web page to read or print, with plots.
     Html,
+}
+
+/// What the text report of a shelf shows in full.
+#[derive(Clone, Copy, PartialEq, Eq, Debug, ValueEnum)]
+pub(crate) enum ShelfList {
+    /// What each reader practises, and its new words.
+    Readers,
+    /// Each word with its repetitions, first and last reader and longest gap.
+    Words,
+    /// Each pattern before, at and after its lesson.
+    Patterns,
+    /// Each lesson with its readers.
+    Lessons,
+    /// All of these.
+    All,
 }
 
 fn percent(text: &str) -> Result<f64, String> {

@@ -1,31 +1,48 @@
 //! `untaught shelf`: a folder of readers as one sequence.
 
+use std::io::{self, IsTerminal as _};
 use std::path::Path;
 
 use untaught::Scope;
 
-use crate::analysis::{Book, Detail, Shelf, check};
+use crate::analysis::{Book, BookDraft, Detail, OtherScope, Shelf, Vocabulary, check, lesson_map, refit};
 use crate::args::{ShelfArgs, ShelfFormat};
-use crate::output::{Failure, Outcome, Sink, complain_about, remark};
+use crate::output::{Failure, Outcome, Sink, complain_about, goes_to_stdout, remark};
+use crate::reports::comparison::names;
 use crate::reports::shelf as report;
 use crate::settings::RunSettings;
 use crate::texts::{Worker, each, gather, read};
 
 pub(crate) fn run(args: &ShelfArgs) -> Result<Outcome, Failure> {
+    if args.format == ShelfFormat::Xlsx && goes_to_stdout(args.texts.output.as_deref()) && io::stdout().is_terminal() {
+        return Err(Failure::Message(
+            "a spreadsheet is not for a terminal; name a file: --output series.xlsx".to_owned(),
+        ));
+    }
     let settings = RunSettings::new(args.texts.settings(), &args.texts.config)?;
     let found = gather(&args.texts, &settings)?;
+    let other = args.against.against.as_deref().map(|written| settings.scope_typed(written)).transpose()?;
     let mut errors = Vec::new();
     let mut books: Vec<Book> = Vec::new();
-    let mut shelf: Option<&'static Scope> = None;
+    // Of the scope of the first text.
+    let mut shelf: Option<(&'static Scope, Vocabulary)> = None;
     let work = |worker: &mut Worker, path: &Path, _: &mut Vec<u8>| {
         let source = read(path, &args.texts.stdin_name)?;
         let plan = source.plan(&settings)?;
         let checked = check(source, plan, Detail::COUNTS, worker, &settings)?;
         let (scope, note) = (checked.plan.scope, checked.source.note());
-        Ok((Book::new(checked, worker.practice(scope, &settings)), scope, note))
+        let refit = match args.against.against.as_deref() {
+            Some(written) => {
+                let other = settings.scope_typed_for(written, &checked.plan)?;
+                let map = lesson_map(&args.against.map_lessons, other, scope)?.reversed();
+                Some(refit(&checked, &OtherScope { scope: other, map }, worker, &settings))
+            }
+            None => None,
+        };
+        Ok((BookDraft::new(checked, refit), scope, note))
     };
     each(found, args.texts.jobs, work, |result| {
-        let (book, scope, note) = match result {
+        let (draft, scope, note) = match result {
             Ok((read, _)) => read,
             Err(error) => {
                 errors.push(error);
@@ -35,23 +52,28 @@ pub(crate) fn run(args: &ShelfArgs) -> Result<Outcome, Failure> {
         if let Some(note) = note {
             remark(&note);
         }
-        let first = *shelf.get_or_insert(scope);
-        if std::ptr::eq(first, scope) {
-            books.push(book);
+        let (first, vocabulary) = shelf.get_or_insert_with(|| (scope, Vocabulary::new(scope, settings.reader)));
+        if std::ptr::eq(*first, scope) {
+            books.push(draft.numbered(vocabulary));
         } else {
             let message = format!(
                 "{} uses a different scope ({}) from the first text ({}); report on each scope separately",
-                book.name,
+                draft.name,
                 scope.title(),
                 first.title()
             );
-            errors.push(complain_about(book.name, message));
+            errors.push(complain_about(draft.name, message));
         }
         Ok(true)
     })?;
-    let shelf = Shelf::new(shelf, settings.reader, books, args.enough, args.order);
+    let other = other.zip(args.against.against.as_deref()).map(|(other, named)| {
+        let own = shelf.as_ref().map_or(other, |(scope, _)| scope);
+        let [name, _] = names([other, own], [named, ""]);
+        (other, name)
+    });
+    let shelf = Shelf::new(shelf, other, books, args.enough, args.order);
     let mut sink = Sink::open(args.texts.output.as_deref(), args.format == ShelfFormat::Text)?;
-    sink.write(&report::report(args.format, &shelf, &errors)?)?;
+    report::write(&mut sink, args.format, &shelf, &args.show, &errors)?;
     sink.close()?;
     Ok(Outcome::of(errors.len(), shelf.misplaced().count()))
 }

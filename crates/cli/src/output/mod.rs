@@ -6,6 +6,7 @@ mod link;
 mod message;
 mod outcome;
 mod progress;
+pub(crate) mod sheets;
 mod sink;
 mod stderr;
 mod style;

@@ -10,13 +10,16 @@ use serde::Serialize;
 
 use crate::output::{is_unsafe, safe};
 
-const TEMPLATES: [(&str, &str); 7] = [
+const TEMPLATES: [(&str, &str); 10] = [
     ("base.html", include_str!("templates/base.html")),
     ("parts.html", include_str!("templates/parts.html")),
     ("check.html", include_str!("templates/check.html")),
     ("story.html", include_str!("templates/story.html")),
     ("place.html", include_str!("templates/place.html")),
     ("shelf.html", include_str!("templates/shelf.html")),
+    ("shelf-readers.html", include_str!("templates/shelf-readers.html")),
+    ("shelf-new.html", include_str!("templates/shelf-new.html")),
+    ("shelf-plots.html", include_str!("templates/shelf-plots.html")),
     ("pack.html", include_str!("templates/pack.html")),
 ];
 
@@ -32,6 +35,11 @@ const PIECES: char = '\u{1}';
 pub(crate) fn around_pieces(page: &[u8]) -> (&[u8], &[u8]) {
     let at = page.iter().position(|b| *b == PIECES as u8).unwrap_or(page.len());
     (&page[..at], page.get(at + 1..).unwrap_or_default())
+}
+
+/// A page in which pieces are missing at several places: what stands before, between and after them.
+pub(crate) fn between_pieces(page: &[u8]) -> impl Iterator<Item = &[u8]> {
+    page.split(|b| *b == PIECES as u8)
 }
 
 /// A piece with the number of its story put where it belongs.

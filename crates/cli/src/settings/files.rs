@@ -74,7 +74,8 @@ impl Files {
         })
     }
 
-    fn scope(&self, reference: &ScopeReference, reader: &Reader) -> Result<&'static Scope, Message> {
+    /// A scope as its file has it.
+    pub(super) fn scope(&self, reference: &ScopeReference, reader: &Reader) -> Result<&'static Scope, Message> {
         once(&self.scopes, reference, || {
             let reference = match reference {
                 ScopeReference::File(path) => ScopeReference::File(from_here(path)),

@@ -13,7 +13,7 @@ pub(crate) use plan::Plan;
 use std::path::{Path, PathBuf};
 
 use untaught::{LessonIndex, Reader, Scope};
-use untaught_config::{CommandLineSettings, EffectiveSettings, Layers, ScopeReference, resolve};
+use untaught_config::{CommandLineSettings, EffectiveSettings, Layers, Origin, ScopeReference, Sourced, resolve};
 
 use crate::args::ConfigArgs;
 use crate::output::{Failure, Message};
@@ -41,6 +41,18 @@ impl RunSettings {
             settings.lesson(&typed, scope, None)?;
         }
         Ok(settings)
+    }
+
+    /// A scope by its name or path as typed.
+    pub(crate) fn scope_typed(&self, written: &str) -> Result<&'static Scope, Message> {
+        self.files.scope(&ScopeReference::new(written, None), self.reader)
+    }
+
+    /// The same for a text: with the pronunciations that its settings give.
+    pub(crate) fn scope_typed_for(&self, written: &str, plan: &Plan) -> Result<&'static Scope, Message> {
+        let mut settings = plan.settings.clone();
+        settings.scope = Sourced::new(ScopeReference::new(written, None), Origin::CommandLine);
+        self.scope(&settings, None)
     }
 
     /// Whether the settings of its folder leave a text out.

@@ -5,18 +5,17 @@ use std::path::Path;
 use std::time::{Duration, Instant};
 
 use untaught::json::ErrorReport;
-use untaught::{Checker, Judge, Practice, Scope};
+use untaught::{Checker, Scope};
 
 use super::batches::Batches;
 use super::gather::{Discovery, FileFinder};
 use crate::output::{self, Failure, Message, complain, complain_of, error_at};
 use crate::settings::RunSettings;
 
-/// What one thread keeps from text to text, by scope: the words it has judged, and what they practise.
+/// What one thread keeps from text to text, by scope: the words it has judged.
 #[derive(Default)]
 pub(crate) struct Worker {
     checkers: ByScope<Checker<'static>>,
-    practices: ByScope<Practice<'static>>,
 }
 
 type ByScope<T> = Vec<(&'static Scope, T)>;
@@ -24,10 +23,6 @@ type ByScope<T> = Vec<(&'static Scope, T)>;
 impl Worker {
     pub(crate) fn checker(&mut self, scope: &'static Scope, settings: &RunSettings) -> &mut Checker<'static> {
         kept(&mut self.checkers, scope, || Checker::new(scope, settings.reader))
-    }
-
-    pub(crate) fn practice(&mut self, scope: &'static Scope, settings: &RunSettings) -> &mut Practice<'static> {
-        kept(&mut self.practices, scope, || Practice::new(Judge::new(settings.reader, scope)))
     }
 }
 

@@ -15,6 +15,7 @@ mod page;
 mod readme;
 mod regression;
 mod schemas;
+mod series;
 mod shelf;
 mod shell;
 mod support;

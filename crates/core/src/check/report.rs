@@ -46,6 +46,17 @@ impl Counts {
     }
 }
 
+impl std::ops::AddAssign for Counts {
+    fn add_assign(&mut self, other: Counts) {
+        self.words += other.words;
+        self.decodable += other.decodable;
+        self.sight += other.sight;
+        self.story += other.story;
+        self.untaught += other.untaught;
+        self.uncounted += other.uncounted;
+    }
+}
+
 /// Returns `part` as a percentage of `whole`; `None` if `whole` is 0.
 #[must_use]
 pub fn percent(part: usize, whole: usize) -> Option<f64> {

@@ -26,6 +26,9 @@ pub(crate) fn run(args: &CheckArgs) -> Result<Outcome, Failure> {
     if args.plan && !matches!(args.format, CheckFormat::Text | CheckFormat::Json | CheckFormat::Jsonl) {
         return Err(Failure::Message("--plan needs --format text, json or jsonl".to_owned()));
     }
+    if args.totals && args.format != CheckFormat::Csv {
+        return Err(Failure::Message("--totals needs --format csv".to_owned()));
+    }
     let settings = RunSettings::new(args.settings(), &args.texts.config)?;
     if let Some(old) = &args.against {
         return against::run(args, old, &settings);
@@ -76,5 +79,5 @@ fn one(
     let checked = check(source, plan, format.detail(), worker, settings)?;
     out.extend(format.piece(&checked).map_err(|error| format!("the report could not be made: {error}"))?);
     let summary = format.keeps_pieces().then(|| Box::new(StorySummary::of(&checked)));
-    Ok(TextOutcome { met: checked.met(), note: checked.source.note(), summary })
+    Ok(TextOutcome { met: checked.met(), counts: checked.report.tokens, note: checked.source.note(), summary })
 }

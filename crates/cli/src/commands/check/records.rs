@@ -222,7 +222,10 @@ impl Stream {
             }
             Ok(checked) => {
                 let piece = report_line(&checked, run.args.every_word, id.as_deref(), &record.others)?;
-                run.put(TextOutcome { met: checked.met(), note: None, summary: None }, &piece)
+                run.put(
+                    TextOutcome { met: checked.met(), counts: checked.report.tokens, note: None, summary: None },
+                    &piece,
+                )
             }
         }
     }

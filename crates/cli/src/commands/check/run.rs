@@ -1,6 +1,7 @@
 //! A run of `untaught check` as it is written.
 
 use serde_json::value::RawValue;
+use untaught::Counts;
 use untaught::json::ErrorReport;
 
 use crate::args::CheckArgs;
@@ -11,6 +12,7 @@ use crate::reports::check::{Format, RunTotals, StorySummary};
 /// What is left of a text once it has been reported.
 pub(super) struct TextOutcome {
     pub(super) met: bool,
+    pub(super) counts: Counts,
     pub(super) note: Option<String>,
     pub(super) summary: Option<Box<StorySummary>>,
 }
@@ -46,6 +48,7 @@ impl<'a> CheckRun<'a> {
         }
         self.totals.texts += 1;
         self.totals.short += usize::from(!text.met);
+        self.totals.counts += text.counts;
         if self.format.keeps_pieces() {
             self.totals.pieces.push(piece)?;
             self.totals.summaries.extend(text.summary.map(|summary| *summary));

@@ -3,6 +3,7 @@
 use std::io;
 
 use serde_json::value::RawValue;
+use untaught::Counts;
 use untaught::json::ErrorReport;
 
 use super::pieces::Pieces;
@@ -50,6 +51,8 @@ pub(crate) struct RunTotals {
     pub(crate) texts: usize,
     /// Of these, texts that fall short.
     pub(crate) short: usize,
+    /// The running words of all texts.
+    pub(crate) counts: Counts,
     /// What could not be checked.
     pub(crate) failed: usize,
     /// The errors of these, if the format reports them at the end.

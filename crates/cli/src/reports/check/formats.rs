@@ -12,7 +12,7 @@ pub(crate) fn chosen(args: &CheckArgs) -> Box<dyn Format + '_> {
         CheckFormat::Html => Box::new(html::Html),
         CheckFormat::Json => Box::new(json::Json { every_word, suggest, plan }),
         CheckFormat::Jsonl => Box::new(jsonl::Jsonl { every_word, suggest, plan }),
-        CheckFormat::Csv => Box::new(csv::TextRows),
+        CheckFormat::Csv => Box::new(csv::TextRows { totals: args.totals }),
         CheckFormat::CsvWords => Box::new(csv::WordRows),
         CheckFormat::Sarif => Box::new(sarif::Sarif),
         CheckFormat::Junit => Box::new(junit::Junit),

@@ -3,21 +3,39 @@
 mod csv;
 mod html;
 mod json;
+mod plots;
+mod tables;
 mod text;
-
-use std::io;
 
 use untaught::json::ErrorReport;
 
 use crate::analysis::Shelf;
-use crate::args::ShelfFormat;
+use crate::args::{ShelfFormat, ShelfList};
+use crate::output::{Failure, Sink, sheets};
 
-/// The report on a shelf.
-pub(crate) fn report(format: ShelfFormat, shelf: &Shelf, errors: &[ErrorReport]) -> io::Result<Vec<u8>> {
+/// Writes the report on a shelf; `show` is what the text report shows in full.
+pub(crate) fn write(
+    sink: &mut Sink,
+    format: ShelfFormat,
+    shelf: &Shelf,
+    show: &[ShelfList],
+    errors: &[ErrorReport],
+) -> Result<(), Failure> {
     match format {
-        ShelfFormat::Text => Ok(text::report(shelf).into_bytes()),
-        ShelfFormat::Json => json::report(shelf, errors),
-        ShelfFormat::Csv => csv::report(shelf),
-        ShelfFormat::Html => html::page(shelf, errors).map(String::into_bytes),
+        ShelfFormat::Text => sink.write(text::report(shelf, show).as_bytes()),
+        ShelfFormat::Json => sink.write(&json::report(shelf, errors)?),
+        ShelfFormat::Csv => csv::write(sink, tables::readers(shelf, true), Some(tables::reader_sums(shelf))),
+        ShelfFormat::CsvWords => csv::write(sink, tables::words(shelf), None),
+        ShelfFormat::CsvPatterns => csv::write(sink, tables::patterns(shelf), None),
+        ShelfFormat::CsvLessons => csv::write(sink, tables::lessons(shelf), None),
+        ShelfFormat::Xlsx => sink.write(&sheets::workbook(vec![
+            tables::readers(shelf, false),
+            tables::words(shelf),
+            tables::patterns(shelf),
+            tables::lessons(shelf),
+            tables::practice(shelf),
+            tables::lacking(shelf),
+        ])?),
+        ShelfFormat::Html => html::write(sink, shelf, errors),
     }
 }

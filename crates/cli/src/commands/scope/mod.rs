@@ -1,5 +1,7 @@
 //! `untaught scope`.
 
+mod against;
+
 use untaught::{Scope, advise};
 use untaught_config::ScopeReference;
 
@@ -11,6 +13,9 @@ use crate::settings::RunSettings;
 pub(crate) fn run(args: &ScopeArgs) -> Result<Outcome, Failure> {
     let settings = RunSettings::new(args.settings(), &args.config)?;
     let scope = settings.scope_without_text()?;
+    if let Some(other) = &args.against.against {
+        return against::run(args, scope, other, &settings);
+    }
     match args.format {
         ScopeFormat::Json => {
             report::json(scope, &advise(scope, settings.reader, untaught_lists::is_known_to_children))?
