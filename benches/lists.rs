@@ -9,7 +9,7 @@ fn lists(criterion: &mut Criterion) {
     let reader = Reader::default();
     let scope = Scope::embedded("starter", &reader).expect("it comes with the program");
     let judge = || Judge::new(&reader, &scope);
-    let bank = |lesson: LessonIndex, syllables| Bank::new(judge(), black_box(lesson), 35, syllables);
+    let bank = |lesson: LessonIndex, syllables| Bank::new(judge(), black_box(lesson), Vocabulary::default(), syllables);
     let mut group = criterion.benchmark_group("lists");
     group.sample_size(20);
     for id in ["15", "40", "60"] {

@@ -26,11 +26,19 @@ pub(crate) fn write(fitness: &Fitness) {
         if number == 0 || headword(&all[number - 1]) != headword(line) {
             places.extend(u32::try_from(text.len()).expect("far smaller than 4 GiB").to_le_bytes());
         }
-        text += line;
+        text += &packed(line);
         text.push('\n');
     }
     generate("swaps.tsv", text);
     generate("swaps.places", places);
+}
+
+/// A line without what is never offered: another action for a verb, another manner for an adverb.
+fn packed(line: &str) -> String {
+    match line.split('\t').collect::<Vec<_>>()[..] {
+        [word, kind @ ("v" | "r" | "o"), sense, same, _] => [word, kind, sense, same, "-"].join("\t"),
+        _ => line.to_owned(),
+    }
 }
 
 fn headword(line: &str) -> &str {

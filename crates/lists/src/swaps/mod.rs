@@ -208,7 +208,7 @@ fn suits(meaning: Meaning, form: FormKind, phrase: &str, around: Around<'_>, oth
             frees && (!long || around.is_after_determiner()) && !(other && among(OF_THE_BODY))
         }
         // Another action seldom takes the words around it: *told them a story*, *scooped him up*.
-        PartOfSpeech::Verb => !other && !(long && around.leads_to_particle()),
+        PartOfSpeech::Verb => !(other || long && around.leads_to_particle()),
         PartOfSpeech::Adjective => !(other && around.binds_adjective()),
         PartOfSpeech::Adverb | PartOfSpeech::Other => !other,
     }
