@@ -190,6 +190,8 @@ proptest! {
 
     #[test]
     fn a_word_is_judged_alone(text in story(), word in "[a-z]{2,8}") {
+        // Kisses at the end of a letter are no words.
+        prop_assume!(!word.bytes().all(|b| b == b'x'));
         let reader = Reader::default();
         let scope = Scope::embedded("starter", &reader).unwrap();
         let status = |text: &str| {

@@ -33,12 +33,17 @@ pub(crate) fn write(fitness: &Fitness) {
     generate("swaps.places", places);
 }
 
-/// A line without what is never offered: another action for a verb, another manner for an adverb.
+/// A line without what is never offered: what suits some sentences only, another action for a verb, another manner for an adverb.
 fn packed(line: &str) -> String {
-    match line.split('\t').collect::<Vec<_>>()[..] {
-        [word, kind @ ("v" | "r" | "o"), sense, same, _] => [word, kind, sense, same, "-"].join("\t"),
-        _ => line.to_owned(),
-    }
+    let strong = |list: &str| {
+        let strong: Vec<&str> = list.split(", ").filter(|phrase| !phrase.starts_with('~')).collect();
+        if strong.is_empty() { "-".to_owned() } else { strong.join(", ") }
+    };
+    let [word, kind, sense, same, of_the_kind] = line.split('\t').collect::<Vec<_>>()[..] else {
+        return line.to_owned();
+    };
+    let of_the_kind = if matches!(kind, "v" | "r" | "o") { "-" } else { of_the_kind };
+    [word, kind, sense, &strong(same), &strong(of_the_kind)].join("\t")
 }
 
 fn headword(line: &str) -> &str {

@@ -15,7 +15,7 @@ use untaught::{Judge, LessonIndex, Status, WordOrigin, fold_word};
 
 use forms::{FormKind, bases};
 use sentence::Likely;
-use table::{Meaning, PartOfSpeech, Strength};
+use table::{Meaning, PartOfSpeech};
 
 pub use sentence::Around;
 
@@ -24,9 +24,6 @@ pub const MOST_SWAPS: usize = 6;
 
 /// How many others of the kind are offered at most.
 pub const MOST_OF_THE_KIND: usize = 3;
-
-/// How many of each are offered at most if none of them fits nearly every sentence.
-const MOST_WEAK: usize = 2;
 
 /// A word or a short phrase that may take the place of another.
 #[derive(Clone, PartialEq, Eq, Debug)]
@@ -89,28 +86,9 @@ pub fn swaps(word: &str, around: Around<'_>, judge: &Judge<'_>, lesson: LessonIn
     let folded = fold_word(word);
     let (stem, owner) = folded.strip_suffix("'s").map_or((folded.as_str(), ""), |stem| (stem, "'s"));
     let meanings = meanings(stem, !owner.is_empty(), around);
-    // What fits only some sentences is shown where there is nothing better.
-    let strong = offers(&meanings, Strength::Strong, word, (stem, owner), around, judge, lesson);
-    if strong.is_empty() {
-        offers(&meanings, Strength::Weak, word, (stem, owner), around, judge, lesson)
-    } else {
-        strong
-    }
-}
-
-/// The offers of a strength.
-fn offers(
-    meanings: &[(Meaning, FormKind)],
-    strength: Strength,
-    word: &str,
-    (stem, owner): (&str, &str),
-    around: Around<'_>,
-    judge: &Judge<'_>,
-    lesson: LessonIndex,
-) -> Swaps {
     let several = meanings.len() > 1;
     let mut found = Swaps::default();
-    for (meaning, form) in meanings.iter().copied() {
+    for (meaning, form) in meanings {
         let sense = if several { meaning.sense } else { "" };
         let mut add = |phrase: &str, to: fn(&mut Swaps) -> (&mut Vec<Swap>, usize)| {
             let kind_too = to(&mut Swaps::default()).1 == MOST_OF_THE_KIND;
@@ -124,14 +102,12 @@ fn offers(
             let takes_an = takes_an(&made, judge);
             let article = around.article().and_then(|article| changed_article(article, takes_an));
             let (list, most) = to(&mut found);
-            if list.len() < if strength == Strength::Weak { MOST_WEAK } else { most } {
+            if list.len() < most {
                 list.push(Swap { text: like(word, &made), article, takes_an, sense });
             }
         };
-        meaning.same(strength).for_each(|phrase| add(phrase, |found| (&mut found.same, MOST_SWAPS)));
-        meaning
-            .of_the_kind(strength)
-            .for_each(|phrase| add(phrase, |found| (&mut found.of_the_kind, MOST_OF_THE_KIND)));
+        meaning.same().for_each(|phrase| add(phrase, |found| (&mut found.same, MOST_SWAPS)));
+        meaning.of_the_kind().for_each(|phrase| add(phrase, |found| (&mut found.of_the_kind, MOST_OF_THE_KIND)));
     }
     found
 }
@@ -337,8 +313,7 @@ mod tests {
         let mut meanings = 0;
         for meaning in table::all() {
             meanings += 1;
-            let strengths = [Strength::Strong, Strength::Weak].into_iter();
-            for phrase in strengths.flat_map(|strength| meaning.same(strength).chain(meaning.of_the_kind(strength))) {
+            for phrase in meaning.same().chain(meaning.of_the_kind()) {
                 for word in phrase.split(' ').map(|word| word.strip_suffix('*').unwrap_or(word)) {
                     if !reader.spells(word) {
                         unknown.push(format!("{}: {phrase}", meaning.word));

@@ -17,18 +17,6 @@ pub(crate) enum PartOfSpeech {
     Other,
 }
 
-/// In how many sentences of stories with the headword a phrase would be natural, as a reader judged.
-#[derive(Clone, Copy, PartialEq, Eq, Debug)]
-pub(crate) enum Strength {
-    /// In nearly all.
-    Strong,
-    /// In some: better than nothing.
-    Weak,
-}
-
-/// What a weak phrase is marked with.
-const WEAK: char = '~';
-
 /// A headword in one of its meanings.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub(crate) struct Meaning {
@@ -57,23 +45,15 @@ impl Meaning {
         Some(Meaning { word, part_of_speech, sense: next()?, same: next()?, kind: next()? })
     }
 
-    /// The words and phrases of a strength that mean the same, in their base form.
-    pub(crate) fn same(self, strength: Strength) -> impl Iterator<Item = &'static str> {
-        phrases(self.same, strength)
+    /// The words and phrases that mean the same, in their base form.
+    pub(crate) fn same(self) -> impl Iterator<Item = &'static str> {
+        self.same.split(", ").filter(|phrase| !phrase.is_empty())
     }
 
-    /// Others of the kind of a strength, in their base form.
-    pub(crate) fn of_the_kind(self, strength: Strength) -> impl Iterator<Item = &'static str> {
-        phrases(self.kind, strength)
+    /// Others of the kind, in their base form.
+    pub(crate) fn of_the_kind(self) -> impl Iterator<Item = &'static str> {
+        self.kind.split(", ").filter(|phrase| !phrase.is_empty())
     }
-}
-
-fn phrases(list: &'static str, strength: Strength) -> impl Iterator<Item = &'static str> {
-    let all = list.split(", ").filter(|phrase| !phrase.is_empty());
-    all.filter_map(move |phrase| match strength {
-        Strength::Strong => (!phrase.starts_with(WEAK)).then_some(phrase),
-        Strength::Weak => phrase.strip_prefix(WEAK),
-    })
 }
 
 fn lines_from(number: usize) -> Option<&'static str> {
