@@ -6,6 +6,16 @@ use std::sync::{Condvar, Mutex, MutexGuard, PoisonError};
 /// Batches that may be taken, for each thread, before those of earlier texts are handed over: bounds the memory.
 const AHEAD: usize = 4;
 
+/// What the thread that hands over does next.
+pub(super) enum Step<T, R> {
+    /// Hands over what came of the next batches, in order.
+    HandOver(Vec<R>),
+    /// Works on a batch with its number.
+    Work(usize, T),
+    /// Ends: everything has been handed over.
+    End,
+}
+
 /// Work for several threads.
 pub(super) struct Batches<T, R> {
     state: Mutex<BatchState<T, R>>,
@@ -43,6 +53,19 @@ impl<T, R> Batches<T, R> {
         self.wake(&state);
     }
 
+    /// Adds a batch once few enough of the earlier ones are waiting to be taken. Returns whether more are wanted.
+    pub(super) fn offer_in_turn(&self, batch: T) -> bool {
+        let mut state = self.state();
+        while state.open && state.offered.len() >= self.threads {
+            state = self.wait(state);
+        }
+        if state.open {
+            state.offered.push_back(batch);
+            self.wake(&state);
+        }
+        state.open
+    }
+
     /// That was all.
     pub(super) fn close(&self) {
         let mut state = self.state();
@@ -54,19 +77,45 @@ impl<T, R> Batches<T, R> {
     pub(super) fn take(&self) -> Option<(usize, T)> {
         let mut state = self.state();
         loop {
-            let full = state.results.len() >= self.threads * AHEAD;
             match state.offered.is_empty() {
                 true if !state.open => return None,
-                false if !full => return state.take(),
+                false if !self.is_full(&state) => return self.take_from(&mut state),
                 _ => state = self.wait(state),
             }
         }
     }
 
-    /// The same, but nothing rather than to wait.
-    pub(super) fn try_take(&self) -> Option<(usize, T)> {
+    /// What the thread that hands over does next: it hands over first, works where nothing can be handed over, and waits where it
+    /// can do neither.
+    pub(super) fn step(&self) -> Step<T, R> {
         let mut state = self.state();
-        if state.results.len() < self.threads * AHEAD { state.take() } else { None }
+        loop {
+            if matches!(state.results.front(), Some(Some(_))) {
+                return Step::HandOver(self.hand_over(state));
+            }
+            if !self.is_full(&state)
+                && let Some((number, batch)) = self.take_from(&mut state)
+            {
+                return Step::Work(number, batch);
+            }
+            // What others work on will come, unless they are gone.
+            let comes = if state.results.is_empty() { state.open } else { state.others > 0 };
+            if !comes {
+                return Step::End;
+            }
+            state = self.wait(state);
+        }
+    }
+
+    fn is_full(&self, state: &BatchState<T, R>) -> bool {
+        state.results.len() >= self.threads * AHEAD
+    }
+
+    /// Takes a batch, if there is one, which makes room for another.
+    fn take_from(&self, state: &mut BatchState<T, R>) -> Option<(usize, T)> {
+        let taken = state.take()?;
+        self.wake(state);
+        Some(taken)
     }
 
     /// Brings what came of a batch.
@@ -86,15 +135,6 @@ impl<T, R> Batches<T, R> {
         self.hand_over(self.state())
     }
 
-    /// The same, but waits for the next; nothing if nothing is worked on.
-    pub(super) fn next(&self) -> Vec<R> {
-        let mut state = self.state();
-        while matches!(state.results.front(), Some(None)) && state.others > 0 {
-            state = self.wait(state);
-        }
-        self.hand_over(state)
-    }
-
     fn hand_over(&self, mut state: MutexGuard<'_, BatchState<T, R>>) -> Vec<R> {
         let mut ready = Vec::new();
         while let Some(result) = state.results.front_mut().and_then(Option::take) {
@@ -112,6 +152,11 @@ impl<T, R> Batches<T, R> {
     pub(super) fn join(&self) -> impl Drop + '_ {
         self.state().others += 1;
         Departure { batches: self, end: |state| state.others -= 1 }
+    }
+
+    /// To be kept by a thread that only offers batches: once it has gone, however that came, there are no more.
+    pub(super) fn feed(&self) -> impl Drop + '_ {
+        Departure { batches: self, end: |state| state.open = false }
     }
 
     /// To be kept by the thread that hands over: once it has gone, however that came, nothing is taken any more.
@@ -193,24 +238,17 @@ mod tests {
             }
             batches.close();
             loop {
-                let taken = batches.try_take();
+                let step = batches.step();
                 assert!(batches.state().results.len() <= threads * AHEAD);
-                let ready = match taken {
-                    Some((number, batch)) => {
-                        batches.put(number, work(batch));
-                        batches.ready()
-                    }
-                    None => {
-                        let next = batches.next();
-                        if next.is_empty() {
+                match step {
+                    Step::Work(number, batch) => batches.put(number, work(batch)),
+                    Step::End => break,
+                    Step::HandOver(ready) => {
+                        all.extend(&ready);
+                        if ready.contains(&until) {
                             break;
                         }
-                        next
                     }
-                };
-                all.extend(&ready);
-                if ready.contains(&until) {
-                    break;
                 }
             }
         });
@@ -245,12 +283,46 @@ mod tests {
                 for number in 0..1000 {
                     batches.offer(number);
                 }
-                let first = batches.next();
+                let mut first = Vec::new();
+                while first.is_empty() {
+                    match batches.step() {
+                        Step::Work(number, batch) => batches.put(number, batch),
+                        Step::HandOver(ready) => first = ready,
+                        Step::End => unreachable!("a thousand batches were offered"),
+                    }
+                }
                 assert_eq!(first, Vec::from_iter(0..first.len() as u32));
                 drop(lead);
             });
             assert_eq!(batches.state().others, 0);
             assert_eq!(batches.take(), None);
+            assert!(!batches.offer_in_turn(1));
+        }
+    }
+
+    #[test]
+    fn a_feeder_runs_ahead_only_so_far_and_its_end_is_the_end() {
+        for threads in 1..4 {
+            let batches: Batches<u32, u32> = Batches::new(threads);
+            std::thread::scope(|scope| {
+                let _lead = batches.lead();
+                scope.spawn(|| {
+                    let _feed = batches.feed();
+                    for number in 0..1000 {
+                        assert!(batches.offer_in_turn(number));
+                        assert!(batches.state().offered.len() <= threads);
+                    }
+                });
+                let mut all = Vec::new();
+                loop {
+                    match batches.step() {
+                        Step::Work(number, batch) => batches.put(number, batch),
+                        Step::HandOver(ready) => all.extend(ready),
+                        Step::End => break,
+                    }
+                }
+                assert_eq!(all, Vec::from_iter(0..1000));
+            });
         }
     }
 }

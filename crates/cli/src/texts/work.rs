@@ -2,12 +2,13 @@
 
 use std::io::{self, IsTerminal as _};
 use std::path::Path;
+use std::thread;
 use std::time::{Duration, Instant};
 
 use untaught::json::ErrorReport;
 use untaught::{Checker, Scope};
 
-use super::batches::Batches;
+use super::batches::{Batches, Step};
 use super::gather::{Discovery, FileFinder};
 use crate::output::{self, Failure, Message, complain, complain_of, error_at};
 use crate::settings::RunSettings;
@@ -33,6 +34,11 @@ fn kept<'a, T>(all: &'a mut ByScope<T>, scope: &'static Scope, make: impl FnOnce
         all.len() - 1
     });
     &mut all[at].1
+}
+
+/// The number of threads to work with: as many as were asked for, or one for each processor.
+pub(super) fn threads(jobs: Option<u16>) -> usize {
+    jobs.map_or_else(|| thread::available_parallelism().map_or(1, usize::from), usize::from)
 }
 
 /// Texts that a thread takes at once, at most.
@@ -108,7 +114,7 @@ pub(crate) fn each<R: Send>(
         }
         Ok(true)
     };
-    let threads = jobs.map_or_else(|| std::thread::available_parallelism().map_or(1, usize::from), usize::from);
+    let threads = threads(jobs);
     let first: Vec<Discovery> = files.by_ref().take(threads).collect();
     let threads = threads.min(first.len());
     let mut files = first.into_iter().chain(files);
@@ -122,24 +128,10 @@ pub(crate) fn each<R: Send>(
         return Ok(());
     }
     let batches = Batches::new(threads);
-    std::thread::scope(|scope| {
+    thread::scope(|scope| {
         let _lead = batches.lead();
-        for _ in 1..threads {
-            let other = batches.join();
-            let run = || {
-                let _other = other;
-                let mut worker = Worker::default();
-                while let Some((number, batch)) = batches.take() {
-                    batches.put(number, work(&mut worker, batch));
-                }
-            };
-            if std::thread::Builder::new().spawn_scoped(scope, run).is_err() {
-                // Where the system gives no more, those there are do the work: this one at least.
-                break;
-            }
-        }
-        // While the others begin, this thread finds the files; then it works too. Between two batches it hands over what is ready, and
-        // waits only where it can take nothing.
+        start_others(scope, &batches, threads, &work);
+        // While the others begin, this thread finds the files and hands over what is ready; then it works too.
         let mut found = 0;
         loop {
             // Few at first: where there are few, there are some for everybody.
@@ -157,22 +149,42 @@ pub(crate) fn each<R: Send>(
         }
         batches.close();
         loop {
-            let taken = batches.try_take();
-            let idle = taken.is_none();
-            if let Some((number, batch)) = taken {
-                batches.put(number, work(&mut worker, batch));
-            }
-            let ready = if idle { batches.next() } else { batches.ready() };
-            if idle && ready.is_empty() {
-                return Ok(());
-            }
-            for worked in ready {
-                if !hand_over(worked)? {
-                    return Ok(());
+            match batches.step() {
+                Step::Work(number, batch) => batches.put(number, work(&mut worker, batch)),
+                Step::End => return Ok(()),
+                Step::HandOver(ready) => {
+                    for worked in ready {
+                        if !hand_over(worked)? {
+                            return Ok(());
+                        }
+                    }
                 }
             }
         }
     })
+}
+
+/// Starts the threads that work beside the one that hands over.
+pub(super) fn start_others<'scope, T: Send, R: Send>(
+    scope: &'scope thread::Scope<'scope, '_>,
+    batches: &'scope Batches<T, R>,
+    threads: usize,
+    work: &'scope (impl Fn(&mut Worker, T) -> R + Sync),
+) {
+    for _ in 1..threads {
+        let other = batches.join();
+        let run = move || {
+            let _other = other;
+            let mut worker = Worker::default();
+            while let Some((number, batch)) = batches.take() {
+                batches.put(number, work(&mut worker, batch));
+            }
+        };
+        if thread::Builder::new().spawn_scoped(scope, run).is_err() {
+            // Where the system gives no more, those there are do the work: at least the one that hands over.
+            break;
+        }
+    }
 }
 
 /// Says how far the work is, on a terminal, where it takes long.

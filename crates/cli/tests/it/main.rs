@@ -13,6 +13,7 @@ mod messages;
 mod output;
 mod page;
 mod readme;
+mod records;
 mod regression;
 mod schemas;
 mod series;

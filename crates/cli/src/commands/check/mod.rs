@@ -49,7 +49,7 @@ pub(crate) fn run(args: &CheckArgs) -> Result<Outcome, Failure> {
     };
     each(found, args.texts.jobs, work, |result| {
         match result {
-            // Texts in records are read one after the other, as they come.
+            // The records of a file are shared out among threads of their own.
             Ok((PathResult::Records(path), _)) => records::run(&mut run, &path, &settings)?,
             Ok((PathResult::Text(text), piece)) => run.put(text, piece)?,
             Err(error) => run.fail(None, error)?,
