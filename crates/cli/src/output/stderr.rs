@@ -49,8 +49,8 @@ pub(crate) fn remark(message: &str) {
     let _ = writeln!(anstream::stderr().lock(), "{DIM}untaught: note:{DIM:#} {}", message::shown(message));
 }
 
-/// Prints help, or what is wrong with the arguments, which are quoted in one line each.
-pub(crate) fn usage(mut error: clap::Error) -> std::process::ExitCode {
+/// Prints help, or what is wrong with the arguments, which are quoted in one line each. Returns the exit code.
+pub(crate) fn usage(mut error: clap::Error) -> u8 {
     use clap::error::ContextValue as Value;
     let one = |text: &String| one_line(&excerpt(text)).into_owned();
     let tip = |text: &clap::builder::StyledStr| message::shown(&text.to_string()).into_owned().into();
@@ -72,5 +72,5 @@ pub(crate) fn usage(mut error: clap::Error) -> std::process::ExitCode {
         true => write!(anstream::stderr().lock(), "{}", safe(&text)),
         false => write!(anstream::stdout().lock(), "{text}"),
     };
-    std::process::ExitCode::from(u8::try_from(error.exit_code()).unwrap_or(2))
+    u8::try_from(error.exit_code()).unwrap_or(2)
 }
