@@ -9,7 +9,7 @@ use std::time::Duration;
 use pyo3::exceptions::PyValueError;
 use pyo3::prelude::*;
 use pyo3::pybacked::PyBackedStr;
-use pyo3::types::PyList;
+use pyo3::types::{PyList, PyString};
 
 use crate::errors::TextProblem;
 use crate::options::{CheckOptions, CheckedText, GivenOptions, Names};
@@ -17,12 +17,36 @@ use crate::report::Report;
 use crate::scope::{KnownScope, LessonId, Scope};
 
 /// The lesson of all texts, or one for each.
-#[derive(FromPyObject)]
 pub(crate) enum Lessons {
-    #[pyo3(transparent, annotation = "str or int")]
     One(LessonId),
-    #[pyo3(transparent, annotation = "list of lessons")]
     Each(Vec<Option<LessonId>>),
+}
+
+impl<'py> FromPyObject<'_, 'py> for Lessons {
+    type Error = PyErr;
+
+    fn extract(given: Borrowed<'_, 'py, PyAny>) -> PyResult<Lessons> {
+        if given.is_instance_of::<PyString>() {
+            return given.extract().map(Lessons::One);
+        }
+        match given.try_iter() {
+            Ok(lessons) => lessons.map(|lesson| lesson?.extract()).collect::<PyResult<_>>().map(Lessons::Each),
+            Err(_) => given.extract().map(Lessons::One),
+        }
+    }
+}
+
+/// A text, or why it is none.
+type GivenText = Result<PyBackedStr, String>;
+
+fn given_text(given: &Bound<'_, PyAny>) -> PyResult<GivenText> {
+    if given.is_none() {
+        return Ok(Err("there is no text".to_owned()));
+    }
+    if !given.is_instance_of::<PyString>() {
+        return Ok(Err(format!("a text is a str, not {}", given.get_type().name()?)));
+    }
+    Ok(given.extract().map_err(|_| "the text has characters that Unicode does not allow".to_owned()))
 }
 
 /// Texts that a thread takes at once.
@@ -34,7 +58,7 @@ const PAUSE: Duration = Duration::from_millis(100);
 /// Checks many texts and returns their reports in the same order, each like that of `check`.
 ///
 /// `lesson` may also be a list with a lesson, or None, for each text. The texts are worked on by `jobs` threads (by default one for each
-/// processor) while other Python threads run. A text that cannot be checked (None among them) raises `TextError`; with
+/// processor) while other Python threads run. A text that cannot be checked, such as None, raises `TextError`; with
 /// `return_errors=True` the error takes the place of its report instead.
 #[pyfunction]
 #[pyo3(signature = (texts, scope, lesson=None, *, jobs=None, return_errors=false, names=None, story_words=None, focus=None, min_decodable=None, min_readable=None, min_focus=None, every_word=false))]
@@ -62,19 +86,11 @@ pub(crate) fn check_many<'py>(
         Some(Lessons::One(lesson)) => (Some(lesson), None),
         Some(Lessons::Each(lessons)) => (None, Some(lessons)),
     };
-    let options = CheckOptions::new(GivenOptions {
-        lesson,
-        names,
-        story_words,
-        focus,
-        min_decodable,
-        min_readable,
-        min_focus,
-        every_word,
-    })?;
-    let texts: Vec<Option<PyBackedStr>> = texts.try_iter()?.map(|text| text?.extract()).collect::<PyResult<_>>()?;
+    let given = GivenOptions { lesson, names, story_words, focus, min_decodable, min_readable, min_focus, every_word };
+    let options = CheckOptions::new(given, &scope.known)?;
+    let texts: Vec<GivenText> = texts.try_iter()?.map(|text| given_text(&text?)).collect::<PyResult<_>>()?;
     let lessons: Option<Vec<Option<String>>> =
-        lessons.map(|lessons| lessons.into_iter().map(|lesson| lesson.map(LessonId::into_text)).collect());
+        lessons.map(|lessons| lessons.into_iter().map(|lesson| lesson.map(|lesson| lesson.0)).collect());
     if let Some(lessons) = lessons.as_ref().filter(|lessons| lessons.len() != texts.len()) {
         let message = format!("{} texts have {} lessons; give each text one", texts.len(), lessons.len());
         return Err(PyValueError::new_err(message));
@@ -102,7 +118,7 @@ pub(crate) fn check_many<'py>(
 struct Run<'a> {
     known: &'a KnownScope,
     options: &'a CheckOptions,
-    texts: &'a [Option<PyBackedStr>],
+    texts: &'a [GivenText],
     lessons: Option<&'a [Option<String>]>,
 }
 
@@ -125,7 +141,7 @@ impl Run<'_> {
                             let Some(batch) = self.texts.get(from..) else { break };
                             let batch = batch.iter().take(BATCH).enumerate();
                             let checked: Vec<Checked> =
-                                batch.map(|(at, text)| self.one(checker, from + at, text.as_deref())).collect();
+                                batch.map(|(at, text)| self.one(checker, from + at, text)).collect();
                             if checked.is_empty() || send.send((from, checked)).is_err() {
                                 break;
                             }
@@ -152,8 +168,8 @@ impl Run<'_> {
         })
     }
 
-    fn one(&self, checker: &mut untaught::Checker<'_>, index: usize, text: Option<&str>) -> Checked {
-        let text = text.ok_or_else(|| TextProblem::Other("there is no text".to_owned()))?;
+    fn one(&self, checker: &mut untaught::Checker<'_>, index: usize, text: &GivenText) -> Checked {
+        let text = text.as_ref().map_err(|problem| TextProblem::Other(problem.clone()))?;
         let lesson = self.lessons.and_then(|lessons| lessons[index].as_deref());
         self.options.check(checker, text, lesson)
     }

@@ -8,7 +8,7 @@ use untaught_config::{ALLOW, CommandLineSettings, Layers, Origin, resolve};
 use untaught_documents::{Document, Kind};
 
 use crate::errors::TextProblem;
-use crate::scope::LessonId;
+use crate::scope::{KnownScope, LessonId};
 
 /// The options of a check.
 pub(crate) struct CheckOptions {
@@ -46,7 +46,9 @@ pub(crate) struct CheckedText {
 }
 
 impl CheckOptions {
-    pub(crate) fn new(given: GivenOptions) -> PyResult<CheckOptions> {
+    /// Looks the options over. The lesson must be one of the scope.
+    pub(crate) fn new(given: GivenOptions, known: &KnownScope) -> PyResult<CheckOptions> {
+        known.lesson(given.lesson.as_ref())?;
         let names = match given.names {
             None => Vec::new(),
             Some(Names::List(names)) => names,
@@ -63,7 +65,7 @@ impl CheckOptions {
             }
         }
         let settings = CommandLineSettings {
-            lesson: given.lesson.map(LessonId::into_text),
+            lesson: given.lesson.map(|lesson| lesson.0),
             names,
             story_words: given.story_words.unwrap_or_default(),
             focus: given.focus.unwrap_or_default(),

@@ -33,17 +33,9 @@ pub(crate) fn check(
     min_focus: Option<f64>,
     every_word: bool,
 ) -> PyResult<Report> {
-    let options = CheckOptions::new(GivenOptions {
-        lesson,
-        names,
-        story_words,
-        focus,
-        min_decodable,
-        min_readable,
-        min_focus,
-        every_word,
-    })?;
     let known = &scope.known;
+    let given = GivenOptions { lesson, names, story_words, focus, min_decodable, min_readable, min_focus, every_word };
+    let options = CheckOptions::new(given, known)?;
     let checked = py.detach(|| known.with_checker(|checker| options.check(checker, &text, None)));
     match checked {
         Ok(checked) => Ok(Report { scope: Arc::clone(known), checked }),
@@ -234,7 +226,7 @@ pub(crate) struct UntaughtWord {
     places: Vec<(usize, usize)>,
     /// What it needs.
     needs: Vec<Need>,
-    /// The same as a phrase for people: `igh as in night (33)`.
+    /// The same as a phrase for people: `needs igh as in night (lesson 33)`.
     reason: String,
     /// The id of the first lesson at which it can be read; None if there is none.
     first_readable: Option<String>,

@@ -5,6 +5,7 @@ use std::io::{self, ErrorKind, Read as _};
 use std::path::PathBuf;
 use std::sync::{Arc, LazyLock, Mutex, PoisonError};
 
+use pyo3::exceptions::PyTypeError;
 use pyo3::prelude::*;
 use pyo3::types::PyType;
 use untaught::yaml::LARGEST;
@@ -62,26 +63,25 @@ impl KnownScope {
     }
 
     /// The index of a lesson, by default of the last.
-    pub(crate) fn lesson(&self, id: Option<LessonId>) -> PyResult<LessonIndex> {
+    pub(crate) fn lesson(&self, id: Option<&LessonId>) -> PyResult<LessonIndex> {
         let Some(id) = id else { return Ok(self.scope.last()) };
-        self.scope.index_of(&id.into_text()).map_err(|unknown| unknown_lesson(&unknown))
+        self.scope.index_of(&id.0).map_err(|unknown| unknown_lesson(&unknown))
     }
 }
 
-/// The id of a lesson, or its number where ids are numbers.
-#[derive(FromPyObject)]
-pub(crate) enum LessonId {
-    #[pyo3(transparent, annotation = "str")]
-    Text(String),
-    #[pyo3(transparent, annotation = "int")]
-    Number(i64),
-}
+/// The id of a lesson, given as text or as a whole number.
+pub(crate) struct LessonId(pub(crate) String);
 
-impl LessonId {
-    pub(crate) fn into_text(self) -> String {
-        match self {
-            LessonId::Text(id) => id,
-            LessonId::Number(number) => number.to_string(),
+impl<'py> FromPyObject<'_, 'py> for LessonId {
+    type Error = PyErr;
+
+    fn extract(given: Borrowed<'_, 'py, PyAny>) -> PyResult<LessonId> {
+        if let Ok(id) = given.extract::<String>() {
+            return Ok(LessonId(id));
+        }
+        match given.extract::<i64>() {
+            Ok(number) => Ok(LessonId(number.to_string())),
+            Err(_) => Err(PyTypeError::new_err(format!("a lesson is an id such as \"12\", not {}", given.repr()?))),
         }
     }
 }
@@ -166,7 +166,7 @@ impl Scope {
 
     /// A lesson by its id. Raises `LessonError` if there is none.
     fn lesson(&self, id: LessonId) -> PyResult<Lesson> {
-        let index = self.known.lesson(Some(id))?;
+        let index = self.known.lesson(Some(&id))?;
         Ok(Lesson::of(&self.known.scope.lessons()[index.get()]))
     }
 

@@ -41,7 +41,7 @@ const RARER: u8 = 40;
 ///
 /// Raises `LessonError` if the scope has no such lesson, and `Error` if a pattern or shape cannot be read.
 #[pyfunction]
-#[pyo3(signature = (scope, lesson=None, *, focus=None, all=false, shape=None, sounds=None, syllables=None, position=None, new=false, rarer=false, limit=Some(60)))]
+#[pyo3(signature = (scope, lesson=None, *, focus=None, all=false, shape=None, sounds=None, syllables=None, position=None, new=false, rarer=false, limit=Some(60)), text_signature = "(scope, lesson=None, *, focus=None, all=False, shape=None, sounds=None, syllables=None, position=None, new=False, rarer=False, limit=60)")]
 #[allow(clippy::too_many_arguments)]
 pub(crate) fn words(
     py: Python<'_>,
@@ -58,7 +58,7 @@ pub(crate) fn words(
     limit: Option<usize>,
 ) -> PyResult<Vec<Word>> {
     let known = &scope.known;
-    let lesson = known.lesson(lesson)?;
+    let lesson = known.lesson(lesson.as_ref())?;
     let focus = match focus.filter(|focus| !focus.is_empty()) {
         _ if all => None,
         None => Some(Focus::practised_at(&known.scope, lesson)),

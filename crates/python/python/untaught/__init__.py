@@ -6,7 +6,7 @@
 >>> report.percent_readable
 75.0
 >>> [(word.word, word.reason) for word in report.untaught]
-[('night', 'igh as in night (33)')]
+[('night', 'needs igh as in night (lesson 33)')]
 """
 
 from ._untaught import (

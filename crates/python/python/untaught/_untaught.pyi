@@ -2,6 +2,29 @@ from collections.abc import Iterable, Sequence
 from os import PathLike
 from typing import Any, Literal, final, overload
 
+__all__ = [
+    "Counts",
+    "Error",
+    "Explanation",
+    "Fault",
+    "Lesson",
+    "LessonError",
+    "Need",
+    "Part",
+    "Reading",
+    "Report",
+    "Scope",
+    "ScopeError",
+    "TextError",
+    "UntaughtWord",
+    "Word",
+    "__version__",
+    "_run",
+    "check",
+    "check_many",
+    "explain",
+    "words",
+]
 __version__: str
 
 class Error(ValueError):
