@@ -9,7 +9,7 @@ use std::time::Duration;
 use pyo3::exceptions::PyValueError;
 use pyo3::prelude::*;
 use pyo3::pybacked::PyBackedStr;
-use pyo3::types::{PyList, PyString};
+use pyo3::types::{PyFloat, PyList, PyString};
 
 use crate::errors::TextProblem;
 use crate::options::{CheckOptions, CheckedText, GivenOptions, Names};
@@ -30,17 +30,28 @@ impl<'py> FromPyObject<'_, 'py> for Lessons {
             return given.extract().map(Lessons::One);
         }
         match given.try_iter() {
-            Ok(lessons) => lessons.map(|lesson| lesson?.extract()).collect::<PyResult<_>>().map(Lessons::Each),
+            Ok(lessons) => {
+                let each = |lesson: PyResult<Bound<'py, PyAny>>| match lesson? {
+                    lesson if is_missing(&lesson) => Ok(None),
+                    lesson => lesson.extract().map(Some),
+                };
+                lessons.map(each).collect::<PyResult<_>>().map(Lessons::Each)
+            }
             Err(_) => given.extract().map(Lessons::One),
         }
     }
+}
+
+/// Whether this is no value: None, or the number in its place in a table of pandas.
+fn is_missing(given: &Bound<'_, PyAny>) -> bool {
+    given.is_none() || given.cast::<PyFloat>().is_ok_and(|number| number.value().is_nan())
 }
 
 /// A text, or why it is none.
 type GivenText = Result<PyBackedStr, String>;
 
 fn given_text(given: &Bound<'_, PyAny>) -> PyResult<GivenText> {
-    if given.is_none() {
+    if is_missing(given) {
         return Ok(Err("there is no text".to_owned()));
     }
     if !given.is_instance_of::<PyString>() {

@@ -40,7 +40,7 @@ enum ScopeOrigin {
 }
 
 impl KnownScope {
-    fn new(scope: untaught::Scope, origin: ScopeOrigin) -> Scope {
+    fn share(scope: untaught::Scope, origin: ScopeOrigin) -> Scope {
         Scope { known: Arc::new(KnownScope { scope, origin, memories: Mutex::default() }) }
     }
 
@@ -99,7 +99,7 @@ impl Scope {
             let names = Scope::builtin_names().join(", ");
             no_scope(py, format!("no scope {name} comes with the package; it has {names}"))
         })?;
-        Ok(KnownScope::new(scope, ScopeOrigin::BuiltIn(name.to_owned())))
+        Ok(KnownScope::share(scope, ScopeOrigin::BuiltIn(name.to_owned())))
     }
 
     /// The names of the scopes that come with the package.
@@ -186,7 +186,7 @@ impl Scope {
 fn parsed(py: Python<'_>, text: &str, name: Option<&str>) -> PyResult<Scope> {
     let scope = py.detach(|| untaught::Scope::parse(text, &READER));
     let scope = scope.map_err(|faults| scope_error(py, name, &faults))?;
-    Ok(KnownScope::new(scope, ScopeOrigin::Yaml(text.to_owned())))
+    Ok(KnownScope::share(scope, ScopeOrigin::Yaml(text.to_owned())))
 }
 
 /// Reads a file, but no more than is needed to see that it is too large.

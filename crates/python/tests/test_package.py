@@ -72,26 +72,29 @@ def test_errors_are_sentences(tmp_path: Path, scope: untaught.Scope) -> None:
 
 
 def test_a_text_that_cannot_be_checked_is_named_or_returned(scope: untaught.Scope) -> None:
-    texts = ["Tam sat."] * 40 + [None, "Tam", "Tam\ud800", 5]
-    lessons = ["9"] * 41 + ["99", "9", "9"]
+    texts = ["Tam sat."] * 40 + [None, "Tam", "Tam\ud800", 5, float("nan")]
+    lessons = ["9"] * 41 + ["99", "9", "9", None]
     with pytest.raises(untaught.TextError, match="text 40: there is no text") as raised:
         untaught.check_many(texts, scope, lessons)  # type: ignore[arg-type]
     assert raised.value.index == 40
     results = untaught.check_many(texts, scope, lessons, return_errors=True)  # type: ignore[arg-type]
     assert all(isinstance(result, untaught.Report) for result in results[:40])
     errors = [result for result in results if isinstance(result, untaught.TextError)]
-    assert [error.index for error in errors] == [40, 41, 42, 43]
+    assert [error.index for error in errors] == [40, 41, 42, 43, 44]
     assert [str(error).split(": ")[1][:24] for error in errors] == [
         "there is no text",
         "the scope “Starter, a fi",
         "the text has characters ",
         "a text is a str, not int",
+        "there is no text",
     ]
     with pytest.raises(ValueError, match="2 texts have 1 lessons"):
         untaught.check_many(["Tam", "Tam"], scope, ["9"])
     with pytest.raises(ValueError, match="jobs is a number of threads from 1"):
         untaught.check_many(["Tam"], scope, jobs=0)
     assert untaught.check_many([], scope) == []
+    # None, and what pandas puts in its place, is no lesson of its own.
+    assert [report.lesson for report in untaught.check_many(["Tam"] * 3, scope, [3, None, float("nan")])] == ["3", "60", "60"]  # type: ignore[list-item]
 
 
 def stories(many: int) -> list[str]:
