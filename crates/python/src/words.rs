@@ -5,7 +5,7 @@ use std::ops::RangeInclusive;
 use pyo3::exceptions::PyValueError;
 use pyo3::prelude::*;
 use untaught::{Focus, Pattern};
-use untaught_lists::{Bank, BankWord, Shape, USUAL_CLASS, WordFilter, WordPosition};
+use untaught_lists::{Bank, BankWord, Shape, Vocabulary, WordFilter, WordPosition};
 
 use crate::errors::Error;
 use crate::scope::{KnownScope, LessonId, Scope};
@@ -29,19 +29,17 @@ impl Numbers {
     }
 }
 
-/// The size class up to which `rarer` words go.
-const RARER: u8 = 40;
-
 /// Lists common words, fit for children, that can be sounded out at a lesson (by default the last) and practise what it teaches: those
 /// that `untaught words` lists.
 ///
 /// `focus` lists other patterns to practise; `all=True` asks for any words. `shape` is written like `"cvc"`; `sounds` and `syllables` are a
 /// number or a pair, the least and the most; `position` is where the pattern is: `"start"`, `"middle"` or `"end"`. `new=True` leaves out
-/// words that could be read before the lesson, `rarer=True` adds less common ones. `limit=None` gives all there are.
+/// words that could be read before the lesson; `older=True` adds words that the children of the scope are too young to know, and
+/// `rarer=True` less common ones too. `limit=None` gives all there are.
 ///
 /// Raises `LessonError` if the scope has no such lesson, and `Error` if a pattern or shape cannot be read.
 #[pyfunction]
-#[pyo3(signature = (scope, lesson=None, *, focus=None, all=false, shape=None, sounds=None, syllables=None, position=None, new=false, rarer=false, limit=Some(60)), text_signature = "(scope, lesson=None, *, focus=None, all=False, shape=None, sounds=None, syllables=None, position=None, new=False, rarer=False, limit=60)")]
+#[pyo3(signature = (scope, lesson=None, *, focus=None, all=false, shape=None, sounds=None, syllables=None, position=None, new=false, older=false, rarer=false, limit=Some(60)), text_signature = "(scope, lesson=None, *, focus=None, all=False, shape=None, sounds=None, syllables=None, position=None, new=False, older=False, rarer=False, limit=60)")]
 #[allow(clippy::too_many_arguments)]
 pub(crate) fn words(
     py: Python<'_>,
@@ -54,10 +52,14 @@ pub(crate) fn words(
     syllables: Option<Numbers>,
     position: Option<&str>,
     new: bool,
+    older: bool,
     rarer: bool,
     limit: Option<usize>,
 ) -> PyResult<Vec<Word>> {
     let known = &scope.known;
+    if all && (position.is_some() || focus.as_ref().is_some_and(|focus| !focus.is_empty())) {
+        return Err(PyValueError::new_err("all=True goes with neither focus nor position"));
+    }
     let lesson = known.lesson(lesson.as_ref())?;
     let focus = match focus.filter(|focus| !focus.is_empty()) {
         _ if all => None,
@@ -83,9 +85,9 @@ pub(crate) fn words(
         shape: shape.map(Shape::parse).transpose().map_err(Error::new_err)?,
         only_new: new,
     };
-    let class = if rarer { RARER } else { USUAL_CLASS };
+    let vocabulary = if rarer { Vocabulary::with_rarer() } else { Vocabulary { older, ..Vocabulary::default() } };
     Ok(py.detach(|| {
-        let bank = Bank::practising(known.judge(), lesson, class, filter.syllables.clone(), filter.focus.as_ref());
+        let bank = Bank::practising(known.judge(), lesson, vocabulary, filter.syllables.clone(), filter.focus.as_ref());
         let chosen = bank.select(&filter).into_iter().take(limit.unwrap_or(usize::MAX));
         chosen.map(|word| Word::of(word, known)).collect()
     }))

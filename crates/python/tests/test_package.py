@@ -62,6 +62,8 @@ def test_errors_are_sentences(tmp_path: Path, scope: untaught.Scope) -> None:
         untaught.explain("12", scope)
     with pytest.raises(untaught.Error, match="C for consonants"):
         untaught.words(scope, 9, shape="cvx")
+    with pytest.raises(ValueError, match="all=True goes with neither"):
+        untaught.words(scope, 9, all=True, focus=["sh"])
     with pytest.raises(ValueError, match="min_readable is a percentage from 0 to 100"):
         untaught.check("Tam", scope, min_readable=101)
     with pytest.raises(TypeError, match="names is a list of names"):

@@ -108,6 +108,7 @@ def test_lists_of_words_are_those_of_the_command(scope: untaught.Scope) -> None:
         ({"shape": "cvc", "limit": 20}, ["--shape", "cvc", "--limit", "20"]),
         ({"all": True, "sounds": 3, "syllables": (1, 1)}, ["--all", "--sounds", "3", "--syllables", "1"]),
         ({"focus": ["ck"], "position": "end", "rarer": True}, ["--focus", "ck", "--position", "end", "--rarer"]),
+        ({"older": True, "limit": None}, ["--older", "--limit", "100000"]),
         ({"new": True, "limit": None}, ["--new", "--limit", "100000"]),
     ]
     for options, typed in cases:

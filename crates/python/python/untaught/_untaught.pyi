@@ -294,6 +294,7 @@ def words(
     syllables: int | tuple[int, int] | None = None,
     position: Literal["start", "middle", "end"] | None = None,
     new: bool = False,
+    older: bool = False,
     rarer: bool = False,
     limit: int | None = 60,
 ) -> list[Word]: ...
