@@ -111,9 +111,11 @@ pub fn pack(judge: Judge<'_>, request: &PackRequest) -> Pack {
     let lesson = scope.lesson(request.lesson);
     let taught = lesson.map_or(&[][..], |lesson| &lesson.patterns);
     let reviewed = lesson.map_or(&[][..], |lesson| &lesson.review_patterns);
-    // A lesson that teaches no pattern practises what it reviews.
+    let skills: Vec<Pattern> = lesson.iter().flat_map(|lesson| &lesson.skills).copied().map(Pattern::Skill).collect();
+    // A lesson that teaches no pattern practises its skills, else what it reviews.
     let (focus, patterns) = match &request.focus {
         Some((focus, patterns)) => (focus.clone(), patterns.clone()),
+        None if taught.is_empty() && !skills.is_empty() => (Focus::of(scope, &skills), reviewed.to_vec()),
         None if taught.is_empty() => (Focus::of(scope, reviewed), reviewed.to_vec()),
         None => (Focus::of(scope, taught), taught.to_vec()),
     };

@@ -76,10 +76,10 @@ pub struct Swaps {
 /// use untaught_lists::{Around, swaps};
 ///
 /// let reader = Reader::default();
-/// let scope = Scope::parse("format: 1\nlessons:\n- teach: [s, a, n, d]\n", &reader).unwrap();
+/// let scope = Scope::parse("format: 1\nlessons:\n- teach: [b, i, g]\n", &reader).unwrap();
 /// let judge = Judge::new(&reader, &scope);
-/// let found = swaps("Beach", Around { before: "the ", after: " was hot" }, &judge, LessonIndex::FIRST);
-/// assert_eq!(found.same[0].text, "Sand");
+/// let found = swaps("Huge", Around { before: "the ", after: " kite" }, &judge, LessonIndex::FIRST);
+/// assert_eq!(found.same[0].text, "Big");
 /// ```
 #[must_use]
 pub fn swaps(word: &str, around: Around<'_>, judge: &Judge<'_>, lesson: LessonIndex) -> Swaps {
