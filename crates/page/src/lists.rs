@@ -30,6 +30,9 @@ pub(crate) struct WordsQuestion {
     position: Option<WordPosition>,
     #[serde(default)]
     only_new: bool,
+    /// Also words that the children of the scope are too young to know.
+    #[serde(default)]
+    older: bool,
     limit: usize,
 }
 
@@ -58,7 +61,7 @@ pub(crate) fn words(reader: &Reader, scope: &Scope, asked: &WordsQuestion) -> Re
     let bank = Bank::practising(
         judge(reader, scope),
         lesson,
-        Vocabulary::default(),
+        Vocabulary { older: asked.older, ..Vocabulary::default() },
         filter.syllables.clone(),
         filter.focus.as_ref(),
     );

@@ -10,7 +10,7 @@ import { boxesSheet, chainSheet, dictationSheet, listeningSheet, packSheets, wor
 const wanted = {
   list: "words",
   seed: 1,
-  words: { focus: "", all: false, only_new: false, sounds: "", shape: "", position: "" },
+  words: { focus: "", all: false, only_new: false, older: false, sounds: "", shape: "", position: "" },
   boxes: { text: "" },
   chain: { from: "", to: "", steps: "8" },
   contrast: { sound: "", position: "", count: "6" },
@@ -45,11 +45,12 @@ const LISTS = {
       choice("words", "position", "Where", [["", "anywhere"], ["start", "at the start"], ["middle", "in the middle"], ["end", "at the end"]]),
       tick("words", "only_new", "new in this lesson"),
       tick("words", "all", "any pattern"),
+      tick("words", "older", "words older children know"),
     ],
     question: () => {
-      const { focus, all, only_new, sounds, shape, position } = wanted.words;
+      const { focus, all, only_new, older, sounds, shape, position } = wanted.words;
       if (sounds.trim() && !range(sounds)) return { problem: "give the number of sounds as a number or a range, such as 3 or 2-4" };
-      return { ask: "words", ...at(), focus: split(focus), all, only_new, sounds: range(sounds), shape: shape.trim() || null, position: position || null, limit: 200 };
+      return { ask: "words", ...at(), focus: split(focus), all, only_new, older, sounds: range(sounds), shape: shape.trim() || null, position: position || null, limit: 200 };
     },
     sheet: wordsSheet,
   },
