@@ -33,7 +33,8 @@ pub(crate) fn write(fitness: &Fitness) {
     generate("swaps.places", places);
 }
 
-/// A line without what is never offered: what suits some sentences only, another action for a verb, another manner for an adverb.
+/// A line without what is never offered: what suits some sentences only; another action for a verb, which seldom takes the words around
+/// it (*told them a story*); another manner for an adverb.
 fn packed(line: &str) -> String {
     let strong = |list: &str| {
         let strong: Vec<&str> = list.split(", ").filter(|phrase| !phrase.starts_with('~')).collect();

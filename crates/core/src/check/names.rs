@@ -94,7 +94,8 @@ pub(super) fn is_in_title(story: &str, word: &Range<usize>) -> bool {
     let end = end.map_or((word.end + LONGEST).min(story.len()), |on| word.end + on);
     let ends = end == story.len() || bytes.get(end) == Some(&b'\n');
     let Some(line) = story.get(start..end).filter(|_| whole && ends) else { return false };
-    if line.starts_with("# ") {
+    // A heading in Markdown.
+    if line.starts_with('#') && line.trim_start_matches('#').starts_with(' ') {
         return true;
     }
     let line = line.trim();

@@ -247,13 +247,15 @@ impl Reader {
         let reviewed = accents::readings(entry.word(), self.accent);
         let mut british = Vec::with_capacity(readings.len());
         for (number, mut reading) in readings.into_iter().enumerate() {
-            let (plain, before) = (reading.clone(), british.len());
+            let before = british.len();
             // One American reading may have two in Britain: *ate*.
-            for accents::AccentReading { parts, stressed, .. } in
-                reviewed.iter().filter(|reviewed| reviewed.number == number).cloned()
-            {
-                british.push(Reading { parts, stressed, accent: self.accent, ..plain.clone() });
-            }
+            let own = reviewed.iter().filter(|reviewed| reviewed.number == number);
+            british.extend(own.map(|own| Reading {
+                parts: own.parts.clone(),
+                stressed: own.stressed,
+                made: reading.made,
+                accent: self.accent,
+            }));
             if british.len() == before {
                 self.accented(entry.word(), &mut reading);
                 british.push(reading);

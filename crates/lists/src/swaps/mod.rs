@@ -90,9 +90,8 @@ pub fn swaps(word: &str, around: Around<'_>, judge: &Judge<'_>, lesson: LessonIn
     let mut found = Swaps::default();
     for (meaning, form) in meanings {
         let sense = if several { meaning.sense } else { "" };
-        let mut add = |phrase: &str, to: fn(&mut Swaps) -> (&mut Vec<Swap>, usize)| {
-            let kind_too = to(&mut Swaps::default()).1 == MOST_OF_THE_KIND;
-            if !suits(meaning, form, phrase, around, kind_too) {
+        let mut add = |phrase: &str, other: bool| {
+            if !suits(meaning, form, phrase, around, other) {
                 return;
             }
             let Some(made) = offered(phrase, meaning.part_of_speech, form, owner, judge, lesson) else { return };
@@ -101,13 +100,14 @@ pub fn swaps(word: &str, around: Around<'_>, judge: &Judge<'_>, lesson: LessonIn
             }
             let takes_an = takes_an(&made, judge);
             let article = around.article().and_then(|article| changed_article(article, takes_an));
-            let (list, most) = to(&mut found);
+            let (list, most) =
+                if other { (&mut found.of_the_kind, MOST_OF_THE_KIND) } else { (&mut found.same, MOST_SWAPS) };
             if list.len() < most {
                 list.push(Swap { text: like(word, &made), article, takes_an, sense });
             }
         };
-        meaning.same().for_each(|phrase| add(phrase, |found| (&mut found.same, MOST_SWAPS)));
-        meaning.of_the_kind().for_each(|phrase| add(phrase, |found| (&mut found.of_the_kind, MOST_OF_THE_KIND)));
+        meaning.same().for_each(|phrase| add(phrase, false));
+        meaning.of_the_kind().for_each(|phrase| add(phrase, true));
     }
     found
 }
@@ -183,10 +183,9 @@ fn suits(meaning: Meaning, form: FormKind, phrase: &str, around: Around<'_>, oth
             let frees = around.frees_noun(is_noun, form == FormKind::Base);
             frees && (!long || around.is_after_determiner()) && !(other && among(OF_THE_BODY))
         }
-        // Another action seldom takes the words around it: *told them a story*, *scooped him up*.
-        PartOfSpeech::Verb => !(other || long && around.leads_to_particle()),
+        PartOfSpeech::Verb => !(long && around.leads_to_particle()),
         PartOfSpeech::Adjective => !(other && around.binds_adjective()),
-        PartOfSpeech::Adverb | PartOfSpeech::Other => !other,
+        PartOfSpeech::Adverb | PartOfSpeech::Other => true,
     }
 }
 
