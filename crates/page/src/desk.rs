@@ -5,8 +5,8 @@ use untaught::yaml::first;
 use untaught::{Reader, Scope};
 
 use crate::ask::{AnyQuestion, QuestionKind, ScopeQuestion, ScopeSource, StoryQuestion, TextQuestion, WordQuestion};
-use crate::fault::FaultAnswer;
 use crate::known_scope::KnownScope;
+use crate::refusal::{FaultAnswer, Refusal};
 use crate::{catalogue, draft, lists, mark, plan, report, scopes, story, word};
 
 /// Answers the page's questions, and remembers the scopes it was asked about and the words it judged against them.
@@ -22,22 +22,6 @@ const REMEMBERED: usize = 4;
 
 /// Faults of a scope file that are shown; the others are counted.
 const FAULTS: usize = 20;
-
-/// Why there is no answer.
-#[derive(Debug, Serialize)]
-#[serde(rename_all = "snake_case")]
-pub(crate) enum Refusal {
-    /// A sentence.
-    Problem(String),
-    /// What is wrong with a scope file, and where.
-    Faults(Vec<FaultAnswer>),
-}
-
-impl From<String> for Refusal {
-    fn from(problem: String) -> Refusal {
-        Refusal::Problem(problem)
-    }
-}
 
 impl Desk {
     /// Answers a question, both as JSON. Never fails: what cannot be answered gets `problem`, a sentence, or `faults`, what is wrong

@@ -13,11 +13,12 @@ mod ask;
 mod catalogue;
 mod desk;
 mod draft;
-mod fault;
+
 mod known_scope;
 mod lists;
 mod mark;
 mod plan;
+mod refusal;
 mod report;
 mod scopes;
 mod story;

@@ -8,7 +8,7 @@ use untaught::{Fault, front_matter, messages};
 use untaught_documents::Kind;
 
 use crate::ask::FileQuestion;
-use crate::fault::FaultAnswer;
+use crate::refusal::FaultAnswer;
 
 /// A text that was opened.
 #[derive(Serialize)]

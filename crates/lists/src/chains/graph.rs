@@ -5,14 +5,10 @@ use std::collections::{HashMap, VecDeque};
 use fastrand::Rng;
 use untaught_phonics::SoundId;
 
-use super::step::Difference;
+use super::step::{Difference, ids};
 use super::{ChainRequest, SoundChange};
 use crate::random::shuffle;
 use crate::{Bank, BankWord, CannotMake};
-
-pub(super) fn ids(word: &BankWord) -> Vec<SoundId> {
-    word.sounds.iter().map(|heard| heard.sound).collect()
-}
 
 pub(super) struct Graph<'b> {
     pub(super) words: Vec<&'b BankWord>,

@@ -4,7 +4,6 @@ use std::ops::Range;
 
 use untaught_phonics::SoundId;
 
-use super::graph::ids;
 use crate::BankWord;
 
 /// What one step changes. Places count sounds from 0, in the longer of the two words.
@@ -25,6 +24,11 @@ pub enum SoundChange {
         /// Where in the old word.
         at: usize,
     },
+}
+
+/// The sounds of a word, without what else is known of them.
+pub(super) fn ids(word: &BankWord) -> Vec<SoundId> {
+    word.sounds.iter().map(|heard| heard.sound).collect()
 }
 
 impl SoundChange {

@@ -76,7 +76,7 @@ fn by_content(rows: &[Vec<String>], width: usize, reader: &Reader) -> Vec<Column
         let (sum, count) = cells(column).fold((0.0, 0.0), |(sum, count), cell| (sum + test(cell), count + 1.0));
         if count > 0.0 { sum / count } else { 0.0 }
     };
-    let is_id = |cell: &str| f64::from(u8::from(super::pasted::id_of(cell).is_some_and(|(_, rest)| rest.is_empty())));
+    let is_id = |cell: &str| f64::from(u8::from(id_of(cell).is_some_and(|(_, rest)| rest.is_empty())));
     let is_skill =
         |cell: &str| f64::from(u8::from(entries::skills(cell).iter().all(|one| entries::skill(one).is_some())));
     let mut out = vec![Column::Unused; width];
@@ -112,4 +112,24 @@ fn patterns_of(cell: &str, reader: &Reader) -> f64 {
         good += f64::from(u8::from(Pattern::parse(entry, reader).is_ok()));
     }
     if all > 0.0 { good / all } else { 0.0 }
+}
+
+/// Words that stand before the number of a lesson.
+const BEFORE_NUMBERS: [&str; 8] = ["lesson", "week", "unit", "day", "step", "set", "block", "no."];
+
+/// The number at the start of a line, and what comes after it: `3. sh ch`, `Lesson 12: night words`.
+pub(super) fn id_of(line: &str) -> Option<(String, &str)> {
+    let small = line.to_lowercase();
+    let named = BEFORE_NUMBERS.iter().find(|word| small.starts_with(**word)).map_or(0, |word| word.len());
+    let rest = line.get(named..)?.trim_start();
+    let end = rest.find(|c: char| !c.is_ascii_alphanumeric() && c != '.').unwrap_or(rest.len());
+    let id = rest[..end].trim_end_matches('.');
+    let number = id.starts_with(|c: char| c.is_ascii_digit()) && id.len() <= 8;
+    let after = rest[end..].trim_start_matches([':', ')', '.', '-', '–', ' ']);
+    // A hyphen at the start of an ending belongs to it: `3 -ing`.
+    let after = match rest[end..].trim_start().strip_prefix('-') {
+        Some(ending) if ending.starts_with(char::is_alphabetic) => rest[end..].trim_start(),
+        _ => after,
+    };
+    number.then(|| (id.to_owned(), after))
 }

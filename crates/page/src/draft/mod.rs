@@ -13,8 +13,7 @@ use untaught::yaml::{Id, first};
 use untaught::{Accent, Fault, Reader, Scope, messages, yaml};
 
 use crate::ask::ScopeSource;
-use crate::desk::Refusal;
-use crate::fault::FaultAnswer;
+use crate::refusal::{FaultAnswer, Refusal};
 
 pub(crate) use pasted::lessons_in;
 

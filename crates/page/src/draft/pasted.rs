@@ -3,9 +3,9 @@
 use serde::{Deserialize, Serialize};
 use untaught::{Pattern, Reader};
 
-use super::columns::{Column, ENTRIES, columns};
+use super::columns::{Column, ENTRIES, columns, id_of};
 use super::{Draft, DraftLesson, entries};
-use crate::desk::Refusal;
+use crate::refusal::Refusal;
 
 /// Lines that were pasted.
 #[derive(Debug, Deserialize)]
@@ -90,26 +90,6 @@ fn lesson_of_row(row: &[String], columns: &[Column]) -> DraftLesson {
         }
     }
     lesson
-}
-
-/// Words that stand before the number of a lesson.
-const BEFORE_NUMBERS: [&str; 8] = ["lesson", "week", "unit", "day", "step", "set", "block", "no."];
-
-/// The number at the start of a line, and what comes after it: `3. sh ch`, `Lesson 12: night words`.
-pub(super) fn id_of(line: &str) -> Option<(String, &str)> {
-    let small = line.to_lowercase();
-    let named = BEFORE_NUMBERS.iter().find(|word| small.starts_with(**word)).map_or(0, |word| word.len());
-    let rest = line.get(named..)?.trim_start();
-    let end = rest.find(|c: char| !c.is_ascii_alphanumeric() && c != '.').unwrap_or(rest.len());
-    let id = rest[..end].trim_end_matches('.');
-    let number = id.starts_with(|c: char| c.is_ascii_digit()) && id.len() <= 8;
-    let after = rest[end..].trim_start_matches([':', ')', '.', '-', '–', ' ']);
-    // A hyphen at the start of an ending belongs to it: `3 -ing`.
-    let after = match rest[end..].trim_start().strip_prefix('-') {
-        Some(ending) if ending.starts_with(char::is_alphabetic) => rest[end..].trim_start(),
-        _ => after,
-    };
-    number.then(|| (id.to_owned(), after))
 }
 
 /// A lesson on one line: a number, a title before a colon, patterns, `sight:` and sight words.
