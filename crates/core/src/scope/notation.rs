@@ -130,6 +130,54 @@ fn split_notation(spelling: &str) -> String {
     }
 }
 
+/// Chunks that teachers write without a key word, each with one. None is also a spelling of one sound, as `st` is in *castle*.
+const CHUNKS: [(&str, &str); 44] = [
+    ("nk", "bank"),
+    ("ank", "bank"),
+    ("ink", "pink"),
+    ("onk", "honk"),
+    ("unk", "junk"),
+    ("ang", "bang"),
+    ("ing", "ring"),
+    ("ong", "song"),
+    ("ung", "sung"),
+    ("all", "ball"),
+    ("old", "cold"),
+    ("ild", "wild"),
+    ("ind", "kind"),
+    ("ost", "most"),
+    ("olt", "bolt"),
+    ("oll", "roll"),
+    ("am", "ham"),
+    ("an", "pan"),
+    ("at", "cat"),
+    ("bl", "black"),
+    ("br", "brick"),
+    ("cl", "clap"),
+    ("cr", "crab"),
+    ("dr", "drum"),
+    ("fl", "flag"),
+    ("fr", "frog"),
+    ("gl", "glad"),
+    ("gr", "grin"),
+    ("pl", "plan"),
+    ("pr", "press"),
+    ("sk", "skip"),
+    ("sl", "slip"),
+    ("sm", "smell"),
+    ("sn", "snap"),
+    ("sp", "spot"),
+    ("tr", "trip"),
+    ("spl", "splash"),
+    ("spr", "spring"),
+    ("str", "strap"),
+    ("lp", "help"),
+    ("lt", "belt"),
+    ("mp", "lamp"),
+    ("nt", "tent"),
+    ("xt", "next"),
+];
+
 fn unknown(spelling: &str, hints: bool) -> String {
     if spelling.is_empty() {
         return "an empty entry; write a spelling such as `sh`".to_owned();
@@ -138,6 +186,9 @@ fn unknown(spelling: &str, hints: bool) -> String {
         return format!(
             "`{spelling}` is no spelling; write each pattern as an entry of its own, such as `ea as in bread`"
         );
+    }
+    if let Some((_, key)) = CHUNKS.iter().find(|(chunk, _)| *chunk == spelling) {
+        return format!("`{spelling}` is several spellings; to teach it as a chunk, write `{spelling} as in {key}`");
     }
     let near = if hints { nearest(spelling, CORRESPONDENCES.iter().map(|part| part.spelling)) } else { None };
     let near = near.map_or_else(String::new, |near| format!(" did you mean `{near}`?"));
@@ -258,6 +309,19 @@ mod tests {
                 assert!(found, "{text}: {key}");
             }
         }
+    }
+
+    #[test]
+    fn a_chunk_without_a_key_word_is_offered_one_that_is_read() {
+        let reader = Reader::default();
+        let is_good = |chunk: &str, offered: &str| {
+            let refused =
+                Pattern::parse(chunk, &reader).is_err_and(|message| message.ends_with(&format!("`{offered}`")));
+            refused && Pattern::parse(offered, &reader).is_ok()
+        };
+        let offers = CHUNKS.map(|(chunk, key)| (chunk, format!("{chunk} as in {key}")));
+        let bad: Vec<_> = offers.iter().filter(|(chunk, offered)| !is_good(chunk, offered)).collect();
+        assert!(bad.is_empty(), "{bad:?}");
     }
 
     #[test]
