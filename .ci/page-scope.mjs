@@ -243,7 +243,7 @@ test("a scope file with faults is corrected on the page, and a file is loaded ba
   await settled(page);
   await page.click("#show-scope");
   await settled(page);
-  assert.match(await text("#scope-view"), /Go on with[\s\S]*Ours/);
+  assert.match(await text("#scope-view"), /Continue with[\s\S]*Ours/);
   await page.click('.kept-scopes button:has-text("Ours")');
   await checked();
   assert.equal(await page.inputValue("#draft-1-teach"), "igh, n");

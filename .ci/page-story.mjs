@@ -501,8 +501,8 @@ test("a word without a swap gets words that can be read, and the figures say wha
   await page.click('#notes button:has-text("whereas")');
   await settled(page);
   assert.match(await text("#word"), /Words that can be read/);
-  const word = await page.locator("#word .chips button").first().innerText();
-  await page.locator("#word .chips button").first().click();
+  const word = await page.locator("#word ul.chips button").first().innerText();
+  await page.locator("#word ul.chips button").first().click();
   await settled(page);
   assert.match(await page.inputValue("#text"), new RegExp(`^Tam had an? ${word}\\.$`));
   await page.click("#figures .explained >> nth=1");

@@ -1,7 +1,7 @@
 // Changes to the story that the page makes for the writer. The browser can undo each of them, in every mode.
 
 import { by } from "./dom.js";
-import { desk } from "./desk.js";
+import { change, desk } from "./desk.js";
 
 /**
  * Puts a text in place of a stretch of the story.
@@ -19,8 +19,32 @@ export function edit(start, end, text) {
   });
 }
 
+/** The names and story words before each change to them, with the story at that time, the latest last. */
+const declared = /** @type {Array<{story: string, names: string[], storyWords: string[]}>} */ ([]);
+
+/**
+ * Changes the names or story words in a way that `undo` takes back.
+ * @param {() => void} act
+ */
+export function undoable(act) {
+  const { story, names, storyWords } = desk;
+  declared.push({ story, names, storyWords });
+  act();
+}
+
+/** Forgets what could be taken back: another story is shown. */
+export function forgetUndo() {
+  declared.length = 0;
+}
+
 /** Takes back the last change, of the writer or of the page. */
 export function undo() {
+  const last = declared.at(-1);
+  // The story is as it was then: the change to the words came last.
+  if (last && last.story === desk.story) {
+    declared.pop();
+    return change({ names: last.names, storyWords: last.storyWords });
+  }
   inField(() => document.execCommand("undo"));
 }
 

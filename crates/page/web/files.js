@@ -6,6 +6,7 @@ import { STOPPED, stopAsking } from "./engine.js";
 import { isTooLong, offerLong } from "./long.js";
 import { anotherStory, remembers } from "./memory.js";
 import { ownScope, ownScopeNamed, chooseScope } from "./scope.js";
+import { takeTitle, titleIn } from "./title.js";
 
 /**
  * Shows a message below the story.
@@ -60,6 +61,8 @@ async function showOpened(opened, name) {
     saved: by("text").value,
   });
   say([name ? `Opened ${name}.` : "", ...said].filter(Boolean).join(" "));
+  const titled = opened.title ? null : titleIn(opened.story);
+  if (name && titled) by("said").append(" ", button("Use the first line as the title", () => takeTitle(titled, opened.story), { className: "plain", id: "use-title" }));
 }
 
 /**

@@ -9,7 +9,7 @@ export const draftChoices = { skills: /** @type {any[]} */ ([]), accents: /** @t
 
 /**
  * What a row needs of the editor.
- * @typedef {{redraw: (focus?: string) => void, pasted: (text: string, at: number) => void}} RowHost
+ * @typedef {{redraw: (focus?: string) => void, pasted: (text: string, at: number) => void, next: (place: number, field: string) => void}} RowHost
  */
 
 /** @param {number} place */
@@ -40,8 +40,9 @@ export function draftField(key, label, value, set, properties = {}) {
 export function lessonRow(place, host) {
   const lesson = draft.scope.lessons[place];
   const of = `lesson ${draftLessonId(place)}`;
-  const teach = draftField(`${place}-teach`, "Patterns", lesson.teach, (value) => (lesson.teach = value), { rows: 1, of, autocapitalize: "none" });
-  const sight = draftField(`${place}-sight`, "Sight words", lesson.sight, (value) => (lesson.sight = value), { rows: 1, of, autocapitalize: "none" });
+  const [letters, words] = place ? ["", ""] : ["such as s a t p, or sh, ea as in bread", "such as the, said"];
+  const teach = draftField(`${place}-teach`, "Patterns", lesson.teach, (value) => (lesson.teach = value), { rows: 1, of, autocapitalize: "none", placeholder: letters });
+  const sight = draftField(`${place}-sight`, "Sight words", lesson.sight, (value) => (lesson.sight = value), { rows: 1, of, autocapitalize: "none", placeholder: words });
   const title = draftField(`${place}-title`, "Title", lesson.title, (value) => (lesson.title = value), { of });
   for (const one of [teach, title]) {
     one.addEventListener("paste", (/** @type {ClipboardEvent} */ event) => {
@@ -49,6 +50,14 @@ export function lessonRow(place, host) {
       if (!isLines(text)) return;
       event.preventDefault();
       host.pasted(text, place);
+    });
+  }
+  for (const one of [teach, sight, title]) {
+    const key = one.querySelector("[data-field]").dataset.field.replace(/^\d+-/, "");
+    one.addEventListener("keydown", (/** @type {KeyboardEvent} */ event) => {
+      if (event.key !== "Enter" || event.shiftKey || event.isComposing) return;
+      event.preventDefault();
+      host.next(place, key === "title" ? "title" : "teach");
     });
   }
   const row = el(

@@ -5,6 +5,7 @@ import { STOPPED, engine } from "./engine.js";
 import { change, desk, theStory, whenChanged } from "./desk.js";
 import { drawCurve, drawLesson, startLesson } from "./curve.js";
 import { undo } from "./edit.js";
+import { takeTitle, titleIn } from "./title.js";
 import { drawLists } from "./lists.js";
 import { drawMarks, moved, wordAt } from "./marks.js";
 import { drawFigures, drawNotes } from "./notes.js";
@@ -57,6 +58,8 @@ function follow(what) {
     later();
   }
   if (what.has("title")) by("sheet-name").textContent = desk.title || "The story";
+  // An example is of use on an empty page only.
+  if (what.has("story")) by("example").hidden = Boolean(desk.story.trim());
   if (any(JUDGED)) void mark();
 }
 
@@ -93,7 +96,12 @@ function startText() {
   const text = by("text");
   text.addEventListener("paste", (/** @type {ClipboardEvent} */ event) => {
     const pasted = event.clipboardData?.getData("text") ?? "";
-    if (!isTooLong(pasted) && text.value.length + pasted.length <= LONGEST_STORY) return;
+    if (!isTooLong(pasted) && text.value.length + pasted.length <= LONGEST_STORY) {
+      const titled = text.value.trim() || desk.title ? null : titleIn(pasted);
+      if (!titled) return;
+      event.preventDefault();
+      return takeTitle(titled, pasted);
+    }
     event.preventDefault();
     offerLong(pasted, "", (beginning) => void openText(beginning));
   });
@@ -145,6 +153,7 @@ function startViews() {
       by(`show-${one}`).toggleAttribute("aria-current", false);
     }
     by(`show-${view}`).setAttribute("aria-current", "page");
+    if (document.body.dataset.view !== view) window.scrollTo(0, 0);
     document.body.dataset.view = view;
     if (view === "lists") drawLists();
     if (view === "scope") void drawScopeEditor();

@@ -2,6 +2,7 @@
 
 import { button, by, el } from "./dom.js";
 import { change, desk, whenChanged } from "./desk.js";
+import { forgetUndo } from "./edit.js";
 import { say } from "./files.js";
 import { useScope } from "./scope.js";
 
@@ -95,6 +96,7 @@ export function rememberNow() {
 export function anotherStory() {
   if (writing || desk.story.trim()) rememberNow();
   storyId = "";
+  forgetUndo();
 }
 
 /**
@@ -117,28 +119,47 @@ async function openStored(kept) {
     lesson: place < 0 ? desk.lesson : place,
     chosen: null,
   });
-  if (!used) say(`The scope of this story, ${kept.scopeTitle}, cannot be read any more; the figures are for ${desk.scope.title}.`);
+  say(used ? "" : `The scope of this story, ${kept.scopeTitle}, cannot be read any more; the figures are for ${desk.scope.title}.`);
+}
+
+/**
+ * Opens a story from the list, which is below it.
+ * @param {any} kept
+ */
+async function reopen(kept) {
+  await openStored(kept);
+  by("main").focus({ preventScroll: true });
+  window.scrollTo(0, 0);
 }
 
 /** An empty page; the story that was on it is remembered. */
 function newStory() {
+  const before = desk.story.trim() ? nameOfStory(desk) : "";
   anotherStory();
   by("text").value = "";
   by("title").value = "";
   change({ title: "", story: "", names: [], storyWords: [], focus: [], chosen: null });
-  say("");
+  say(before && remembers() ? `“${before}” is kept under My stories.` : "");
   if (!desk.reading) by("text").focus();
 }
 
 /** @param {any} kept */
 function forget(kept) {
   store(storedStories().filter((one) => one.id !== kept.id));
-  if (kept.id === storyId) {
+  const was = kept.id === storyId;
+  if (was) {
     clearTimeout(writing);
     writing = 0;
     storyId = "";
   }
   drawStories();
+  const back = () => {
+    if (was && !storyId) storyId = kept.id;
+    store([kept, ...storedStories()].sort((a, b) => b.changed - a.changed));
+    drawStories();
+    say("");
+  };
+  by("said").replaceChildren(`Forgot ${nameOfStory(kept)}. `, button("Undo", back, { className: "plain", id: "remember-again" }));
 }
 
 function forgetAll() {
@@ -148,20 +169,28 @@ function forgetAll() {
   store([]);
   store([], SCOPES);
   storyId = "";
+  say("");
   drawStories();
+}
+
+/** @param {any} kept */
+function nameOfStory(kept) {
+  return kept.title || kept.story.trim().split("\n")[0].slice(0, 40);
 }
 
 /** The list of stories. */
 function drawStories() {
   const stories = storedStories();
-  const nameOf = (/** @type {any} */ kept) => kept.title || kept.story.trim().split("\n")[0].slice(0, 40);
+  // Lesson 15 of one scope is not that of another.
+  const scopes = new Set(stories.map((kept) => kept.scopeTitle));
+  const of = (/** @type {any} */ kept) => (scopes.size > 1 && kept.scopeTitle ? ` of ${kept.scopeTitle}` : "");
   const row = (/** @type {any} */ kept) =>
     el(
       "li",
       { className: kept.id === storyId ? "here" : "" },
-      button(nameOf(kept), () => void openStored(kept), { className: "plain", dir: "auto", "aria-current": kept.id === storyId ? "true" : null }),
-      el("span", { className: "small" }, ` lesson ${kept.lesson}, ${new Date(kept.changed).toLocaleDateString()} `),
-      button("×", () => forget(kept), { "aria-label": `Forget ${nameOf(kept)}` }),
+      button(nameOfStory(kept), () => void reopen(kept), { className: "plain", dir: "auto", "aria-current": kept.id === storyId ? "true" : null }),
+      el("span", { className: "small" }, ` lesson ${kept.lesson}${of(kept)}, ${new Date(kept.changed).toLocaleDateString()} `),
+      button("Forget", () => forget(kept), { className: "plain", "aria-label": `Forget ${nameOfStory(kept)}` }),
     );
   const nothing = refused ? "This browser does not let the page remember stories." : "Stories that you type or open are remembered in this browser, and nowhere else.";
   by("stories").replaceChildren(

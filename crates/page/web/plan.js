@@ -2,11 +2,39 @@
 
 import { button, by, el, many } from "./dom.js";
 import { change, desk, lessonId, theStory } from "./desk.js";
-import { insertWord, replaceAll } from "./edit.js";
+import { insertWord, replaceAll, undo, undoable } from "./edit.js";
 import { say } from "./files.js";
 import { declare } from "./word.js";
 
 let goal = 100;
+
+/** What was done last here, and the story that came of it. */
+let done = { says: "", to: "" };
+
+/** The story and what is pre-taught, to see whether they have changed. */
+function storyNow() {
+  return JSON.stringify([desk.story, desk.names, desk.storyWords]);
+}
+
+/**
+ * Notes what a step has done, to be shown where it was.
+ * @param {string} says
+ */
+function stepDone(says) {
+  done = { says, to: storyNow() };
+  say(says);
+}
+
+/** What was done last, with the way back. */
+function lastDone() {
+  if (!done.says || done.to !== storyNow()) return "";
+  const back = () => {
+    done.says = "";
+    undo();
+    say("");
+  };
+  return el("p", { className: "done" }, `${done.says} `, button("Undo", back, { className: "plain", "data-key": "undo step" }));
+}
 let latestPlan = 0;
 
 /** Steps that are shown. */
@@ -46,6 +74,7 @@ async function fillPlan(section, marked, wordButton) {
   const names = plan.steps.filter((/** @type {any} */ step) => step.remedy === "name").map((/** @type {any} */ step) => marked.distinct[step.number].shown);
   section.replaceChildren(
     head,
+    lastDone(),
     ...(plan.steps.length ? planSteps(plan, marked, wordButton, names) : [el("p", {}, `${marked.percent.readable} of the words can be read: that is enough.`)]),
     ...planLessons(plan),
     ...planPractice(plan),
@@ -65,29 +94,39 @@ function planSteps(plan, marked, wordButton, names) {
     const what = { name: "Pre-teach the name ", whole: "Pre-teach or change ", later: "Change or pre-teach " }[/** @type {string} */ (step.remedy)];
     const replace = (/** @type {any} */ swap) => () => {
       const changed = replaceAll(marked, step.number, swap);
-      say(`“${type.shown}” is “${swap.text}” now${changed > 1 ? `, ${changed} times` : ""}.`);
+      stepDone(`“${type.shown}” is now “${swap.text}”${changed > 1 ? `, ${changed} times` : ""}.`);
     };
     const swaps = step.swaps.map((/** @type {any} */ swap) =>
       button(swap.text, replace(swap), { className: "chip", title: swap.sense || null, "data-key": `swap ${type.word} ${swap.text}` }),
     );
-    const teach = button("Pre-teach", () => declare(step.remedy === "name" ? "names" : "storyWords", type.shown), { className: "plain", "data-key": `teach ${type.word}` });
-    const offer = step.remedy === "name" ? [] : swaps.length ? [" Replace it with ", ...swaps.flatMap((/** @type {any} */ swap) => [swap, " "])] : [" No swap known."];
+    const preTeach = () => {
+      declare(step.remedy === "name" ? "names" : "storyWords", type.shown);
+      stepDone(`“${type.shown}” will be pre-taught.`);
+    };
+    const teach = button("Pre-teach it", preTeach, { className: "chip", "data-key": `teach ${type.word}` });
+    const offer = step.remedy === "name" ? [] : swaps.length ? [" Replace it with ", ...swaps.flatMap((/** @type {any} */ swap) => [swap, " "]), "or "] : [];
     return el(
       "li",
       {},
       what,
       wordButton(marked, step.number, "plan"),
       step.count > 1 ? ` (${step.count} times)` : "",
-      step.remedy === "name" ? "." : `: it ${step.reason}.`,
+      step.remedy === "name" ? ". " : `: it ${step.reason}.`,
       ...offer,
       " ",
       teach,
-      el("span", { className: "small" }, ` then ${step.readable}`),
+      el("span", { className: "small" }, ` → ${step.readable} readable`),
     );
   };
-  const all = names.length > 1 ? [el("p", {}, button(`Pre-teach the ${names.length} names`, () => change({ names: [...desk.names, ...names] })))] : [];
+  const all = names.length > 1 ? [el("p", {}, button(`Pre-teach the ${names.length} names`, () => preTeachNames(names)))] : [];
   const rest = plan.steps.length - STEPS_SHOWN;
   return [...all, el("ol", {}, ...plan.steps.slice(0, STEPS_SHOWN).map(one)), ...(rest > 0 ? [el("p", { className: "small" }, `and ${many(rest, "more step")}.`)] : [])];
+}
+
+/** @param {string[]} names */
+function preTeachNames(names) {
+  undoable(() => change({ names: [...desk.names, ...names] }));
+  stepDone(`${names.join(", ")} will be pre-taught.`);
 }
 
 /** @param {any} plan */
@@ -104,7 +143,7 @@ function planPractice(plan) {
   if (!plan.practise.length) return [];
   const chips = plan.practise.map((/** @type {string} */ word) => el("li", {}, button(word, () => insertWord(word), { "data-key": `insert ${word}`, "aria-label": `Insert ${word}` })));
   return [
-    el("p", {}, `The story hardly practises ${desk.marked.focus.patterns.join(", ")}. ${many(plan.practise.length, "readable word")} that would, to insert where the cursor is:`),
-    el("ul", { className: "chips" }, ...chips),
+    el("p", { className: "practice" }, `The story hardly practises ${desk.marked.focus.patterns.join(", ")}. ${many(plan.practise.length, "readable word")} that would, to insert where the cursor is:`),
+    el("ul", { className: "chips practice" }, ...chips),
   ];
 }

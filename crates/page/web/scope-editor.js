@@ -57,25 +57,27 @@ function drawBeginning() {
       "li",
       {},
       button(one.title, goOn(one), { className: "plain", dir: "auto" }),
-      el("span", { className: "small" }, ` ${one.file}, ${new Date(one.changed).toLocaleDateString()} `),
-      button("×", () => forgetOne(one), { "aria-label": `Forget ${one.title}` }),
+      el("span", { className: "small" }, ` ${one.draft ? `${many(one.draft.lessons.length, "lesson")}, ` : ""}${new Date(one.changed).toLocaleDateString()}${one.id === desk.source.id ? ", in use" : ""} `),
+      button("Forget", () => forgetOne(one), { className: "plain", "aria-label": `Forget ${one.title}` }),
     );
   by("scope-view").replaceChildren(
     el(
       "section",
       { className: "sheet begin", "aria-labelledby": "scope-heading" },
       el("h2", { id: "scope-heading" }, "Your own scope and sequence"),
-      el("p", {}, "Write down what each lesson teaches: spelling patterns, sight words, skills. Stories and lists are then checked against it."),
-      own.length ? el("h3", {}, "Go on with") : null,
+      el("p", {}, "Write down what each lesson teaches, in the order in which you teach it: spelling patterns, sight words, skills. Stories and lists then follow it."),
+      own.length ? el("h3", {}, "Continue with") : null,
       own.length ? el("ul", { className: "kept-scopes" }, ...own.map(row)) : null,
-      el("h3", {}, "Begin a new one"),
-      el("div", { className: "fields" }, el("div", { className: "field" }, el("label", { htmlFor: "begin-with" }, "With a copy of"), select), button("Begin with the copy", () => void begin(), { id: "begin-copy" }), button("Begin with nothing", () => void beginNew(), { id: "begin-nothing" })),
+      el("h3", {}, "Type it, lesson by lesson"),
+      el("p", {}, button("Start with an empty lesson 1", () => void beginNew(), { id: "begin-nothing" })),
       el("h3", {}, "Or paste what you have"),
       pasteField("Make lessons of it", "begin-paste", async (text) => {
         await takeUp(emptyDraft());
         drawDraft();
         await addPasted(text);
       }),
+      el("h3", {}, "Or change a copy of an order that is here"),
+      el("div", { className: "fields" }, el("div", { className: "field" }, el("label", { htmlFor: "begin-with" }, "Copy of"), select), button("Start with the copy", () => void begin(), { id: "begin-copy" })),
       saidLine(),
     ),
   );
@@ -186,16 +188,20 @@ async function addPasted(text, place) {
  */
 function drawDraft(top = false, focus = "") {
   const { scope } = draft;
-  const host = { redraw: (/** @type {string | undefined} */ wanted) => drawDraft(false, wanted ?? ""), pasted: (/** @type {string} */ text, /** @type {number} */ place) => void addPasted(text, place) };
+  const host = {
+    redraw: (/** @type {string | undefined} */ wanted) => drawDraft(false, wanted ?? ""),
+    pasted: (/** @type {string} */ text, /** @type {number} */ place) => void addPasted(text, place),
+    next: (/** @type {number} */ place, /** @type {string} */ field) => (place + 1 < scope.lessons.length ? by(`draft-${place + 1}-${field}`).focus() : add(field)),
+  };
   const accent = el("select", { id: "draft-accent", "data-field": "accent" }, ...draftChoices.accents.map((one) => el("option", { value: one.name }, one.label)));
   accent.value = scope.accent || draftChoices.accents[0]?.name;
   accent.addEventListener("change", () => changeDraft(() => (scope.accent = accent.value)));
   const age = el("select", { id: "draft-age", "data-field": "age" }, ...["5", "6", "7", "8"].map((one) => el("option", { value: one }, one)));
   age.value = scope.age || "8";
   age.addEventListener("change", () => changeDraft(() => (scope.age = age.value)));
-  const add = () => {
+  const add = (field = "teach") => {
     changeDraft((all) => void all.lessons.push(emptyLesson()));
-    drawDraft(false, `#draft-${scope.lessons.length - 1}-teach`);
+    drawDraft(false, `#draft-${scope.lessons.length - 1}-${field}`);
   };
   const own = (/** @type {"about" | "source" | "pronounce"} */ key, /** @type {string} */ label, /** @type {string} */ placeholder) =>
     draftField(key, label, scope[key], (value) => (scope[key] = value), { rows: 2, placeholder });
@@ -216,16 +222,16 @@ function drawDraft(top = false, focus = "") {
       el(
         "div",
         { className: "acts scope-acts" },
-        button("Use for stories", () => void putToUse(), { id: "use-draft" }),
+        button("Use for my stories", () => void putToUse(), { id: "use-draft", className: "main" }),
         button("Save as a file", saveDraft, { id: "save-draft" }),
         button("Undo", () => undoDraft() && drawDraft(), { id: "undo-draft" }),
         button("All my scopes", closeDraft, { id: "close-draft" }),
       ),
-      el("p", { id: "scope-standing", className: "scope-standing", role: "status" }),
-      saidLine(),
+      // Stays in view: rows and pasted lessons may be far from the top.
+      el("div", { className: "scope-bar" }, el("p", { id: "scope-standing", className: "scope-standing", role: "status" }), saidLine()),
       el("p", { id: "fault-lessons", className: "fault" }),
       el("ol", { className: "lesson-rows" }, ...scope.lessons.map((_, place) => lessonRow(place, host))),
-      el("div", { className: "acts" }, button("Add a lesson", add, { id: "add-lesson" })),
+      el("div", { className: "acts" }, button("Add a lesson", () => add(), { id: "add-lesson" }), el("span", { className: "small" }, "Or press Enter in a field.")),
       el("details", { className: "paste" }, el("summary", {}, "Paste lessons"), pasteField("Add these lessons", "paste-lessons", (text) => addPasted(text))),
       el(
         "details",
@@ -263,8 +269,13 @@ function drawFaults() {
     view.querySelector(`[data-field="${key}"]`)?.setAttribute("aria-invalid", "true");
   }
   by("undo-draft").disabled = !draft.past.length;
-  by("use-draft").disabled = isInUse() || Boolean(draft.faults.length);
+  by("use-draft").disabled = isInUse() || Boolean(draft.faults.length) || !teaches();
   by("scope-standing").replaceChildren(...standingOfDraft());
+}
+
+/** Whether some lesson teaches something. */
+function teaches() {
+  return draft.scope.lessons.some((lesson) => [lesson.teach, lesson.sight, lesson.skills].some((entry) => entry.trim()));
 }
 
 /** @returns {Array<string | HTMLElement>} */
@@ -272,7 +283,9 @@ function standingOfDraft() {
   const lessons = many(draft.scope.lessons.length, "lesson");
   const kept = remembers() ? "" : " This browser does not let the page remember it: save it as a file.";
   if (!draft.faults.length) {
-    return [isInUse() ? `${lessons}. Stories are checked with this scope, and changes count at once.${kept}` : `${lessons}; no mistakes found.${kept}`];
+    if (isInUse()) return [`${lessons}. Stories are checked with this scope, and changes count at once.${kept} `, button("Go to the story", toStory, { className: "plain", id: "to-story" })];
+    if (!teaches()) return [`Nothing is taught yet: write what lesson 1 teaches, such as s a t p.${kept}`];
+    return [`${lessons}; no mistakes found. Not used for stories yet.${kept} `, button("Use it", () => void putToUse(), { className: "plain", id: "use-it" })];
   }
   const places = [...new Set(draft.faults.map((fault) => (fault.lesson === null ? "the scope itself" : `lesson ${draftLessonId(fault.lesson)}`)))];
   const few = places.length > 4 ? `${places.slice(0, 4).join(", ")} and ${places.length - 4} more` : places.join(", ");
@@ -280,10 +293,16 @@ function standingOfDraft() {
   return [`${lessons}. ${draft.faults.length === 1 ? "One thing" : `${draft.faults.length} things`} to correct, in ${few}.${still}${kept} `, button("Go to the first", toFirstFault, { className: "plain", id: "first-fault" })];
 }
 
+function toStory() {
+  by("show-story").click();
+  (desk.reading ? by("read") : by("text")).focus({ preventScroll: true });
+}
+
 async function putToUse() {
   await useDraft();
   drawFaults();
-  sayOfScope(`Stories and lists are checked with ${desk.scope.title} now.`);
+  sayOfScope("");
+  by("to-story").focus();
 }
 
 function saveDraft() {

@@ -1,13 +1,15 @@
 // The selected word: how it is split up, what it needs and when that is taught, and what can be done about it.
 
-import { button, by, drawing, el } from "./dom.js";
+import { button, by, drawing, el, many } from "./dom.js";
 import { change, desk, isDeclared, lessonId, theScope } from "./desk.js";
-import { edit, fitted, replaceAll } from "./edit.js";
+import { edit, fitted, replaceAll, undoable } from "./edit.js";
 import { STATUS_SAYS } from "./marks.js";
 import { openBank } from "./bank.js";
 import { inIpa, ipaSwitch } from "./ipa.js";
 
 let latest = 0;
+/** The word that the panel was scrolled to the top for. */
+let shownFromTop = "";
 
 /** Shown before there is a story. */
 const GUIDE = () => [
@@ -19,8 +21,22 @@ const GUIDE = () => [
     el("li", {}, "Paste or type a story. Each word is checked as you type."),
     el("li", {}, "Click a marked word to see why it is marked, when it is taught, and which words could replace it."),
   ),
+  el("p", {}, "Do you teach in an order of your own? ", button("Write or paste it", () => by("show-scope").click(), { className: "plain", id: "to-scope" }), " and use it instead of the example."),
   el("p", { className: "small" }, "A dictionary splits words into spellings and sounds, not the letters alone: “mishap” has no sh, and “said” is irregular."),
 ];
+
+/** Shown while no word is selected. */
+function hint() {
+  const untaught = desk.marked?.untaught.length ?? 0;
+  const toPlan = () => {
+    by("plan").scrollIntoView({ block: "start" });
+    by("goal").focus({ preventScroll: true });
+  };
+  return [
+    el("p", { className: "hint" }, "Click a word to see how it is split up, what it needs, and when that is taught."),
+    untaught ? el("p", { className: "hint" }, button(`Plan what to change: ${many(untaught, "word")}`, toPlan, { className: "plain", id: "to-plan" })) : "",
+  ];
+}
 
 /**
  * Selects a word and shows it.
@@ -60,7 +76,7 @@ export async function drawWord() {
   const chosen = desk.chosen;
   panel.classList.toggle("open", Boolean(chosen));
   if (!chosen) {
-    panel.replaceChildren(...(desk.story.trim() ? [el("p", { className: "hint" }, "Click a word to see how it is split up, what it needs, and when that is taught.")] : GUIDE()));
+    panel.replaceChildren(...(desk.story.trim() ? hint() : GUIDE()));
     return;
   }
   const number = ++latest;
@@ -80,20 +96,25 @@ export async function drawWord() {
     return;
   }
   const inside = panel.contains(document.activeElement);
+  const name = about.status === "untaught" && looksLikeName(about.word);
   const parts = [
     button("Close", () => showWord(null), { className: "close" }),
     el("h2", {}, el("bdi", {}, chosen.word)),
     standing(about),
     ...boxesOf(about.reading),
-    // What can be done comes before the details.
-    ...swaps(about, chosen),
-    declaring(about, chosen),
+    // What can be done comes before the details; nothing stands for a name.
+    declaring(about, chosen, name),
+    ...(name ? [] : swaps(about, chosen)),
     ...when(about),
     ...reading(about.reading, about.missing),
     about.reading ? ipaSwitch() : null,
     ...other(about),
   ];
   panel.replaceChildren(...parts.filter(Boolean));
+  // Another word, or what it counts as now, is shown from the top.
+  const key = `${chosen.start} ${chosen.word} ${about.status}`;
+  if (key !== shownFromTop) panel.scrollTop = 0;
+  shownFromTop = key;
   // The focused element has been made again.
   if (inside) panel.focus({ preventScroll: true });
 }
@@ -188,9 +209,9 @@ function swaps(about, chosen) {
     const sense = swap.sense ? el("span", { className: "origin" }, swap.sense) : null;
     return el("li", {}, button(shown, () => replaceWord(chosen, swap)), sense);
   };
-  const many = desk.marked?.distinct.findIndex((/** @type {any} */ type) => type.word === about.word && type.count > 1) ?? -1;
-  const all = (/** @type {any} */ swap) => el("li", {}, button(`${swap.text}, all ${desk.marked.distinct[many].count}`, () => replaceAll(desk.marked, many, swap)));
-  const everywhere = many < 0 ? [] : [...about.swaps, ...about.of_the_kind].slice(0, 3).map(all);
+  const several = desk.marked?.distinct.findIndex((/** @type {any} */ type) => type.word === about.word && type.count > 1) ?? -1;
+  const all = (/** @type {any} */ swap) => el("li", {}, button(`${swap.text}, all ${desk.marked.distinct[several].count}`, () => replaceAll(desk.marked, several, swap)));
+  const everywhere = several < 0 ? [] : [...about.swaps, ...about.of_the_kind].slice(0, 3).map(all);
   const whole = everywhere.length ? [el("h3", {}, "Replace everywhere"), el("ul", { className: "chips" }, ...everywhere)] : [];
   if (about.status === "untaught" && !about.swaps.length && !about.of_the_kind.length) return [otherWords(about, chosen)];
   const list = (/** @type {string} */ title, /** @type {any[]} */ found) =>
@@ -229,21 +250,28 @@ function replaceWord(chosen, swap) {
 }
 
 /**
+ * Whether the story has this word as an untaught word that looks like a name.
+ * @param {string} word
+ */
+function looksLikeName(word) {
+  const { untaught, distinct } = desk.marked ?? { untaught: [], distinct: [] };
+  return untaught.some((/** @type {any} */ one) => one.likely_name && distinct[one.number].word === word);
+}
+
+/**
  * @param {any} about
  * @param {any} chosen
+ * @param {boolean} name whether it looks like a name
  */
-function declaring(about, chosen) {
+function declaring(about, chosen, name) {
   const same = (/** @type {string} */ word) => word.toLowerCase() === chosen.word.toLowerCase();
   if ([...desk.names, ...desk.storyWords].some((word) => same(word) || same(`${word}'s`) || same(`${word}’s`))) {
     return el("p", { className: "chips" }, button("Remove from pre-taught words", () => undeclare(chosen.word.replace(/['’]s$/i, ""))));
   }
   if (about.status !== "untaught") return null;
-  return el(
-    "p",
-    { className: "chips" },
-    button("This is a name", () => declare("names", chosen.word)),
-    button("I'll pre-teach it", () => declare("storyWords", chosen.word.toLowerCase())),
-  );
+  const asName = button("This is a name", () => declare("names", chosen.word));
+  const asWord = button("I'll pre-teach it", () => declare("storyWords", chosen.word.toLowerCase()));
+  return el("p", { className: "chips" }, ...(name ? [asName, asWord] : [asWord, asName]));
 }
 
 /**
@@ -254,12 +282,12 @@ export function declare(list, word) {
   // The possessive goes with the name: *Finn's* with *Finn*.
   const written = word.trim().replace(/^[^\p{L}]+|[^\p{L}]+$/gu, "").replace(/['’]s$/i, "");
   if (written && !desk[list].some((/** @type {string} */ one) => one.toLowerCase() === written.toLowerCase())) {
-    change({ [list]: [...desk[list], written] });
+    undoable(() => change({ [list]: [...desk[list], written] }));
   }
 }
 
 /** @param {string} word */
 export function undeclare(word) {
   const others = (/** @type {string} */ one) => one.toLowerCase() !== word.toLowerCase();
-  change({ names: desk.names.filter(others), storyWords: desk.storyWords.filter(others) });
+  undoable(() => change({ names: desk.names.filter(others), storyWords: desk.storyWords.filter(others) }));
 }

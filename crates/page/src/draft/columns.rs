@@ -44,13 +44,53 @@ pub(super) fn columns(rows: &[Vec<String>], reader: &Reader) -> (Vec<Column>, bo
     match rows.first().and_then(|row| by_headings(row)) {
         Some(mut columns) => {
             columns.resize(width, Column::Unused);
+            find_taught(&mut columns, rows, reader);
             (columns, true)
         }
         None => (by_content(rows, width, reader), false),
     }
 }
 
-/// Columns by their headings: at least two are known and one is taught.
+/// Finds the patterns by content where no heading names them: people call that column the focus, which may be a title too.
+fn find_taught(columns: &mut [Column], rows: &[Vec<String>], reader: &Reader) {
+    if columns.contains(&Column::Teach) {
+        return;
+    }
+    let share = |column: usize| {
+        let cells = rows.iter().skip(1).take(LOOKED_AT).filter_map(|row| row.get(column));
+        let shares: Vec<f64> = cells.filter(|cell| !cell.is_empty()).map(|cell| taught_of(cell, reader)).collect();
+        shares.iter().sum::<f64>() / shares.len().max(1) as f64
+    };
+    let is_free = |column: &usize| matches!(columns[*column], Column::Title | Column::Unused);
+    let free = (0..columns.len().min(COLUMNS)).filter(is_free).map(|column| (column, share(column)));
+    let best = free.reduce(|best, next| if next.1 > best.1 { next } else { best });
+    let Some((taught, _)) = best.filter(|(_, share)| *share > 0.5) else { return };
+    let was_title = columns[taught] == Column::Title;
+    columns[taught] = Column::Teach;
+    // Another column may be called a title.
+    let is_title = |column: &usize| {
+        columns[*column] == Column::Unused
+            && column_of(rows[0].get(*column).map_or("", |cell| cell)) == Some(Column::Title)
+    };
+    if let Some(title) = (0..columns.len()).find(is_title).filter(|_| was_title) {
+        columns[title] = Column::Title;
+    }
+}
+
+/// How many of the entries of a cell are patterns; a cell that names skills counts too.
+fn taught_of(cell: &str, reader: &Reader) -> f64 {
+    if entries::are_skills(cell) { 1.0 } else { patterns_of(cell, reader) }
+}
+
+/// What a column with that heading holds.
+fn column_of(heading: &str) -> Option<Column> {
+    let heading = heading.trim().to_lowercase();
+    let fits = |(_, words): &&(Column, &[&str])| words.iter().any(|word| heading.contains(word));
+    // A long cell is no heading.
+    HEADINGS.iter().find(fits).map(|(column, _)| *column).filter(|_| heading.chars().count() <= 30)
+}
+
+/// Columns by their headings: at least two are known, and one is a list or every one is known.
 fn by_headings(row: &[String]) -> Option<Vec<Column>> {
     let mut found: Vec<Column> = Vec::new();
     for cell in row {
@@ -62,7 +102,8 @@ fn by_headings(row: &[String]) -> Option<Vec<Column>> {
         found.push(HEADINGS.iter().find(fits).map_or(Column::Unused, |(column, _)| *column));
     }
     let known = found.iter().filter(|column| **column != Column::Unused).count();
-    let lists = found.contains(&Column::Teach) || found.contains(&Column::Sight);
+    let all_known = row.iter().all(|cell| column_of(cell).is_some());
+    let lists = found.contains(&Column::Teach) || found.contains(&Column::Sight) || all_known;
     (lists && (known > 1 || row.len() == 1)).then_some(found)
 }
 
@@ -77,8 +118,7 @@ fn by_content(rows: &[Vec<String>], width: usize, reader: &Reader) -> Vec<Column
         if count > 0.0 { sum / count } else { 0.0 }
     };
     let is_id = |cell: &str| f64::from(u8::from(id_of(cell).is_some_and(|(_, rest)| rest.is_empty())));
-    let is_skill =
-        |cell: &str| f64::from(u8::from(entries::skills(cell).iter().all(|one| entries::skill(one).is_some())));
+    let is_skill = |cell: &str| f64::from(u8::from(entries::are_skills(cell)));
     let mut out = vec![Column::Unused; width];
     let mut free: Vec<usize> = (0..width.min(COLUMNS)).filter(|column| cells(*column).next().is_some()).collect();
     if free.len() > 1 && share(free[0], &is_id) > 0.8 {

@@ -26,6 +26,11 @@ fn patterns_of_piece(piece: &str) -> Vec<String> {
     let mut out = Vec::new();
     let mut rest = tokens.as_slice();
     while let Some((first, after)) = rest.split_first() {
+        // *sh and ch*; not *and as in hand*, which is taught as a chunk.
+        if joins(first) && !after.is_empty() && !out.is_empty() && !after.first().is_some_and(|next| is(next, "as")) {
+            rest = after;
+            continue;
+        }
         let (pattern, left) = match after {
             [r#as, r#in, key, left @ ..] if is(r#as, "as") && is(r#in, "in") => {
                 (format!("{first} as in {}", word(key)), left)
@@ -43,6 +48,11 @@ fn patterns_of_piece(piece: &str) -> Vec<String> {
         rest = left;
     }
     out
+}
+
+/// Words that join the last entry of a list to the others.
+fn joins(token: &str) -> bool {
+    is(token, "and") || token == "&" || token == "+"
 }
 
 fn is(token: &str, word: &str) -> bool {
@@ -78,6 +88,11 @@ pub(super) fn skills(text: &str) -> Vec<String> {
     let pieces = text.split(SEPARATORS).map(|piece| piece.trim_matches(|c: char| is_around(c) || c.is_whitespace()));
     let pieces = pieces.filter(|piece| !piece.is_empty());
     pieces.flat_map(of_piece).collect()
+}
+
+/// Whether a text names skills and nothing else.
+pub(super) fn are_skills(text: &str) -> bool {
+    skills(text).iter().all(|one| skill(one).is_some())
 }
 
 /// A skill by its name or label, with spaces for hyphens and in any case.
@@ -121,6 +136,8 @@ mod tests {
             ("[s, \"n\"]", vec!["s", "n"]),
             (" ,, ;\n", vec![]),
             ("th as", vec!["th", "as"]),
+            ("sh and ch, ng & ck", vec!["sh", "ch", "ng", "ck"]),
+            ("ing, and as in hand", vec!["ing", "and as in hand"]),
         ] {
             assert_eq!(patterns(typed), wanted, "{typed}");
         }

@@ -82,8 +82,13 @@ fn lesson_of_row(row: &[String], columns: &[Column]) -> DraftLesson {
         match column {
             Column::Id => lesson.id = id_of(cell).map_or_else(|| cell.clone(), |(id, _)| id),
             Column::Title => lesson.title = cell.split_whitespace().collect::<Vec<_>>().join(" "),
+            // *final blends* among the patterns is a skill.
+            Column::Teach if lesson.skills.is_empty() && !cell.is_empty() && entries::are_skills(cell) => {
+                lesson.skills = entries::skills(cell).join(", ");
+            }
             Column::Teach => lesson.teach = entries::patterns(cell).join(", "),
             Column::Sight => lesson.sight = entries::words(cell).join(", "),
+            Column::Skills if cell.is_empty() => {}
             Column::Skills => lesson.skills = entries::skills(cell).join(", "),
             Column::Review => lesson.review = entries::patterns(cell).join(", "),
             Column::Unused => {}
@@ -188,6 +193,21 @@ mod tests {
         assert_eq!(rows("s a t\tthe\nsh ch\tsaid was\n")[1], ["", "", "sh, ch", "said, was", ""]);
         assert_eq!(rows("Start\ts a t\nMore\tsh ch\n")[0], ["", "Start", "s, a, t", "", ""]);
         assert_eq!(one("First\t\"s\na\nt\"\n"), ["", "First", "s, a, t", "", ""]);
+    }
+
+    #[test]
+    fn patterns_are_found_in_a_column_that_is_called_the_focus() {
+        let named = pasted(
+            "Lesson\tFocus\tTitle\tTricky words\n1\ts a t\tsat\tthe\n2\tfinal blends\tbest\tto\n3\tsh and ch\tship\t\n",
+        );
+        assert_eq!(named.columns, [Column::Id, Column::Teach, Column::Title, Column::Sight]);
+        let lessons: Vec<_> = named.lessons.iter().map(|one| [&one.teach, &one.title, &one.skills]).collect();
+        assert_eq!(lessons, [["s, a, t", "sat", ""], ["", "best", "final-blends"], ["sh, ch", "ship", ""]]);
+        let without = pasted("Week\tFocus\n1\ts a t\n2\tp i n\n");
+        assert_eq!(without.columns, [Column::Id, Column::Teach]);
+        // A focus that is a title stays one.
+        let titled = pasted("Focus\tPatterns\nFirst sounds\ts a t\n");
+        assert_eq!(titled.columns, [Column::Title, Column::Teach]);
     }
 
     #[test]
