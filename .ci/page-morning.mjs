@@ -53,8 +53,13 @@ test("a sequence of one's own is typed with the Enter key, used, and leads to th
   await checked();
   assert.equal(await page.locator(".lesson-row").count(), 2);
   assert.match(await text("#scope-standing"), /2 lessons; no mistakes found\. Not used for stories yet/);
+  // A lesson that was begun and left empty is none.
+  await page.keyboard.press("Enter");
+  await checked();
+  assert.equal(await page.locator(".lesson-row").count(), 3);
   await page.click("#use-it");
   await settled(page);
+  assert.equal(await page.locator(".lesson-row").count(), 2);
   assert.equal(await focused(), "to-story");
   await page.keyboard.press("Enter");
   assert.equal(await focused(), "text");
@@ -131,8 +136,11 @@ test("a step of the plan says what it did where it was taken, with the way back"
   await paste(page, "The kitten met Rosario.");
   await page.click("#to-plan");
   assert.equal(await focused(), "goal");
-  await page.click('#plan li:has-text("Rosario") button:text-is("Pre-teach it")');
+  await page.focus('#plan li:has-text("Rosario") button:text-is("Pre-teach it")');
+  await page.keyboard.press("Enter");
   await settled(page);
+  // Focus goes on to the next step, not to the beginning of the notes.
+  assert.equal(await page.evaluate(() => document.activeElement.closest("#plan li").innerText.includes("kitten")), true);
   assert.match(await text("#plan .done"), /“Rosario” will be pre-taught/);
   assert.ok(await inView("#plan .done"));
   assert.deepEqual(await untaught(), ["kitten"]);
@@ -155,6 +163,49 @@ test("each word is shown from its top, with what can be done in view on a small 
     const box = await page.locator("#word").boundingBox();
     assert.ok(shown.y + shown.height <= box.y + box.height, word);
     await page.$eval("#word", (one) => one.scrollTo(0, 1000));
+  }
+});
+
+test("in colours of the user's own every mark is a line that is not covered", async () => {
+  await page.context().close();
+  page = await open(chromium, { forcedColors: "active" });
+  await lesson(page, 15);
+  await paste(page, "The ship had a rope.");
+  const styles = await page.evaluate(() => {
+    const of = (selector) => getComputedStyle(document.querySelector(selector));
+    return { ground: of("#text").backgroundColor, adjust: of("#text").forcedColorAdjust, untaught: of("#marks .u").textDecorationLine, practised: of("#marks .f").outlineStyle, pressed: of("#write").backgroundColor, other: of("#read").backgroundColor };
+  });
+  assert.equal(styles.ground, "rgba(0, 0, 0, 0)");
+  assert.deepEqual([styles.adjust, styles.untaught, styles.practised], ["none", "underline", "dashed"]);
+  assert.notEqual(styles.pressed, styles.other);
+});
+
+test("a scope file with faults is shown where the page is scrolled to", async () => {
+  await page.setViewportSize({ width: 390, height: 844 });
+  await page.click("#show-scope");
+  await page.evaluate(() => window.scrollTo(0, document.body.scrollHeight));
+  await page.setInputFiles("#own-scope-file", { name: "bad.yaml", mimeType: "text/yaml", buffer: Buffer.from("format: 1\nlessons:\n- teach: [shh]\n") });
+  await settled(page);
+  assert.ok(await inView("#faults h2"));
+  assert.match(await text("#faults"), /The catalogue has no spelling “shh”/);
+});
+
+test("nothing is cut off or wider than the window, at three widths", async () => {
+  for (const width of [390, 820, 1366]) {
+    await page.setViewportSize({ width, height: 800 });
+    await page.click("#show-story");
+    await paste(page, "The enormous elephant met Rosario in the extraordinarily dark shop.");
+    for (const view of ["story", "lists", "scope"]) {
+      await page.click(`#show-${view}`);
+      await settled(page);
+      const wide = await page.evaluate(() => {
+        const width = document.documentElement.clientWidth;
+        const out = [...document.querySelectorAll("button, label, p, h2, td, select, .figures span")].filter((one) => one.checkVisibility() && !one.closest(".hidden, .skip") && one.getBoundingClientRect().right > width + 1);
+        const cut = [...document.querySelectorAll(".figures span, button")].filter((one) => one.checkVisibility() && !one.closest(".hidden") && getComputedStyle(one).display !== "inline" && one.scrollWidth > one.clientWidth + 2);
+        return [document.documentElement.scrollWidth - width, ...[...out, ...cut].map((one) => one.textContent)];
+      });
+      assert.deepEqual(wide, [0], `${view} at ${width}`);
+    }
   }
 });
 

@@ -117,6 +117,19 @@ export function isInUse() {
   return Boolean(draft.id) && desk.source.id === draft.id;
 }
 
+/** Takes away empty lessons at the end, such as one that was begun and not filled in. Gives whether there were any. */
+export async function dropEmptyEnd() {
+  const { lessons } = draft.scope;
+  let kept = lessons.length;
+  while (kept > 1 && !Object.values(lessons[kept - 1]).some((value) => value.trim())) kept--;
+  if (kept === lessons.length) return false;
+  draft.past.push(JSON.stringify(draft.scope));
+  draft.typing = "";
+  lessons.length = kept;
+  await checkDraft();
+  return true;
+}
+
 /** Checks stories with it from now on. */
 export function useDraft() {
   return putInUse(sourceOfDraft(), draft.scope.title || draftFile());

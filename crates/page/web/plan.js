@@ -11,6 +11,9 @@ let goal = 100;
 /** What was done last here, and the story that came of it. */
 let done = { says: "", to: "" };
 
+/** The place of that step, until focus has moved on from it. */
+let stepNext = -1;
+
 /** The story and what is pre-taught, to see whether they have changed. */
 function storyNow() {
   return JSON.stringify([desk.story, desk.names, desk.storyWords]);
@@ -22,7 +25,19 @@ function storyNow() {
  */
 function stepDone(says) {
   done = { says, to: storyNow() };
+  const step = document.activeElement?.closest("#plan li");
+  stepNext = step?.parentElement ? [...step.parentElement.children].indexOf(step) : 0;
   say(says);
+}
+
+/** Moves focus to the step in the place of the one that was taken. */
+function focusNext() {
+  if (stepNext < 0) return;
+  const steps = by("plan").querySelectorAll("ol > li");
+  const step = steps[Math.min(stepNext, steps.length - 1)];
+  stepNext = -1;
+  const next = step?.querySelector(".chip") ?? by("plan").querySelector(".done button");
+  if (next instanceof HTMLElement) next.focus({ preventScroll: true });
 }
 
 /** What was done last, with the way back. */
@@ -79,6 +94,7 @@ async function fillPlan(section, marked, wordButton) {
     ...planLessons(plan),
     ...planPractice(plan),
   );
+  focusNext();
   if (held) by("goal").focus({ preventScroll: true });
 }
 

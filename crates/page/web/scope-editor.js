@@ -2,7 +2,7 @@
 
 import { asSentence, button, by, el, many } from "./dom.js";
 import { desk, theScope } from "./desk.js";
-import { changeDraft, draft, draftFile, emptyDraft, emptyLesson, flushDraft, isInUse, putAway, takeUp, toFirstFault, undoDraft, useDraft, whenChecked } from "./draft.js";
+import { changeDraft, draft, draftFile, dropEmptyEnd, emptyDraft, emptyLesson, flushDraft, isInUse, putAway, takeUp, toFirstFault, undoDraft, useDraft, whenChecked } from "./draft.js";
 import { download } from "./files.js";
 import { draftChoices, draftField, draftLessonId, lessonRow } from "./lesson-row.js";
 import { forgetScope, keptScopes, remembers } from "./memory.js";
@@ -299,6 +299,7 @@ function toStory() {
 }
 
 async function putToUse() {
+  if (await dropEmptyEnd()) drawDraft();
   await useDraft();
   drawFaults();
   sayOfScope("");

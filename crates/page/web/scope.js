@@ -1,6 +1,6 @@
 // The scope: one that comes with the page, or the user's own file. A file with errors is not used; the previous scope stays.
 
-import { button, by, el } from "./dom.js";
+import { asSentence, button, by, el } from "./dom.js";
 import { change, desk, theScope } from "./desk.js";
 import { putAwayIf } from "./draft.js";
 import { keepScope, keptScopes, newId } from "./memory.js";
@@ -127,7 +127,7 @@ async function showFaults(scope, source) {
       "li",
       {},
       el("strong", {}, `Line ${one.line}, column ${one.column}: `),
-      `${one.message}.`,
+      asSentence(one.message),
       lines[one.line - 1]?.trim() ? el("code", {}, lines[one.line - 1].trim()) : null,
     );
   const list = (scope.faults ?? []).map(fault);
@@ -142,9 +142,11 @@ async function showFaults(scope, source) {
   };
   panel.hidden = false;
   panel.replaceChildren(
-    el("h2", {}, "The scope file ", el("bdi", {}, file), " cannot be used"),
+    el("h2", { tabIndex: -1 }, "The scope file ", el("bdi", {}, file), " cannot be used"),
     scope.problem ? el("p", {}, scope.problem) : el("ol", {}, ...list),
     el("p", {}, "Still using the previous scope. Correct the file and open it again."),
-    el("div", { className: "acts" }, begun.draft ? button("Correct it here", () => void correct(), { id: "correct-here" }) : null, button("Close", hide)),
+    el("div", { className: "acts" }, begun.draft ? button("Correct it here", () => void correct(), { id: "correct-here", className: "main" }) : null, button("Close", hide)),
   );
+  // The panel is at the top, and the page may not be.
+  panel.querySelector("h2")?.focus();
 }

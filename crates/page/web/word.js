@@ -48,12 +48,12 @@ export async function showWord(chosen, goThere = false) {
   change({ chosen });
   await drawWord();
   const panel = by("word");
-  if (!goThere || !chosen) return;
-  panel.focus({ preventScroll: false });
+  if (!chosen) return;
+  if (goThere) panel.focus({ preventScroll: false });
   panel.onkeydown = (/** @type {KeyboardEvent} */ event) => {
     if (event.key !== "Escape") return;
     panel.onkeydown = null;
-    if (from instanceof HTMLElement && from.isConnected) from.focus();
+    if (from instanceof HTMLElement && from.isConnected && from !== document.body && !panel.contains(from)) from.focus();
     // In read mode the word itself was made again.
     else /** @type {HTMLElement} */ (by("marks").querySelector("button.c") ?? by(desk.reading ? "read" : "text")).focus();
   };
@@ -233,7 +233,7 @@ function otherWords(about, chosen) {
     list.replaceChildren(...words.map((/** @type {string} */ word) => el("li", {}, button(word, () => replaceWord(chosen, { text: word, takes_an: /^[aeiou]/.test(word) })))));
   };
   void fill();
-  return el("div", {}, el("p", { className: "small" }, "No swap of the same meaning is known. Words that can be read:"), list, button("More words", () => openBank(String(sounds)), { className: "plain", id: "open-bank" }));
+  return el("div", {}, el("p", { className: "small" }, "No swap of the same meaning is known. Words that can be read, to say it another way:"), list, button("More words", () => openBank(String(sounds)), { className: "plain", id: "open-bank" }));
 }
 
 /**
