@@ -70,6 +70,39 @@ test("a sequence of one's own is typed with the Enter key, used, and leads to th
   assert.deepEqual(page.odd, []);
 });
 
+test("a word is added to one's own sequence from the story, and taken back", async () => {
+  await page.click("#show-scope");
+  await page.fill("#begin-paste", "s a t m\nn igh | the");
+  await page.click("#begin-paste-add");
+  await checked();
+  await page.click("#use-it");
+  await checked();
+  await page.click("#show-story");
+  await paste(page, "The ant was mad. Was Tam?");
+  await lesson(page, 2);
+  const before = await untaught();
+  await page.click('#notes button:text-is("was")');
+  await settled(page);
+  await page.click("#add-sight");
+  await checked();
+  assert.match(await text("#said"), /“was” is now a sight word of lesson 2/);
+  assert.deepEqual(await untaught(), before.filter((word) => word.toLowerCase() !== "was"));
+  await page.click("#show-scope");
+  assert.equal(await page.inputValue("#draft-1-sight"), "the, was");
+  await page.click("#show-story");
+  await page.click("#undo-sight");
+  await checked();
+  assert.deepEqual(await untaught(), before);
+  // A scope that comes with the page is not changed.
+  await page.selectOption("#scope", "starter");
+  await settled(page);
+  await lesson(page, 1);
+  await page.click('#notes button:text-is("mad")');
+  await settled(page);
+  assert.equal(await page.locator("#add-sight").count(), 0);
+  assert.deepEqual(page.odd, []);
+});
+
 test("what was made of a spreadsheet is said where it can be seen, and a blend is offered its key word", async () => {
   await page.click("#show-scope");
   await page.fill("#begin-paste", `${"s a t p i n\n".replaceAll(" ", "\n")}m d\ng o\nc k`);

@@ -1,7 +1,7 @@
 // A scope that is being written: its fields, the file that they make, what is wrong with them, and the way back.
 
 import { by } from "./dom.js";
-import { desk } from "./desk.js";
+import { theScope, desk } from "./desk.js";
 import { keepScope, keptScopes, newId } from "./memory.js";
 import { putInUse } from "./scope.js";
 
@@ -99,6 +99,28 @@ export function undoDraft() {
   clearTimeout(checking);
   checking = setTimeout(() => void checkDraft(), 0);
   return true;
+}
+
+/**
+ * Adds a sight word to the lesson that is shown of the scope in use, one of the user's own. Gives why it cannot be added.
+ * @param {string} word
+ * @returns {Promise<string>}
+ */
+export async function addSightWord(word) {
+  if (!isInUse()) {
+    const kept = keptScopes().find((one) => one.id === desk.source.id);
+    const begun = kept?.draft ? kept : await desk.ask({ ask: "begin_draft", scope: theScope(desk.source) });
+    if (!begun.draft) return "This scope cannot be changed here.";
+    flushDraft();
+    await takeUp(begun.draft, desk.source.id);
+  }
+  const lesson = draft.scope.lessons[desk.lesson];
+  if (!lesson || draft.faults.length) return "Correct the mistakes under My scope first.";
+  changeDraft(() => {
+    lesson.sight = [lesson.sight.trim().replace(/,$/, ""), word].filter(Boolean).join(", ");
+  });
+  await checkDraft();
+  return "";
 }
 
 /** The name of the file that it is saved as. */

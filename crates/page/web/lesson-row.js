@@ -142,7 +142,7 @@ function moreOf(place, of) {
           summary.replaceChildren(saysMore(lesson), unseen(` of ${of}`));
         }),
       );
-      return el("div", { className: "field tick" }, box, el("label", { htmlFor: box.id }, skill.label));
+      return el("div", { className: "field tick" }, box, el("label", { htmlFor: box.id }, skill.name.endsWith("-blends") ? `${skill.name.replace("-", " ")}: ${skill.label}` : skill.label));
     };
     inside.append(
       el("fieldset", { "data-field": `${place}-skills`, tabIndex: -1 }, el("legend", {}, "Skills"), ...draftChoices.skills.map(tickOf), el("p", { id: `fault-${place}-skills`, className: "fault" })),

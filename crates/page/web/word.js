@@ -5,6 +5,8 @@ import { change, desk, isDeclared, lessonId, theScope } from "./desk.js";
 import { edit, fitted, replaceAll, undoable } from "./edit.js";
 import { STATUS_SAYS } from "./marks.js";
 import { openBank } from "./bank.js";
+import { addSightWord, undoDraft } from "./draft.js";
+import { say } from "./files.js";
 import { inIpa, ipaSwitch } from "./ipa.js";
 
 let latest = 0;
@@ -271,7 +273,23 @@ function declaring(about, chosen, name) {
   if (about.status !== "untaught") return null;
   const asName = button("This is a name", () => declare("names", chosen.word));
   const asWord = button("I'll pre-teach it", () => declare("storyWords", chosen.word.toLowerCase()));
-  return el("p", { className: "chips" }, ...(name ? [asName, asWord] : [asWord, asName]));
+  const asSight = !name && desk.source.id ? button(`Add to lesson ${lessonId(desk.lesson)} as a sight word`, () => void toScope(chosen.word), { id: "add-sight" }) : "";
+  return el("p", { className: "chips" }, ...(name ? [asName, asWord] : [asWord, asName]), asSight);
+}
+
+/**
+ * Makes a word a sight word of the lesson, in the user's own scope.
+ * @param {string} word
+ */
+async function toScope(word) {
+  const written = word.toLowerCase().replaceAll("’", "'");
+  const refused = await addSightWord(written === "i" ? "I" : written);
+  if (refused) return say(refused);
+  const back = () => {
+    undoDraft();
+    say("");
+  };
+  by("said").replaceChildren(`“${written}” is now a sight word of lesson ${lessonId(desk.lesson)} in ${desk.scope.title}. `, button("Undo", back, { className: "plain", id: "undo-sight" }));
 }
 
 /**
