@@ -217,7 +217,7 @@ function drawDraft(top = false, focus = "") {
         { className: "fields scope-fields" },
         draftField("title", "Title", scope.title, (value) => (scope.title = value)),
         el("div", { className: "draft-field" }, el("label", { htmlFor: "draft-accent" }, "Accent"), accent, el("p", { id: "fault-accent", className: "fault" })),
-        el("div", { className: "draft-field" }, el("label", { htmlFor: "draft-age" }, "Age of the oldest children"), age, el("p", { id: "fault-age", className: "fault" })),
+        el("div", { className: "draft-field" }, el("label", { htmlFor: "draft-age" }, "Age of the oldest children, for word lists"), age, el("p", { id: "fault-age", className: "fault" })),
       ),
       el(
         "div",
