@@ -260,7 +260,7 @@ test("a scope file of the user's own is used; one with an error is reported with
   await page.setInputFiles("#own-scope-file", file("format: 1\ntitle: Ours\nlessons:\n- teach: [s, a, t, m]\n- teech: [igh]\n"));
   await settled(page);
   const shown = await text("#faults");
-  for (const part of ["ours.yaml", "Line 5", "unknown key `teech`", "did you mean `teach`", "- teech: [igh]", "Still using the previous scope"]) assert.ok(shown.includes(part), `${part} in ${shown}`);
+  for (const part of ["ours.yaml", "Line 5", "Unknown key “teech”", "did you mean “teach”", "- teech: [igh]", "Still using the previous scope"]) assert.ok(shown.includes(part), `${part} in ${shown}`);
   assert.match(await text("#lesson-name"), /^Lesson 15/);
   await page.setInputFiles("#own-scope-file", file("format: 1\ntitle: Ours\nlessons:\n- teach: [s, a, t, m, n]\n- teach: [igh]\n"));
   await settled(page);
