@@ -242,6 +242,32 @@ test("nothing is cut off or wider than the window, at three widths", async () =>
   }
 });
 
+test("on a touch screen the keyboard stays away while a word is looked at and swapped", async () => {
+  await page.context().close();
+  page = await open(chromium, { viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true });
+  await lesson(page, 20);
+  await paste(page, "Sam sat on an enormous, huge rock. It was big.");
+  await page.evaluate(() => document.activeElement.blur());
+  const touch = async (word) => {
+    const { x, y, width, height } = await page.locator("#marks .u", { hasText: word }).boundingBox();
+    await page.touchscreen.tap(x + width / 2, y + height / 2);
+    await settled(page);
+  };
+  await touch("huge");
+  assert.equal(await text("#word h2"), "huge");
+  assert.notEqual(await focused(), "text");
+  await page.tap('#word ul.chips button:text-is("big")');
+  await settled(page);
+  assert.match(await page.inputValue("#text"), /big rock/);
+  assert.notEqual(await focused(), "text");
+  // Who is typing goes on typing.
+  await page.focus("#text");
+  await touch("enormous");
+  assert.equal(await text("#word h2"), "enormous");
+  assert.equal(await focused(), "text");
+  assert.deepEqual(page.odd, []);
+});
+
 test("a forgotten story comes back, and an opened one is shown from its top", async () => {
   for (const [title, story] of [["One", "Tam sat."], ["Two", "Sam sat."]]) {
     await page.fill("#title", title);

@@ -61,6 +61,8 @@ function inField(act) {
   act(field);
   field.hidden = desk.reading;
   if (desk.reading && before instanceof HTMLElement && before.isConnected) before.focus({ preventScroll: true });
+  // Nor does a keyboard come up for a change that a button made.
+  else if (before !== field && window.matchMedia("(pointer: coarse)").matches) field.blur();
   window.scrollTo(x, y);
 }
 

@@ -120,7 +120,13 @@ function startText() {
     }
     change({ story: text.value, chosen: moved(desk.chosen, desk.story, text.value) });
   });
+  // On a touch screen the first touch of an untaught word asks about it: the keyboard would cover the answer.
+  let asks = false;
+  text.addEventListener("pointerdown", (/** @type {PointerEvent} */ event) => {
+    asks = event.pointerType === "touch" && document.activeElement !== text;
+  });
   text.addEventListener("click", async (/** @type {MouseEvent} */ event) => {
+    if (asks && wordAt(desk.marked, text.selectionStart)?.type.status === "untaught") text.blur();
     await chosenInText();
     keepInSight(event.clientY);
   });
