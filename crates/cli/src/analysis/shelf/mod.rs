@@ -1,6 +1,7 @@
 //! A folder of readers as one series: what each practises, how words and patterns come again, what is still missing.
 
 mod book;
+mod order;
 mod series;
 mod vocabulary;
 
@@ -9,6 +10,7 @@ use std::collections::HashSet;
 use untaught::{LessonIndex, Scope, Status};
 
 pub(crate) use book::{Book, BookDraft, Fit, Timing};
+use order::proposed_order;
 pub(crate) use series::{LessonSeries, PatternSeries, Series, SightSeries, Trace};
 pub(crate) use vocabulary::{ShelfWord, Vocabulary};
 
@@ -168,57 +170,4 @@ pub(crate) fn new_words(books: &[Book], order: impl IntoIterator<Item = usize>) 
         (number, words.filter(|word| seen.insert(*word)).collect())
     };
     order.into_iter().map(new).collect()
-}
-
-/// An order for the shelf: by the lesson at which each can first be read; among those of one lesson the one with the fewest words
-/// that are new by then goes first. What never can be read comes last.
-fn proposed_order(books: &[Book]) -> Vec<usize> {
-    let first = |number: usize| books[number].fit.first;
-    let mut left: Vec<usize> = (0..books.len()).collect();
-    left.sort_by_key(|number| (first(*number).is_none(), first(*number)));
-    let mut seen: HashSet<u32> = HashSet::new();
-    let mut order = Vec::new();
-    while let Some(lesson) = left.first().map(|number| first(*number)) {
-        let alike = left.iter().take_while(|number| first(**number) == lesson).count();
-        let new = |number: usize| books[number].uses.iter().filter(|word| !seen.contains(&word.word)).count();
-        let at = (0..alike).min_by_key(|at| (new(left[*at]), *at)).unwrap_or(0);
-        let number = left.remove(at);
-        seen.extend(books[number].uses.iter().map(|word| word.word));
-        order.push(number);
-    }
-    order
-}
-
-#[cfg(test)]
-mod tests {
-    use super::book::WordUse;
-    use super::*;
-
-    fn book(name: &str, first: Option<usize>, words: &str) -> Book {
-        let one = |letter: u8| WordUse { word: u32::from(letter), times: 1, status: Status::Decodable };
-        Book {
-            name: name.to_owned(),
-            title: None,
-            fit: Fit { first: first.and_then(LessonIndex::new), ..Fit::default() },
-            refit: None,
-            words: words.len(),
-            decodable: words.len(),
-            readable: words.len(),
-            uses: words.bytes().map(one).collect(),
-        }
-    }
-
-    #[test]
-    fn a_proposed_order_goes_by_lesson_then_by_what_is_new() {
-        let books = [
-            book("never", None, "n"),
-            book("long", Some(3), "abcde"),
-            book("early", Some(1), "ab"),
-            book("short", Some(3), "abf"),
-            book("after short", Some(3), "fghi"),
-        ];
-        let order: Vec<&str> = proposed_order(&books).into_iter().map(|number| books[number].name.as_str()).collect();
-        assert_eq!(order, ["early", "short", "long", "after short", "never"]);
-        assert_eq!(new_words(&books, [2, 1])[1], (1, b"cde".iter().map(|letter| u32::from(*letter)).collect()));
-    }
 }
