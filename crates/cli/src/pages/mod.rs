@@ -5,6 +5,8 @@ use std::sync::OnceLock;
 
 use base64::Engine as _;
 use base64::engine::general_purpose::STANDARD;
+use minijinja::syntax::SyntaxConfig;
+use minijinja::value::Serde;
 use minijinja::{Environment, Error, Output, State, UndefinedBehavior, Value, escape_formatter};
 use serde::Serialize;
 
@@ -53,7 +55,7 @@ pub(crate) fn render(template: &str, data: impl Serialize) -> io::Result<String>
     static ENVIRONMENT: OnceLock<Environment<'static>> = OnceLock::new();
     let environment = ENVIRONMENT.get_or_init(environment);
     // What the template reads is made of the data, which is then in memory once and not twice.
-    let values = Value::from_serialize(&data);
+    let values = Value::from(Serde(&data));
     drop(data);
     environment.get_template(template).and_then(|template| template.render(values)).map_err(io::Error::other)
 }
@@ -61,8 +63,9 @@ pub(crate) fn render(template: &str, data: impl Serialize) -> io::Result<String>
 fn environment() -> Environment<'static> {
     let mut environment = Environment::new();
     environment.set_undefined_behavior(UndefinedBehavior::Strict);
-    environment.set_trim_blocks(true);
-    environment.set_lstrip_blocks(true);
+    // What was given here is valid.
+    let syntax = SyntaxConfig::builder().trim_blocks(true).lstrip_blocks(true).build();
+    environment.set_syntax(syntax.unwrap_or_default());
     environment.set_formatter(harmless);
     // All that the templates use of the library's built-ins, which would take longer to compile than the rest of it.
     environment.add_test("none", |value: &Value| value.is_none());
@@ -87,7 +90,7 @@ fn font() -> String {
     STANDARD.encode(include_bytes!("fonts/andika-latin.woff2"))
 }
 
-fn harmless(out: &mut Output<'_>, state: &State<'_, '_>, value: &Value) -> Result<(), Error> {
+fn harmless(out: &mut Output<'_>, state: &mut State<'_, '_>, value: &Value) -> Result<(), Error> {
     match value.as_str().filter(|text| !value.is_safe() && text.contains(is_unsafe)) {
         Some(text) => escape_formatter(out, state, &Value::from(safe(text).to_string())),
         None => escape_formatter(out, state, value),
