@@ -14,7 +14,7 @@ mod resolve;
 pub use effective::{DEFAULT_SCOPE, EffectiveSettings, Origin, ScopeReference, Sourced};
 pub use folder::FolderSettings;
 pub use layer::{ALLOW, CommandLineSettings, EditorSettings};
-pub use paths::{absolute, clean};
+pub use paths::{absolute, clean, escaped};
 pub use resolve::{Layers, resolve};
 
 use std::path::{Path, PathBuf};

@@ -2,6 +2,17 @@
 
 use std::path::{Component, Path, PathBuf};
 
+use percent_encoding::{AsciiSet, NON_ALPHANUMERIC, utf8_percent_encode};
+
+/// What is escaped in a URI: all but the unreserved characters of RFC 3986 and the separator of folders.
+const ESCAPED: &AsciiSet = &NON_ALPHANUMERIC.remove(b'-').remove(b'.').remove(b'_').remove(b'~').remove(b'/');
+
+/// A path with `/` between its folders, as it stands in a URI.
+#[must_use]
+pub fn escaped(path: &str) -> String {
+    utf8_percent_encode(path, ESCAPED).to_string()
+}
+
 /// A path from the root. A relative one counts from the current folder, and an empty one is that folder.
 #[must_use]
 pub fn absolute(path: &Path) -> PathBuf {

@@ -4,44 +4,25 @@ use std::path::{Path, PathBuf};
 use std::str::FromStr as _;
 
 use lsp_types::Uri;
-use untaught_config::clean;
+use percent_encoding::percent_decode_str;
+use untaught_config::{clean, escaped};
 
 /// The path of a `file:` URI; none of any other.
 pub(crate) fn to_path(uri: &Uri) -> Option<PathBuf> {
     let rest = uri.as_str().strip_prefix("file:")?;
     let rest = rest.strip_prefix("//").map_or(rest, |rest| &rest[rest.find('/').unwrap_or(rest.len())..]);
     let rest = rest.split(['?', '#']).next().unwrap_or(rest);
-    let text = decode(rest)?;
+    let text = percent_decode_str(rest).decode_utf8().ok()?;
     // `/c:/stories` is a path of Windows.
     let drive = text.as_bytes().get(2) == Some(&b':') && cfg!(windows);
-    Some(clean(Path::new(if drive { &text[1..] } else { &text })))
+    Some(clean(Path::new(if drive { &text[1..] } else { &*text })))
 }
 
 /// The URI of a path.
 pub(crate) fn from_path(path: &Path) -> Option<Uri> {
     let text = path.to_str()?;
-    let mut out = String::from(if text.starts_with('/') { "file://" } else { "file:///" });
-    for byte in text.replace('\\', "/").bytes() {
-        match byte {
-            b'a'..=b'z' | b'A'..=b'Z' | b'0'..=b'9' | b'/' | b'-' | b'_' | b'.' | b'~' => out.push(char::from(byte)),
-            byte => out.push_str(&format!("%{byte:02X}")),
-        }
-    }
-    Uri::from_str(&out).ok()
-}
-
-fn decode(text: &str) -> Option<String> {
-    let mut out = Vec::with_capacity(text.len());
-    let mut bytes = text.bytes();
-    while let Some(byte) = bytes.next() {
-        if byte != b'%' {
-            out.push(byte);
-            continue;
-        }
-        let mut digit = || char::from(bytes.next()?).to_digit(16);
-        out.push(u8::try_from(digit()? * 16 + digit()?).ok()?);
-    }
-    String::from_utf8(out).ok()
+    let before = if text.starts_with('/') { "file://" } else { "file:///" };
+    Uri::from_str(&format!("{before}{}", escaped(&text.replace('\\', "/")))).ok()
 }
 
 #[cfg(test)]

@@ -3,19 +3,12 @@
 use std::path::Path;
 use std::sync::OnceLock;
 
-use untaught_config::absolute;
+use untaught_config::{absolute, escaped};
 
 /// A path as a URI: with `/`, everything but the unreserved letters of RFC 3986 escaped.
 pub(crate) fn uri(name: &str) -> String {
-    let mut out = String::new();
     let name = name.replace(std::path::MAIN_SEPARATOR, "/");
-    for byte in name.trim_start_matches("./").bytes() {
-        match byte {
-            b'a'..=b'z' | b'A'..=b'Z' | b'0'..=b'9' | b'-' | b'.' | b'_' | b'~' | b'/' => out.push(char::from(byte)),
-            _ => out += &format!("%{byte:02X}"),
-        }
-    }
-    out
+    escaped(name.trim_start_matches("./"))
 }
 
 /// A text that is harmless already, as a link to a file if standard output is a terminal that shows links; the text alone otherwise.

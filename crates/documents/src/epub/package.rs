@@ -1,6 +1,9 @@
 //! The package of an e-book: which pages it has, in which order.
 
+use std::borrow::Cow;
 use std::collections::{BTreeMap, BTreeSet};
+
+use percent_encoding::percent_decode_str;
 
 use crate::Problem;
 use crate::xml::{self, Attributes, Name, Visitor};
@@ -65,23 +68,7 @@ fn resolved(folder: &str, href: &str) -> String {
 
 /// An address without its `%20`s. What cannot be decoded stays as written.
 fn percent_decoded(address: &str) -> String {
-    let bytes = address.as_bytes();
-    let mut decoded = Vec::with_capacity(bytes.len());
-    let mut at = 0;
-    while at < bytes.len() {
-        let digit = |at: usize| bytes.get(at).and_then(|byte| char::from(*byte).to_digit(16));
-        match (bytes[at], digit(at + 1), digit(at + 2)) {
-            (b'%', Some(high), Some(low)) => {
-                decoded.push((high * 16 + low) as u8);
-                at += 3;
-            }
-            (byte, ..) => {
-                decoded.push(byte);
-                at += 1;
-            }
-        }
-    }
-    String::from_utf8(decoded).unwrap_or_else(|_| address.to_owned())
+    percent_decode_str(address).decode_utf8().map_or_else(|_| address.to_owned(), Cow::into_owned)
 }
 
 #[cfg(test)]
