@@ -10,6 +10,7 @@ mod boxes;
 mod cards;
 mod chains;
 mod contrast;
+mod dialect;
 mod dictation;
 pub mod fitness;
 mod json;

@@ -9,6 +9,7 @@ use untaught::{Candidate, Decodable, Focus, Judge, LessonIndex, Reading};
 use untaught_phonics::CorrespondenceId;
 
 use crate::ages::{OLDER, Vocabulary, known_from};
+use crate::dialect::is_said;
 use crate::fitness::{Purpose, is_fit, is_fit_as_heard};
 use crate::parallel;
 use crate::sounds::{SpokenSound, heard};
@@ -125,9 +126,13 @@ impl<'a> Bank<'a> {
         let oldest = if vocabulary.older { OLDER } else { judge.scope().age() };
         let touched: Option<Vec<bool>> =
             focus.map(|focus| CorrespondenceId::all().map(|id| focus.touches(id)).collect());
+        let accent = judge.scope().accent();
         let may_be = |candidate: &Candidate| {
             let word = candidate.word();
-            is_plain(word) && candidate.has_syllables(&syllables) && is_fit(word, Purpose::Listed)
+            is_plain(word)
+                && is_said(word, accent)
+                && candidate.has_syllables(&syllables)
+                && is_fit(word, Purpose::Listed)
         };
         let look = |candidate: &Candidate| {
             let candidate = Some(*candidate).filter(may_be)?;

@@ -72,18 +72,19 @@ fn written_or_made(bank: &Bank<'_>, focus: &Focus, count: usize, rng: &mut Rng) 
         return sentences::sentences(&bank.judge, bank.lesson, focus, count, rng);
     }
     let (mut chosen, mut used): (Vec<String>, HashSet<String>) = Default::default();
-    // First such as repeat no word, then such as repeat half of theirs.
-    for strict in [true, false] {
-        for one in &found {
-            let content: Vec<String> = tokens(one.text)
+    // First such as repeat no word, then such as repeat half of theirs; those without a word that practises the lesson last.
+    let (best, rest) = found.split_at(found.partition_point(|one| one.practised > 0));
+    for (strict, those) in [(true, best), (false, best), (true, rest), (false, rest)] {
+        for one in those {
+            let content: Vec<String> = tokens(&one.text)
                 .map(|token| fold_word(&one.text[token.span]))
                 .filter(|word| word.len() > 2 && word != "the")
                 .collect();
             let again = content.iter().filter(|word| used.contains(*word)).count();
             let fresh = if strict { again == 0 } else { again * 2 <= content.len() };
-            if chosen.len() < count && fresh && !chosen.iter().any(|known| known == one.text) {
+            if chosen.len() < count && fresh && !chosen.iter().any(|known| *known == one.text) {
                 used.extend(content);
-                chosen.push(one.text.to_owned());
+                chosen.push(one.text.clone().into_owned());
             }
         }
     }

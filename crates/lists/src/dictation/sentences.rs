@@ -8,6 +8,7 @@ use std::collections::{HashMap, HashSet};
 use fastrand::Rng;
 use untaught::{Focus, Judge, LessonIndex, Status, fold_word, tokens};
 
+use crate::dialect;
 use crate::fitness::{Purpose, is_fit};
 use crate::random::{choice, shuffle};
 
@@ -38,7 +39,9 @@ impl Slots<'_> {
     fn choices(&mut self, slot: &str) -> Vec<&'static str> {
         let words = SLOTS.iter().find(|(name, _)| *name == slot).map_or(&[][..], |(_, words)| words);
         let purpose = if slot == "Name" { Purpose::Name } else { Purpose::Listed };
-        words.iter().copied().filter(|word| is_fit(&fold_word(word), purpose) && self.reads(word)).collect()
+        let accent = self.judge.scope().accent();
+        let said = words.iter().map(|word| dialect::word(word, accent));
+        said.filter(|word| is_fit(&fold_word(word), purpose) && self.reads(word)).collect()
     }
 
     /// A sentence made of a frame, or none if a word of it cannot be read yet.

@@ -1,11 +1,13 @@
 //! The bank of sentences: written for this project, and read again by a second reader. A lesson takes those whose words can all be read
 //! by then, with words that practise it, longer ones as the lessons go on.
 
+use std::borrow::Cow;
 use std::collections::HashMap;
 
 use fastrand::Rng;
 use untaught::{Focus, Judge, LessonIndex, Status, fold_word, tokens};
 
+use crate::dialect;
 use crate::random::shuffle;
 
 static SENTENCES: &str = include_str!(concat!(env!("OUT_DIR"), "/sentences.txt"));
@@ -16,7 +18,7 @@ const LONG: usize = 9;
 
 /// A sentence that can be read.
 pub(super) struct Written {
-    pub(super) text: &'static str,
+    pub(super) text: Cow<'static, str>,
     /// How many of its words practise the lesson.
     pub(super) practised: usize,
     words: usize,
@@ -29,7 +31,8 @@ struct Standing {
     practises: bool,
 }
 
-/// The sentences that can be read at a lesson, the best first: with two words that practise it or more, and of the length that suits it.
+/// The sentences that can be read at a lesson, the best first: of the length that suits it, and half of those with two words that
+/// practise it or more before the other half and those with one. So the few best of a lesson are not in every dictation of it.
 pub(super) fn readable(judge: &Judge<'_>, lesson: LessonIndex, focus: &Focus, rng: &mut Rng) -> Vec<Written> {
     let mut known: HashMap<&'static str, Standing> = HashMap::new();
     let mut found: Vec<Written> =
@@ -40,6 +43,9 @@ pub(super) fn readable(judge: &Judge<'_>, lesson: LessonIndex, focus: &Focus, rn
     found.sort_by_key(|one| {
         (one.practised.min(2) == 0, one.words.abs_diff(wanted) > 2, std::cmp::Reverse(one.practised.min(2)))
     });
+    let suits = |one: &Written, fewest| one.practised >= fewest && one.words.abs_diff(wanted) <= 2;
+    let (best, good) = (found.partition_point(|one| suits(one, 2)), found.partition_point(|one| suits(one, 1)));
+    shuffle(&mut found[best.div_ceil(2)..good], rng);
     found
 }
 
@@ -50,9 +56,10 @@ fn read(
     focus: &Focus,
     known: &mut HashMap<&'static str, Standing>,
 ) -> Option<Written> {
+    let accent = judge.scope().accent();
     let (mut practised, mut words) = (0, 0);
     for token in tokens(text) {
-        let word = &text[token.span];
+        let word = dialect::word(&text[token.span], accent);
         let standing = *known.entry(word).or_insert_with(|| standing(word, judge, lesson, focus));
         if !standing.readable {
             return None;
@@ -60,7 +67,7 @@ fn read(
         words += 1;
         practised += usize::from(standing.practises);
     }
-    Some(Written { text, practised, words })
+    Some(Written { text: dialect::sentence(text, accent), practised, words })
 }
 
 fn standing(word: &str, judge: &Judge<'_>, lesson: LessonIndex, focus: &Focus) -> Standing {

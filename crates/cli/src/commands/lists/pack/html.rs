@@ -31,6 +31,10 @@ struct PackPage<'a> {
     /// The words of the lesson in rows, to be read fluently.
     rows: Vec<Vec<&'a str>>,
     groups: Vec<DrawingGroup>,
+    /// The letters to trace, each once.
+    trace: Vec<&'a str>,
+    /// What to cut out: the letters of each pattern, and `as in` with its key word if it has one.
+    pattern_cards: Vec<(&'a str, String)>,
     spelling: Spelling<'a>,
     missing: Vec<(&'static str, &'a str)>,
     story: Option<StorySheet<'a>>,
@@ -118,6 +122,8 @@ pub(super) fn pack(pack: &Pack, story: Option<&PackStory>, look: &PackLook<'_>) 
         with_ipa: look.ipa,
         rows: rows(pack),
         groups: groups(boxes),
+        trace: trace(pack),
+        pattern_cards: pack.patterns.iter().map(|pattern| pattern_card(pattern)).collect(),
         spelling: pack.dictation.as_ref().map(spelling).unwrap_or_default(),
         missing: pack.lacking.iter().map(|list| (list.heading(), list.why.as_str())).collect(),
         story: story.map(|story| read(story, look.sentence_lines)),
@@ -126,9 +132,12 @@ pub(super) fn pack(pack: &Pack, story: Option<&PackStory>, look: &PackLook<'_>) 
     Ok(pages::render("pack.html", page)?)
 }
 
-/// Short words three in a row, longer ones two.
+/// Short words three in a row, longer ones two. A long word that would be alone in its last row is left out.
 fn groups(words: &[Boxes]) -> Vec<DrawingGroup> {
-    let (short, long): (Vec<&Boxes>, Vec<&Boxes>) = words.iter().partition(|boxes| boxes.sounds <= 3);
+    let (short, mut long): (Vec<&Boxes>, Vec<&Boxes>) = words.iter().partition(|boxes| boxes.sounds <= 3);
+    if long.len() > 2 && long.len() % 2 == 1 {
+        long.pop();
+    }
     let group = |(columns, words): (usize, Vec<&Boxes>)| {
         let sounds = || words.iter().map(|boxes| boxes.sounds);
         let (fewest, most) = (sounds().min()?, sounds().max()?);
@@ -137,6 +146,21 @@ fn groups(words: &[Boxes]) -> Vec<DrawingGroup> {
         Some(DrawingGroup { columns, label: label + &crate::output::count(most, "sound"), drawings })
     };
     [(3, short), (2, long)].into_iter().filter_map(group).collect()
+}
+
+fn trace(pack: &Pack) -> Vec<&str> {
+    let mut letters: Vec<&str> = Vec::new();
+    for one in &pack.introduce {
+        if !letters.contains(&one.letters.as_str()) {
+            letters.push(&one.letters);
+        }
+    }
+    letters
+}
+
+/// The key word stands small under the letters: together they are too wide for a card.
+fn pattern_card(pattern: &str) -> (&str, String) {
+    pattern.split_once(" as in ").map_or((pattern, String::new()), |(letters, key)| (letters, format!("as in {key}")))
 }
 
 fn spelling(made: &Dictation) -> Spelling<'_> {

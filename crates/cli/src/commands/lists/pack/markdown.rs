@@ -105,7 +105,7 @@ fn write(out: &mut String, pack: &Pack, story: Option<&PackStory>) -> std::fmt::
             writeln!(out, "- {}: {}.", list.heading(), list.why)?;
         }
     }
-    writeln!(out, "\n---\n\nMade with seed {}; the same seed makes the same lists. The teacher decides.", pack.seed)
+    writeln!(out, "\n---\n\nTo make the same lists again, use seed {}. The teacher decides.", pack.seed)
 }
 
 /// The story with its focus words in bold, and its check.
