@@ -104,6 +104,11 @@ fn for_word(
             let sense = if swap.sense.is_empty() { String::new() } else { format!(" ({})", swap.sense) };
             made.push((format!("{verb} “{written}” {to} “{}”{sense}", swap.with_article()), changes.collect()));
         }
+        if found.leave_out {
+            let article = found.article_without.and_then(|article| before(text, span, article));
+            let changes = article.into_iter().chain([TextChange { span: spaced(text, span), text: String::new() }]);
+            made.push((format!("Leave out “{written}”"), changes.collect()));
+        }
     }
     let told = bare(written);
     let lists = [(DeclaredList::Names, "Pre-teach the name"), (DeclaredList::StoryWords, "Pre-teach the word")];
@@ -128,6 +133,15 @@ fn for_word(
 /// A word without what marks an owner.
 fn bare(written: &str) -> &str {
     written.strip_suffix("'s").or_else(|| written.strip_suffix("\u{2019}s")).unwrap_or(written)
+}
+
+/// A word with the space after it or, before a mark, the one before it.
+fn spaced(text: &str, span: &Range<usize>) -> Range<usize> {
+    match (text[span.end..].starts_with(' '), text[..span.start].ends_with(' ')) {
+        (true, _) => span.start..span.end + 1,
+        (false, true) => span.start - 1..span.end,
+        (false, false) => span.clone(),
+    }
 }
 
 /// The article before a word becomes another: *an enormous* becomes *a big*.

@@ -3,6 +3,7 @@
 mod ages;
 #[path = "../src/word_list/bloom.rs"]
 mod bloom;
+mod contexts;
 mod fitness;
 mod sentences;
 mod swaps;
@@ -21,6 +22,7 @@ fn main() {
     sentences::write(&mut lists);
     lists.write();
     swaps::write(&fitness);
+    contexts::write(&fitness);
 }
 
 /// The lines of a file under `data` that are neither empty nor comments.

@@ -1,4 +1,4 @@
-//! Packs the table of swaps: its lines in alphabetical order, and where the lines of each headword begin. Holds it to its form.
+//! Packs the table of swaps: its lines in alphabetical order, and where the lines of every sixteenth headword begin. Holds it to its form.
 
 use std::collections::BTreeSet;
 
@@ -7,6 +7,9 @@ use crate::{generate, lines};
 
 /// The files of the table.
 const FILES: [&str; 4] = ["swaps/nouns.tsv", "swaps/verbs.tsv", "swaps/describing.tsv", "swaps/other.tsv"];
+
+/// The place of one headword in so many is kept; the others are found from there.
+const EACH: usize = 16;
 
 pub(crate) fn write(fitness: &Fitness) {
     let mut all: Vec<String> = Vec::new();
@@ -22,9 +25,13 @@ pub(crate) fn write(fitness: &Fitness) {
     all.sort_by(|one, other| headword(one).cmp(headword(other)));
     let mut text = String::new();
     let mut places: Vec<u8> = Vec::new();
+    let mut headwords = 0;
     for (number, line) in all.iter().enumerate() {
         if number == 0 || headword(&all[number - 1]) != headword(line) {
-            places.extend(u32::try_from(text.len()).expect("far smaller than 4 GiB").to_le_bytes());
+            if headwords % EACH == 0 {
+                places.extend(u32::try_from(text.len()).expect("far smaller than 4 GiB").to_le_bytes());
+            }
+            headwords += 1;
         }
         text += &packed(line);
         text.push('\n');

@@ -23,6 +23,15 @@ pub(crate) struct WordAnswer {
     practises: bool,
     swaps: Vec<SwapAnswer>,
     of_the_kind: Vec<SwapAnswer>,
+    /// What has to change if the word may simply go.
+    without: Option<WithoutAnswer>,
+}
+
+/// A word that may simply go.
+#[derive(Serialize)]
+struct WithoutAnswer {
+    /// The article that has to stand before the next word, if the one there does not fit.
+    article: Option<&'static str>,
 }
 
 /// A word or phrase to put in its place.
@@ -93,6 +102,7 @@ pub(crate) fn about(reader: &Reader, scope: &Scope, asked: &WordQuestion) -> Res
         decodable: verdict.first_decodable(),
         readable: verdict.first_readable(),
         practises: first.is_some_and(|reading| focus.is_in(reader, &word, reading)),
+        without: found.leave_out.then_some(WithoutAnswer { article: found.article_without }),
         swaps: found.same.into_iter().map(SwapAnswer::from).collect(),
         of_the_kind: found.of_the_kind.into_iter().map(SwapAnswer::from).collect(),
         word,

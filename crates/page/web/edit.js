@@ -12,7 +12,7 @@ import { change, desk } from "./desk.js";
 export function edit(start, end, text) {
   inField((field) => {
     field.setSelectionRange(start, end);
-    if (!document.execCommand("insertText", false, text)) {
+    if (!document.execCommand(text ? "insertText" : "delete", false, text)) {
       field.setRangeText(text, start, end, "end");
       field.dispatchEvent(new Event("input", { bubbles: true }));
     }
@@ -94,6 +94,19 @@ export function fitted(swap, start, end) {
   const article = (before[2].startsWith("A") ? "A" : "a") + (swap.takes_an ? "n" : "");
   const from = before.index + before[1].length;
   return { start: from, text: article + before[3] + text };
+}
+
+/**
+ * Takes a word out, with the space after it or, before a mark, the one before it.
+ * @param {number} start
+ * @param {number} end
+ * @param {string | null} article what has to stand in place of the article before it
+ */
+export function removeWord(start, end, article) {
+  const spaced = desk.story.charAt(end) === " ";
+  const before = article ? /an?( +)$/iu.exec(desk.story.slice(0, start)) : null;
+  if (before) edit(before.index, spaced ? end + 1 : end, article + before[1]);
+  else edit(spaced || desk.story.charAt(start - 1) !== " " ? start : start - 1, spaced ? end + 1 : end, "");
 }
 
 /**

@@ -2,7 +2,7 @@
 
 import { button, by, drawing, el, many } from "./dom.js";
 import { change, desk, isDeclared, lessonId, theScope } from "./desk.js";
-import { edit, fitted, replaceAll, undoable } from "./edit.js";
+import { edit, fitted, removeWord, replaceAll, undoable } from "./edit.js";
 import { STATUS_SAYS } from "./marks.js";
 import { openBank } from "./bank.js";
 import { addSightWord, undoDraft } from "./draft.js";
@@ -87,8 +87,8 @@ export async function drawWord() {
     scope: theScope(desk.source),
     lesson: desk.lesson,
     word: chosen.word,
-    before: desk.story.slice(Math.max(0, chosen.start - 80), chosen.start),
-    after: desk.story.slice(chosen.end, chosen.end + 80),
+    before: desk.story.slice(Math.max(0, chosen.start - 200), chosen.start),
+    after: desk.story.slice(chosen.end, chosen.end + 200),
     declared: isDeclared(chosen.word.toLowerCase().replaceAll("’", "'")),
   });
   // Another word may have been selected in the meantime.
@@ -215,10 +215,11 @@ function swaps(about, chosen) {
   const all = (/** @type {any} */ swap) => el("li", {}, button(`${swap.text}, all ${desk.marked.distinct[several].count}`, () => replaceAll(desk.marked, several, swap)));
   const everywhere = several < 0 ? [] : [...about.swaps, ...about.of_the_kind].slice(0, 3).map(all);
   const whole = everywhere.length ? [el("h3", {}, "Replace everywhere"), el("ul", { className: "chips" }, ...everywhere)] : [];
-  if (about.status === "untaught" && !about.swaps.length && !about.of_the_kind.length) return [otherWords(about, chosen)];
+  const without = about.without ? [el("p", { className: "chips" }, button("Leave it out", () => leaveOut(chosen, about.without)))] : [];
+  if (about.status === "untaught" && !about.swaps.length && !about.of_the_kind.length && !about.without) return [otherWords(about, chosen)];
   const list = (/** @type {string} */ title, /** @type {any[]} */ found) =>
     found.length ? [el("h3", {}, title), el("ul", { className: "chips" }, ...found.map(one))] : [];
-  return [...list("Replace with", about.swaps), ...list("Change to another of the kind", about.of_the_kind), ...whole];
+  return [...list("Replace with", about.swaps), ...without, ...list("Change to another of the kind", about.of_the_kind), ...whole];
 }
 
 /**
@@ -236,6 +237,16 @@ function otherWords(about, chosen) {
   };
   void fill();
   return el("div", {}, el("p", { className: "small" }, "No swap of the same meaning is known. Words that can be read, to say it another way:"), list, button("More words", () => openBank(String(sounds)), { className: "plain", id: "open-bank" }));
+}
+
+/**
+ * Takes the selected word out, with one space, in a way the browser can undo.
+ * @param {any} chosen
+ * @param {any} without
+ */
+function leaveOut(chosen, without) {
+  removeWord(chosen.start, chosen.end, without.article);
+  void showWord(null);
 }
 
 /**

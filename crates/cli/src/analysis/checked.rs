@@ -147,7 +147,11 @@ pub(crate) fn check(
 
 fn reported(swaps: &Swaps) -> Replacements {
     let texts = |swaps: &[Swap]| swaps.iter().map(|swap| swap.text.clone()).collect();
-    Replacements { suggestions: texts(&swaps.same), of_the_kind: texts(&swaps.of_the_kind) }
+    Replacements {
+        suggestions: texts(&swaps.same),
+        of_the_kind: texts(&swaps.of_the_kind),
+        can_be_left_out: swaps.leave_out,
+    }
 }
 
 impl CheckedText {

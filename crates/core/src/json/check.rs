@@ -171,6 +171,8 @@ pub struct Replacements {
     pub suggestions: Vec<String>,
     /// Other things of the same kind.
     pub of_the_kind: Vec<String>,
+    /// Whether the word may simply go.
+    pub can_be_left_out: bool,
 }
 
 /// A word that can be read in one reading but not yet in another.

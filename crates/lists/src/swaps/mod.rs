@@ -1,11 +1,16 @@
 //! What a writer may put in place of a word that the children cannot read yet: words and short phrases of the same meaning, and
 //! others of the kind.
 //!
+//! What is written for a form of a word in a context (`context`) is surest and comes first; the table knows only the word and guesses its
+//! part of speech from its neighbours.
+//!
 //! The table was written and read twice for this project, for the stories that children of five to eight read. It is packed when the
 //! crate is built and read in place.
 
+mod context;
 mod forms;
 mod phrase;
+mod place;
 mod sentence;
 mod table;
 
@@ -13,7 +18,9 @@ use crate::fitness::{Purpose, is_fit, is_fit_as_heard};
 use crate::sounds::heard;
 use untaught::{Judge, LessonIndex, Status, WordOrigin, fold_word};
 
+use context::LEAVE_OUT;
 use forms::{FormKind, bases};
+use place::Place;
 use sentence::Likely;
 use table::{Meaning, PartOfSpeech};
 
@@ -24,6 +31,9 @@ pub const MOST_SWAPS: usize = 6;
 
 /// How many others of the kind are offered at most.
 pub const MOST_OF_THE_KIND: usize = 3;
+
+/// From so many offers for the context on, the table is not asked.
+const ENOUGH_IN_CONTEXT: usize = 2;
 
 /// A word or a short phrase that may take the place of another.
 #[derive(Clone, PartialEq, Eq, Debug)]
@@ -66,6 +76,10 @@ pub struct Swaps {
     pub same: Vec<Swap>,
     /// Other things of the same kind, which the writer may simply change to: *brown* to *red*; at most [`MOST_OF_THE_KIND`].
     pub of_the_kind: Vec<Swap>,
+    /// Whether the word may simply go: *gently* in *she put it gently under the sofa*.
+    pub leave_out: bool,
+    /// The article that has to take the place of the one directly before if the word goes: *an enormous tent* becomes *a tent*.
+    pub article_without: Option<&'static str>,
 }
 
 /// Words and phrases that can be read at a lesson, sounded out or as sight words, in the form of the word and with its capitals. The text
@@ -83,31 +97,65 @@ pub struct Swaps {
 /// ```
 #[must_use]
 pub fn swaps(word: &str, around: Around<'_>, judge: &Judge<'_>, lesson: LessonIndex) -> Swaps {
+    if place::is_hyphened(around) {
+        return Swaps::default();
+    }
+    let place = Place::of(word, around);
+    let is_title = place::is_in_title(word, around);
+    let mut found = if is_title { Swaps::default() } else { in_context(word, &place, around, judge, lesson) };
+    // What is written for the context is surer than what the table knows of the word alone.
+    if found.same.len() >= ENOUGH_IN_CONTEXT {
+        return found;
+    }
+    let fits_context = !found.same.is_empty();
     let folded = fold_word(word);
     let (stem, owner) = folded.strip_suffix("'s").map_or((folded.as_str(), ""), |stem| (stem, "'s"));
     let meanings = meanings(stem, !owner.is_empty(), around);
     let several = meanings.len() > 1;
-    let mut found = Swaps::default();
+    let only_adverbs = place.is_alone();
     for (meaning, form) in meanings {
         let sense = if several { meaning.sense } else { "" };
+        let is_adverb = meaning.part_of_speech == PartOfSpeech::Adverb;
+        // *“Surprise!”*, *Oh dear*: what is said alone is seldom what it is in a sentence. *Suddenly, it* is.
+        if only_adverbs && !(is_adverb && place.begins() && around.after.starts_with(',')) {
+            continue;
+        }
+        if is_title && matches!(meaning.part_of_speech, PartOfSpeech::Adverb | PartOfSpeech::Other) {
+            continue;
+        }
         let mut add = |phrase: &str, other: bool| {
-            if !suits(meaning, form, phrase, around, other) {
+            if !suits(meaning, form, phrase, around, other) || is_title && phrase.contains(' ') {
                 return;
             }
             let Some(made) = offered(phrase, meaning.part_of_speech, form, owner, judge, lesson) else { return };
-            if made == stem || found.has(&like(word, &made)) || !around.takes(&made) {
-                return;
-            }
-            let takes_an = takes_an(&made, judge);
-            let article = around.article().and_then(|article| changed_article(article, takes_an));
-            let (list, most) =
-                if other { (&mut found.of_the_kind, MOST_OF_THE_KIND) } else { (&mut found.same, MOST_SWAPS) };
-            if list.len() < most {
-                list.push(Swap { text: like(word, &made), article, takes_an, sense });
+            if made != stem && around.takes(&made) {
+                found.add(word, &made, sense, around, judge, other);
             }
         };
         meaning.same().for_each(|phrase| add(phrase, false));
-        meaning.of_the_kind().for_each(|phrase| add(phrase, true));
+        let changes = !fits_context && !(is_title && meaning.part_of_speech == PartOfSpeech::Adjective);
+        meaning.of_the_kind().filter(|_| changes).for_each(|phrase| add(phrase, true));
+    }
+    found
+}
+
+/// What is offered for a word in its context.
+fn in_context(word: &str, place: &Place<'_>, around: Around<'_>, judge: &Judge<'_>, lesson: LessonIndex) -> Swaps {
+    const LEANS: &str = "so too as how not only no";
+    let folded = fold_word(word);
+    let mut found = Swaps::default();
+    for form in std::iter::once(folded.clone()).chain(american_spellings(&folded)) {
+        for offer in context::offers(&form, place) {
+            if offer == LEAVE_OUT {
+                let leans = LEANS.split(' ').any(|one| one == place.word_before());
+                found.leave_out |= !leans && !place.begins();
+            } else if offer != folded && offer.split(' ').all(|word| may_be_offered(word, judge, lesson)) {
+                found.add(word, offer, "", around, judge, false);
+            }
+        }
+    }
+    if let Some(article) = around.article().filter(|_| found.leave_out) {
+        found.article_without = changed_article(article, takes_an(&fold_word(place.word_after()), judge));
     }
     found
 }
@@ -116,7 +164,19 @@ impl Swaps {
     /// Whether nothing is offered.
     #[must_use]
     pub fn is_empty(&self) -> bool {
-        self.same.is_empty() && self.of_the_kind.is_empty()
+        self.same.is_empty() && self.of_the_kind.is_empty() && !self.leave_out
+    }
+
+    /// Adds an offer, unless it is there already or the list is full.
+    fn add(&mut self, word: &str, made: &str, sense: &'static str, around: Around<'_>, judge: &Judge<'_>, other: bool) {
+        let text = like(word, made);
+        let again = self.has(&text);
+        let takes_an = takes_an(made, judge);
+        let article = around.article().and_then(|article| changed_article(article, takes_an));
+        let (list, most) = if other { (&mut self.of_the_kind, MOST_OF_THE_KIND) } else { (&mut self.same, MOST_SWAPS) };
+        if !again && list.len() < most {
+            list.push(Swap { text, article, takes_an, sense });
+        }
     }
 
     fn has(&self, text: &str) -> bool {
@@ -153,7 +213,39 @@ fn meanings(word: &str, owns: bool, around: Around<'_>) -> Vec<(Meaning, FormKin
     });
     let best = found.iter().map(|(.., likely)| *likely).max().unwrap_or(Likely::No);
     found.retain(|(.., likely)| *likely == best && best != Likely::No);
+    let parts: Vec<(PartOfSpeech, FormKind)> = found.iter().map(|(meaning, form, _)| (meaning.part_of_speech, *form)).collect();
+    if let Some(part) = likeliest(word, &parts, around) {
+        found.retain(|(meaning, ..)| meaning.part_of_speech == part);
+    }
     found.into_iter().map(|(meaning, form, _)| (meaning, form)).collect()
+}
+
+/// Words that are more often what someone does than a thing, in stories for children.
+const VERBS_FIRST: &str = "act answer ask attack beat bend bite blow break bump burn call change chase climb clap cough cover crash cry cut dance \
+    dash dig dive draw dream drift drink drip drive drop echo escape fall fear fight finish flap flip float flow fly fold gasp giggle glow \
+    go grin grip growl guess help hide hit hold hop hope howl hug hum hunt hurry jump keep kick kiss knock laugh lead leak lean leap lick lie \
+    lift listen live look love march mind move nap nod offer open pack pass pat pay peek pick play poke pop pour press promise pull push race \
+    reach repair reply rest ride ring roar roll rub run rush sail scream scare search shake share shine shoot shout show shut sigh skip \
+    sleep slide slip smell smile snap sneeze sniff snore spill spin splash split spread squeak squeeze stand stare start stay step stir stop \
+    stretch stroke swallow swap sweep swim swing talk tap taste tear think throw tidy tip touch treat try turn twist type visit wait wake walk \
+    wander warm wash watch wave welcome whisper whistle wipe wish wobble wonder work worry wrap yawn yell";
+
+/// The part of speech that a word most often is in stories, of those that its neighbours leave possible.
+fn likeliest(word: &str, parts: &[(PartOfSpeech, FormKind)], around: Around<'_>) -> Option<PartOfSpeech> {
+    use PartOfSpeech::{Adjective, Noun, Verb};
+    let has = |part| parts.iter().find(|(one, _)| *one == part).map(|(_, form)| *form);
+    let base = |form| bases(word, has_headword).into_iter().find(|(_, one)| *one == form).map(|(base, _)| base);
+    let is_verb_first = |form| base(form).is_some_and(|base| VERBS_FIRST.split(' ').any(|verb| verb == base));
+    match (has(Noun), has(Verb), has(Adjective)) {
+        // *Dimple puffed* and *bouncing over the waves* are what they do; *a bouncing ball* is what it is like.
+        (_, Some(form), Some(FormKind::Base)) if form != FormKind::Base => {
+            Some(if around.is_before_noun() { Adjective } else { Verb })
+        }
+        (_, Some(form), Some(_)) => Some(if is_verb_first(form) { Verb } else { Adjective }),
+        (Some(_), Some(form), None) => Some(if is_verb_first(form) { Verb } else { Noun }),
+        (Some(_), None, Some(_)) => Some(Adjective),
+        _ => None,
+    }
 }
 
 /// Words with so many uses that what stands for one of them seldom stands for the one in a sentence.
@@ -163,6 +255,12 @@ const MANY_USES: &str = "about along around before through up way call see hold 
     sense sharp side sort space stand state step still stop strong thing think time tip touch try view wear well while wind end together \
     minus service station clue rooftop people being";
 
+/// Numbers, which may be others of them.
+const NUMBERS: &str = "two three four five six seven eight nine ten";
+
+/// Adverbs that say how much, and stand before what they tell it of.
+const OF_DEGREE: &str = "almost nearly quite rather pretty totally fully completely only";
+
 /// Parts of the body: a hat goes on a head, not on a leg.
 const OF_THE_BODY: &str = "ear arm knee head nose face tummy neck tail leg finger toe hand foot eye mouth chin hair wing paw back shoulder \
     elbow cheek beak claw tongue tooth thumb lap heel fur skin chest stomach belly lip ankle wrist hip";
@@ -170,9 +268,14 @@ const OF_THE_BODY: &str = "ear arm knee head nose face tummy neck tail leg finge
 /// Whether a phrase of the table suits the place of a word. `other`: it is another thing of the kind, not the same.
 fn suits(meaning: Meaning, form: FormKind, phrase: &str, around: Around<'_>, other: bool) -> bool {
     let among = |list: &str| list.split(' ').any(|known| known == meaning.word);
-    let is_noun = |word: &str| {
-        let mut parts = table::find(word).map(|meaning| meaning.part_of_speech).peekable();
-        parts.peek().is_some() && parts.all(|part| part == PartOfSpeech::Noun)
+    let may_be_noun = |word: &str| {
+        let forms = bases(word, has_headword);
+        let is_past = forms.iter().any(|(_, form)| *form == FormKind::Past);
+        let noun = |(base, form): &(String, FormKind)| {
+            matches!(form, FormKind::Base | FormKind::Plural)
+                && table::find(base).any(|meaning| meaning.part_of_speech == PartOfSpeech::Noun)
+        };
+        !is_past && forms.iter().any(noun)
     };
     let long = phrase.contains(' ');
     if among(MANY_USES) {
@@ -180,31 +283,41 @@ fn suits(meaning: Meaning, form: FormKind, phrase: &str, around: Around<'_>, oth
     }
     match meaning.part_of_speech {
         PartOfSpeech::Noun => {
-            let frees = around.frees_noun(is_noun, form == FormKind::Base);
+            let frees = around.frees_noun(may_be_noun, form == FormKind::Base);
             frees && (!long || around.is_after_determiner()) && !(other && among(OF_THE_BODY))
         }
-        PartOfSpeech::Verb => !(long && around.leads_to_particle()),
-        PartOfSpeech::Adjective => !(other && around.binds_adjective()),
-        PartOfSpeech::Adverb | PartOfSpeech::Other => true,
+        // *the washing basket* is not *the rinsing basket*.
+        PartOfSpeech::Verb => {
+            let named = matches!(form, FormKind::Ing | FormKind::Past | FormKind::Participle) && around.is_before_noun();
+            !(long && around.leads_to_particle()) && !named
+        }
+        PartOfSpeech::Adjective if other && among(NUMBERS) => around.frees_number(),
+        PartOfSpeech::Adjective if other => around.frees_color(),
+        PartOfSpeech::Adjective => !(long && around.is_graded()) && !around.binds_adjective(),
+        PartOfSpeech::Adverb => {
+            let of_manner = meaning.word.ends_with("ly") && !phrase.ends_with("ly") && !among(OF_DEGREE);
+            !(long && around.is_graded()) && (around.is_at_edge() || among(OF_DEGREE) || !long && !of_manner)
+        }
+        PartOfSpeech::Other => !around.is_graded(),
     }
 }
 
 /// A word of the table for one in British spelling: *color* for *colour*.
 fn american(word: &str) -> std::borrow::Cow<'_, str> {
-    if table::find(word).next().is_some() {
+    if has_headword(word) {
         return word.into();
     }
-    for (british, american) in
-        [("our", "or"), ("re", "er"), ("ise", "ize"), ("yse", "yze"), ("grey", "gray"), ("ll", "l")]
-    {
-        if word.contains(british) {
-            let other = word.replacen(british, american, 1);
-            if table::find(&other).next().is_some() {
-                return other.into();
-            }
-        }
-    }
-    word.into()
+    american_spellings(word).find(|other| has_headword(other)).map_or_else(|| word.into(), Into::into)
+}
+
+/// How a word may be spelled in America if it is in British spelling.
+fn american_spellings(word: &str) -> impl Iterator<Item = String> + '_ {
+    let endings = [("our", "or"), ("re", "er"), ("ise", "ize"), ("yse", "yze"), ("grey", "gray")];
+    let made = endings.into_iter().filter(|(british, _)| word.contains(british));
+    let made = made.map(|(british, american)| word.replacen(british, american, 1));
+    // *travell* is what is left of *travelled*; *fille* of *filled* is no such word.
+    let single = word.strip_suffix('l').filter(|short| short.len() > 4 && short.ends_with('l')).map(str::to_owned);
+    made.chain(single)
 }
 
 /// A phrase of the table as it is offered, if it can be read and is fit.
@@ -332,6 +445,8 @@ mod tests {
         let scope = Scope::embedded("starter", &reader).unwrap();
         let judge = Judge::new(&reader, &scope);
         let mut offered = 0;
+        let places = [("Then the ", " and it"), ("Then they ", " in it"), ("It is ", " and it"), ("They ran ", ", and it")];
+        let places = places.map(|(before, after)| Around { before, after });
         for lesson in ["15", "30", "60"] {
             let lesson = scope.index_of(lesson).unwrap();
             let mut last = "";
@@ -341,7 +456,7 @@ mod tests {
                 }
                 for form in [FormKind::Base, FormKind::Plural, FormKind::Past, FormKind::Ing, FormKind::Est] {
                     let Some(word) = forms::spellings(meaning.word, form).into_iter().next() else { continue };
-                    let found = swaps(&word, Around::default(), &judge, lesson);
+                    for found in places.map(|around| swaps(&word, around, &judge, lesson)) {
                     assert!(found.same.len() <= MOST_SWAPS && found.of_the_kind.len() <= MOST_OF_THE_KIND, "{word}");
                     for swap in found.same.iter().chain(&found.of_the_kind) {
                         assert!(swap.text != word, "{word}");
@@ -350,6 +465,7 @@ mod tests {
                             assert!(may_be_offered(part, &judge, lesson), "{word}: {swap:?}");
                         }
                         offered += 1;
+                    }
                     }
                 }
             }

@@ -123,15 +123,56 @@ impl<'t> Around<'t> {
     }
 
     /// Whether a singular noun can give way to another here: there is a *the* or *my* before it that goes with the other as well, and the word
-    /// is no half of a compound such as *life jacket* or *post office*. `is_noun` says of a word whether it is a noun and nothing else.
-    pub(crate) fn frees_noun(self, is_noun: impl Fn(&str) -> bool, is_singular: bool) -> bool {
+    /// is no half of a compound such as *life jacket*, *washing basket* or *post office*. `may_be_noun` says it of a word.
+    pub(crate) fn frees_noun(self, may_be_noun: impl Fn(&str) -> bool, is_singular: bool) -> bool {
         let before = self.words_before();
         let own = before.iter().map(|word| Neighbour::of(word)).take_while(|one| *one != Neighbour::Edge);
         let own: Vec<Neighbour> = own.collect();
         let determined = own.contains(&Neighbour::Determiner);
-        let halved = is_noun(&fold_word(before[0])) && !before[0].starts_with(char::is_uppercase);
-        let leads_on = Neighbour::of(self.word_after()) == Neighbour::Content && is_noun(&fold_word(self.word_after()));
+        let first = fold_word(before[0]);
+        let halves = may_be_noun(&first) || own.get(1) == Some(&Neighbour::Determiner) && first.ends_with("ing");
+        let halved = own.first() == Some(&Neighbour::Content) && halves && !before[0].starts_with(char::is_uppercase);
+        let after = fold_word(self.word_after());
+        let leads_on = Neighbour::of(&after) == Neighbour::Content && may_be_noun(&after);
         (determined || !is_singular) && !halved && !leads_on
+    }
+
+    /// Whether a noun or an adjective before one follows a *the*, and what follows is its noun: *the bouncing ball*.
+    pub(crate) fn is_before_noun(self) -> bool {
+        let [before, ..] = self.words_before().map(Neighbour::of);
+        before == Neighbour::Determiner && Neighbour::of(self.word_after()) == Neighbour::Content
+    }
+
+    /// Whether the word is told how much of it there is: *so many*, *very loud*. Another *very* has no place there, nor has a phrase.
+    pub(crate) fn is_graded(self) -> bool {
+        const GRADES: &str = "so too very as how quite rather really such pretty more most that";
+        let before = fold_word(self.words_before()[0]);
+        GRADES.split(' ').any(|grade| grade == before) || fold_word(self.word_after()) == "as"
+    }
+
+    /// Whether a phrase can stand for an adverb here: at the beginning or end of a clause, or before *into the hut*.
+    pub(crate) fn is_at_edge(self) -> bool {
+        let [before, ..] = self.words_before().map(Neighbour::of);
+        let after = Neighbour::of(self.word_after());
+        before == Neighbour::Edge || matches!(after, Neighbour::Edge | Neighbour::Preposition)
+    }
+
+    /// Whether a thing can change its color here without another of the sentence: before its noun, no color beside it.
+    pub(crate) fn frees_color(self) -> bool {
+        const COLORS: &str = "red blue green yellow orange purple pink brown black white gray grey gold golden silver tan";
+        let near = |word: &str| COLORS.split(' ').any(|color| color == fold_word(word));
+        let end = |c: char| matches!(c, '.' | '!' | '?' | '\n');
+        let before = self.before.rsplit(end).next().unwrap_or_default();
+        let after = self.after.split(end).next().unwrap_or_default();
+        let words = before.split(|c| !is_letter(c)).chain(after.split(|c| !is_letter(c)));
+        Neighbour::of(self.word_after()) == Neighbour::Content && !words.into_iter().any(near)
+    }
+
+    /// Whether a number of things can be another here: *six hats*, not *at six* or *page six*.
+    pub(crate) fn frees_number(self) -> bool {
+        let [before, ..] = self.words_before().map(Neighbour::of);
+        matches!(before, Neighbour::Determiner | Neighbour::Having | Neighbour::Preposition | Neighbour::Content | Neighbour::Edge)
+            && Neighbour::of(self.word_after()) == Neighbour::Content
     }
 
     /// Whether a phrase of several words can stand for a noun here: *a purple very big hill* is no English.
@@ -141,7 +182,7 @@ impl<'t> Around<'t> {
 
     /// Whether an adverb or a preposition follows that may belong to the verb: *flew down*, *squeezed in*.
     pub(crate) fn leads_to_particle(self) -> bool {
-        const PARTICLES: &str = "up down in out off away on over back along around through";
+        const PARTICLES: &str = "up down in out off away on over back along around round through about";
         let after = fold_word(self.word_after());
         PARTICLES.split(' ').any(|particle| particle == after)
     }
@@ -190,6 +231,20 @@ impl<'t> Around<'t> {
         let after_be = |neighbour| matches!(neighbour, Neighbour::Having | Neighbour::Being);
         after_be(before) || before == Neighbour::Other && after_be(earlier)
     }
+}
+
+/// Whether a folded word belongs before a noun as *the* does: *his*, *Gran's*, *two*, *3*.
+pub(crate) fn is_determiner(word: &str) -> bool {
+    const LIST: &str = "a an the my your his her its our their this that these those one two three four five six seven eight nine ten";
+    const CONTRACTED: &str = "it's he's she's that's there's what's who's where's here's how's let's when's one's";
+    let among = |list: &str| list.split(' ').any(|known| known == word);
+    let owns = (word.ends_with("'s") || word.ends_with("s'")) && !among(CONTRACTED);
+    owns || among(LIST) || !word.is_empty() && word.chars().all(|c| c.is_ascii_digit())
+}
+
+/// Whether a word is none of those that hold sentences together.
+pub(crate) fn is_content(word: &str) -> bool {
+    Neighbour::of(word) == Neighbour::Content
 }
 
 /// *her* may be an object too.

@@ -1,6 +1,6 @@
 //! The table of swaps, packed when the crate is built and read in place.
 //!
-//! A text with a line for each meaning of a headword, in alphabetical order, and the place of each headword's first line in it.
+//! A text with a line for each meaning of a headword, in alphabetical order, and the place of every sixteenth headword's first line in it.
 
 static LINES: &str = include_str!(concat!(env!("OUT_DIR"), "/swaps.tsv"));
 /// Little-endian numbers of four bytes.
@@ -65,18 +65,19 @@ fn headword(lines: &'static str) -> &'static str {
     lines.split('\t').next().unwrap_or_default()
 }
 
-/// The meanings of a headword, the likeliest in a story first; none if the table lacks it. Cost: a binary search.
+/// The meanings of a headword, the likeliest in a story first; none if the table lacks it. Cost: a binary search and a few lines.
 pub(crate) fn find(word: &str) -> impl Iterator<Item = Meaning> {
     let (mut from, mut to) = (0, PLACES.len() / 4);
     while from < to {
         let middle = usize::midpoint(from, to);
-        match lines_from(middle).map(headword).unwrap_or_default() < word {
+        match lines_from(middle).map(headword).unwrap_or_default() <= word {
             true => from = middle + 1,
             false => to = middle,
         }
     }
-    let found = lines_from(from).filter(|lines| headword(lines) == word).unwrap_or_default();
-    found.lines().map_while(Meaning::parse).take_while(move |meaning| meaning.word == headword(found))
+    let lines = from.checked_sub(1).and_then(lines_from).unwrap_or_default().lines();
+    let lines = lines.skip_while(move |line| headword(line) < word);
+    lines.map_while(Meaning::parse).take_while(move |meaning| meaning.word == word)
 }
 
 /// Every meaning, in alphabetical order of the headwords.

@@ -5,7 +5,7 @@ use std::io::{self, Write};
 use untaught::{MendingPlan, MendingStep, Remedy, messages};
 use untaught_lists::{Swap, Swaps};
 
-use super::untaught_words::listed;
+use super::untaught_words::{listed, or_none};
 use crate::analysis::{CheckedText, Mending};
 use crate::output::{DIM, STRONG, count, one_line};
 
@@ -67,10 +67,10 @@ fn steps(out: &mut impl Write, checked: &CheckedText, plan: &MendingPlan) -> io:
     to_paste(out, checked, plan)
 }
 
-/// The first few swaps of a word, those of the same meaning first.
+/// The first few swaps of a word, those of the same meaning first, and whether it may go.
 fn few(swaps: &Swaps) -> String {
-    let swaps: Vec<Swap> = swaps.same.iter().chain(&swaps.of_the_kind).take(SWAPS).cloned().collect();
-    listed(&swaps)
+    let shown: Vec<Swap> = swaps.same.iter().chain(&swaps.of_the_kind).take(SWAPS).cloned().collect();
+    or_none(listed(&shown), swaps)
 }
 
 /// A word as it is shown: a name as it is written in the text.

@@ -78,12 +78,21 @@ pub(super) fn print(out: &mut impl Write, checked: &CheckedText, suggest: bool) 
 
 /// What may take the place of a word.
 fn instead(out: &mut impl Write, swaps: &Swaps, indent: usize) -> io::Result<()> {
-    for (label, found) in [("or", &swaps.same), ("or change it to", &swaps.of_the_kind)] {
-        if !found.is_empty() {
-            writeln!(out, "    {:indent$}  {DIM}{label}:{DIM:#} {}", "", one_line(&listed(found)))?;
-        }
+    let mut line = |label: &str, text: &str| match text.is_empty() {
+        true => Ok(()),
+        false => writeln!(out, "    {:indent$}  {DIM}{label}:{DIM:#} {}", "", one_line(text)),
+    };
+    line("or", &or_none(listed(&swaps.same), swaps))?;
+    line("or change it to", &listed(&swaps.of_the_kind))
+}
+
+/// What is offered, and that the word may go where it may.
+pub(super) fn or_none(listed: String, swaps: &Swaps) -> String {
+    match (swaps.leave_out, listed.is_empty()) {
+        (false, _) => listed,
+        (true, true) => "leave it out".to_owned(),
+        (true, false) => format!("{listed}; leave it out"),
     }
-    Ok(())
 }
 
 /// Swaps in a row, those of each meaning after its name.

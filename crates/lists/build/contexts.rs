@@ -1,0 +1,78 @@
+//! Packs the offers in context: a line for each form with its contexts, the surest first, and each different context once.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use crate::fitness::Fitness;
+use crate::{generate, lines};
+
+const FILE: &str = "swaps/in-context.tsv";
+const CLASSES: [&str; 9] = ["DET", "PRON", "OBJ", "NUM", "BE", "CAP", "ANY", "START", "END"];
+const LEAVE_OUT: &str = "(leave out)";
+
+pub(crate) fn write(fitness: &Fitness) {
+    let all = lines(FILE);
+    assert!(all.is_sorted(), "data/{FILE}: not in order");
+    let mut seen = BTreeSet::new();
+    let mut forms: BTreeMap<&str, Vec<(&str, &str)>> = BTreeMap::new();
+    for line in &all {
+        let [form, context, offers] = line.split('\t').collect::<Vec<_>>()[..] else {
+            panic!("data/{FILE}: not three fields: {line}");
+        };
+        assert!(seen.insert((form, context)), "data/{FILE}: twice: {line}");
+        check(line, form, context, offers, fitness);
+        forms.entry(form).or_default().push((context, offers));
+    }
+    let contexts: BTreeSet<&str> = seen.iter().map(|(_, context)| *context).collect();
+    let number = |context: &str| contexts.iter().position(|one| *one == context).expect("it is one of them");
+    let mut text = String::new();
+    for (form, mut entries) in forms {
+        entries.sort_by_key(|(context, _)| std::cmp::Reverse(narrowness(context)));
+        text += form;
+        for (context, offers) in entries {
+            text += &format!("\t{} {offers}", number(context));
+        }
+        text.push('\n');
+    }
+    generate("in-context.tsv", text);
+    generate("contexts.txt", contexts.into_iter().collect::<Vec<_>>().join("\n"));
+}
+
+/// How much a context asks for: a word more than a class, a class more than any word.
+fn narrowness(context: &str) -> usize {
+    let weight = |element: &str| match element {
+        "_" => 0,
+        "ANY" => 1,
+        _ if element.split('|').any(|one| CLASSES.contains(&one)) => 2,
+        _ => 3,
+    };
+    context.split(' ').map(weight).sum()
+}
+
+fn check(line: &str, form: &str, context: &str, offers: &str, fitness: &Fitness) {
+    let is_word = |text: &str| !text.is_empty() && text.chars().all(|c| c.is_ascii_lowercase() || c == '\'');
+    assert!(is_word(form), "data/{FILE}: no form in small letters: {line}");
+    let elements: Vec<&str> = context.split(' ').collect();
+    let place = elements.iter().position(|one| *one == "_");
+    let place = place.unwrap_or_else(|| panic!("data/{FILE}: no place: {line}"));
+    assert!(place <= 3 && elements.len() - place <= 4, "data/{FILE}: more than three on a side: {line}");
+    for (at, element) in elements.iter().enumerate().filter(|(at, _)| *at != place) {
+        for one in element.split('|') {
+            assert!(is_word(one) || CLASSES.contains(&one), "data/{FILE}: no element of a context: {element}: {line}");
+            let edge = if at < place { at == 0 } else { one == "END" && at + 1 == elements.len() };
+            assert!(!matches!(one, "START" | "END") || edge, "data/{FILE}: an edge inside: {line}");
+        }
+    }
+    let offers: Vec<&str> = offers.split(", ").collect();
+    assert!((1..=5).contains(&offers.len()), "data/{FILE}: more than five: {line}");
+    for offer in offers {
+        assert!(offer != form, "data/{FILE}: a form for itself: {line}");
+        if offer == LEAVE_OUT {
+            assert!(elements[0] != "START" || place != 1, "data/{FILE}: a sentence loses its first word: {line}");
+            continue;
+        }
+        let words: Vec<&str> = offer.split(' ').collect();
+        assert!((1..=4).contains(&words.len()), "data/{FILE}: more than four words: {line}");
+        let fit = |word: &&str| (is_word(word) || *word == "I") && fitness.may_be_offered(&word.to_lowercase());
+        assert!(words.iter().all(|word| fit(&word)), "data/{FILE}: {offer} is unfit: {line}");
+    }
+}
