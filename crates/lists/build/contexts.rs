@@ -6,7 +6,7 @@ use crate::fitness::Fitness;
 use crate::{generate, lines};
 
 const FILE: &str = "swaps/in-context.tsv";
-const CLASSES: [&str; 9] = ["DET", "PRON", "OBJ", "NUM", "BE", "CAP", "ANY", "START", "END"];
+const CLASSES: [&str; 10] = ["DET", "PRON", "OBJ", "NUM", "BE", "CAP", "ANY", "START", "END", "QUOTE"];
 const LEAVE_OUT: &str = "(leave out)";
 
 pub(crate) fn write(fitness: &Fitness) {
@@ -29,7 +29,7 @@ pub(crate) fn write(fitness: &Fitness) {
         entries.sort_by_key(|(context, _)| std::cmp::Reverse(narrowness(context)));
         text += form;
         for (context, offers) in entries {
-            text += &format!("\t{} {offers}", number(context));
+            text += &format!("\t{} {}", number(context), offers.replace(LEAVE_OUT, "-"));
         }
         text.push('\n');
     }
@@ -58,8 +58,8 @@ fn check(line: &str, form: &str, context: &str, offers: &str, fitness: &Fitness)
     for (at, element) in elements.iter().enumerate().filter(|(at, _)| *at != place) {
         for one in element.split('|') {
             assert!(is_word(one) || CLASSES.contains(&one), "data/{FILE}: no element of a context: {element}: {line}");
-            let edge = if at < place { at == 0 } else { one == "END" && at + 1 == elements.len() };
-            assert!(!matches!(one, "START" | "END") || edge, "data/{FILE}: an edge inside: {line}");
+            let edge = if at < place { at == 0 } else { one != "START" && at + 1 == elements.len() };
+            assert!(!matches!(one, "START" | "END" | "QUOTE") || edge, "data/{FILE}: an edge inside: {line}");
         }
     }
     let offers: Vec<&str> = offers.split(", ").collect();

@@ -12,7 +12,7 @@ static ENTRIES: &str = include_str!(concat!(env!("OUT_DIR"), "/in-context.tsv"))
 static CONTEXTS: &str = include_str!(concat!(env!("OUT_DIR"), "/contexts.txt"));
 
 /// Stands among the offers where the word may simply go.
-pub(crate) const LEAVE_OUT: &str = "(leave out)";
+pub(crate) const LEAVE_OUT: &str = "-";
 
 /// What is offered for a form in its contexts that fit a place, the surest first.
 pub(crate) fn offers(form: &str, place: &Place<'_>) -> Vec<&'static str> {
@@ -50,7 +50,7 @@ fn fits(context: &str, place: &Place<'_>) -> bool {
 /// Whether what stands at a place is what an element of a context asks for.
 fn is_one(element: &str, found: Element<'_>) -> bool {
     element.split('|').any(|element| match (element, found) {
-        ("START", Element::Start) | ("END", Element::Edge) => true,
+        ("START", Element::Start) | ("END", Element::Edge | Element::Quote) | ("QUOTE", Element::Quote) => true,
         (class, Element::Word { text, begins }) => is_word(class, text, begins),
         _ => false,
     })
@@ -78,7 +78,7 @@ fn is_word(class: &str, text: &str, begins: bool) -> bool {
         "BE" => among(BE),
         "DET" => is_determiner(&word),
         "CAP" => text.starts_with(char::is_uppercase) && !is_i(&word) && (!begins || is_likely_name(&word)),
-        "START" | "END" => false,
+        "START" | "END" | "QUOTE" => false,
         _ => word == class,
     }
 }
@@ -164,12 +164,13 @@ mod tests {
                 "ANY" => "pots",
                 "START" => "",
                 "END" if at.is_empty() => "as,",
-                "END" => ".",
+                "QUOTE" if at.is_empty() => "\u{201c}as,\u{201d}",
                 word => word,
             };
             match one {
                 "START" => text += "so. ",
                 "END" if !at.is_empty() => text = text.trim_end().to_owned() + ".",
+                "QUOTE" if !at.is_empty() => text = text.trim_end().to_owned() + ", \u{201c}so",
                 _ => {
                     if one == "_" {
                         at = text.len()..text.len() + word.len();

@@ -9,8 +9,10 @@ use super::sentence::Around;
 pub(crate) enum Element<'t> {
     /// A sentence or a quotation begins.
     Start,
-    /// Another edge: a comma, a dash, a quotation mark, the end.
+    /// Another edge: a comma, a dash, the end.
     Edge,
+    /// An edge with a quotation mark: *“Yes!” she said*, *she said, “Yes!”*
+    Quote,
     Word {
         text: &'t str,
         /// Whether it is the first of its sentence, so that its capital tells nothing.
@@ -49,7 +51,7 @@ impl<'t> Place<'t> {
 
     /// Whether the word is all that is said: *“Surprise!”*
     pub(crate) fn is_alone(&self) -> bool {
-        matches!(self.before[0], Element::Start | Element::Edge) && self.after[0] == Element::Edge
+        !matches!(self.before[0], Element::Word { .. }) && !matches!(self.after[0], Element::Word { .. })
     }
 
     pub(crate) fn begins(&self) -> bool {
@@ -119,7 +121,7 @@ fn one_before(text: &str, next_has_capital: bool) -> (Element<'_>, &str) {
     let owns = end.ends_with("s'") || end.ends_with("s\u{2019}");
     if !owns && end.ends_with(QUOTES) {
         let ends = end.trim_end_matches(QUOTES).ends_with(ENDS) && next_has_capital;
-        return (if ends { Element::Start } else { Element::Edge }, "");
+        return (if ends { Element::Start } else { Element::Quote }, "");
     }
     if end.ends_with(ENDS) {
         return (Element::Start, "");
@@ -145,7 +147,9 @@ fn after(text: &str) -> [Element<'_>; 3] {
         // The apostrophe of *dogs'* is kept; a quotation mark before the word is an edge.
         let word = spaced[..end].trim_end_matches(['-']);
         if ends || word.is_empty() || spaced.starts_with(['\'', '\u{2019}', '-']) {
-            *one = Element::Edge;
+            let mark = rest.trim_start_matches([',', ':', '.', '!', '?', ' ']);
+            let is_mark = |text: &str| text.starts_with(['"', '\u{201c}', '\u{201d}', '\u{2018}']);
+            *one = if is_mark(mark) || is_mark(spaced) { Element::Quote } else { Element::Edge };
             break;
         }
         let closed = word.strip_suffix(['\'', '\u{2019}']).filter(|word| !word.ends_with('s'));
@@ -188,6 +192,7 @@ mod tests {
         let one = |element: &Element<'_>| match element {
             Element::Start => "^".to_owned(),
             Element::Edge => "|".to_owned(),
+            Element::Quote => "\"".to_owned(),
             Element::Beyond => String::new(),
             Element::Word { text, begins } => format!("{text}{}", if *begins { "+" } else { "" }),
         };
@@ -202,10 +207,13 @@ mod tests {
             ("She <gently> put it down.", "^ She+ _ put it down"),
             ("Then she put it <gently> down.", "she put it _ down |"),
             ("One day she <put> it", "One+ day she _ it |"),
-            ("\u{201c}Mum, <somebody> took it,\u{201d} she said.", "| _ took it |"),
+            ("\u{201c}Mum, <somebody> took it,\u{201d} she said.", "| _ took it \""),
             ("\u{201c}<Somebody> took it.", "^ _ took it |"),
-            ("\u{201c}Mum!\u{201d} she <shouted>.", "| she _ |"),
-            ("\u{201c}Blow!\u{201d} <shouted> Captain Lu. Then", "| _ Captain Lu |"),
+            ("\u{201c}Mum!\u{201d} she <shouted>.", "\" she _ |"),
+            ("Juno woke and <shouted>, \"Yes!\"", "Juno+ woke and _ \""),
+            ("She <called> \u{201c}Yes!", "^ She+ _ \""),
+            ("\"So <good>,\" she said", "^ So+ _ \""),
+            ("\u{201c}Blow!\u{201d} <shouted> Captain Lu. Then", "\" _ Captain Lu |"),
             ("\u{201c}Blow!\u{201d} <Nothing> happened.", "^ _ happened |"),
             ("No. <Nothing> came", "^ _ came |"),
             ("He saw Mrs. Gribble <hurry> to Mr. Pip", "saw Mrs Gribble _ to Mr |"),
