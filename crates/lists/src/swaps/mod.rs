@@ -141,7 +141,7 @@ pub fn swaps(word: &str, around: Around<'_>, judge: &Judge<'_>, lesson: LessonIn
 
 /// What is offered for a word in its context.
 fn in_context(word: &str, place: &Place<'_>, around: Around<'_>, judge: &Judge<'_>, lesson: LessonIndex) -> Swaps {
-    const LEANS: &str = "so too as how not only no than for if hardly";
+    const LEANS: &str = "so too as how not only no than for if hardly at";
     // *the wet and cold dog*, *sad of him*: what the word leans on would be left.
     const LEANED_ON: &str = "and or but of than enough that";
     let folded = fold_word(word);
@@ -149,10 +149,12 @@ fn in_context(word: &str, place: &Place<'_>, around: Around<'_>, judge: &Judge<'
     for form in std::iter::once(folded.clone()).chain(american_spellings(&folded)) {
         for offer in context::offers(&form, place) {
             if offer == LEAVE_OUT {
-                let leans = LEANS.split(' ').any(|one| one == place.word_before());
+                let before = place.word_before();
+                let graded = matches!(before.as_str(), "very" | "quite" | "rather" | "really") && folded != "very";
+                let leans = graded || LEANS.split(' ').any(|one| one == before);
                 let after = fold_word(place.word_after());
                 let leaned_on = LEANED_ON.split(' ').any(|one| one == after);
-                let bare = sentence::is_determiner(&place.word_before()) && !after.is_empty() && !sentence::is_content(&after);
+                let bare = sentence::is_determiner(&before) && !after.is_empty() && !sentence::is_content(&after);
                 found.leave_out |= !leans && !leaned_on && !bare && !place.begins();
             } else if offer != folded && offer.split(' ').all(|word| may_be_offered(word, judge, lesson)) {
                 found.add(word, offer, "", around, judge, false);
