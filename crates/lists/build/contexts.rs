@@ -3,10 +3,11 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use crate::fitness::Fitness;
-use crate::{generate, lines};
+use crate::{generate, lines, pairs};
 
 const FILE: &str = "swaps/in-context.tsv";
-const CLASSES: [&str; 10] = ["DET", "PRON", "OBJ", "NUM", "BE", "CAP", "ANY", "START", "END", "QUOTE"];
+const CLASSES: [&str; 12] =
+    ["DET", "PRON", "OBJ", "NUM", "BE", "CAP", "NOUN", "ING", "ANY", "START", "END", "QUOTE"];
 const LEAVE_OUT: &str = "(leave out)";
 
 pub(crate) fn write(fitness: &Fitness) {
@@ -24,17 +25,21 @@ pub(crate) fn write(fitness: &Fitness) {
     }
     let contexts: BTreeSet<&str> = seen.iter().map(|(_, context)| *context).collect();
     let number = |context: &str| contexts.iter().position(|one| *one == context).expect("it is one of them");
-    let mut text = String::new();
+    let packed_contexts = pairs::pack(contexts.iter().map(|context| context.as_bytes().to_vec()).collect());
+    let mut heads: Vec<&str> = Vec::new();
+    let mut rows: Vec<Vec<u8>> = Vec::new();
     for (form, mut entries) in forms {
         entries.sort_by_key(|(context, _)| std::cmp::Reverse(narrowness(context)));
-        text += form;
-        for (context, offers) in entries {
-            text += &format!("\t{} {}", number(context), offers.replace(LEAVE_OUT, "-"));
-        }
-        text.push('\n');
+        let entry = |(context, offers): &(&str, &str)| format!("{} {}", number(context), offers.replace(LEAVE_OUT, "-"));
+        heads.push(form);
+        rows.push(entries.iter().map(entry).collect::<Vec<_>>().join("\t").into_bytes());
     }
-    generate("in-context.tsv", text);
-    generate("contexts.txt", contexts.into_iter().collect::<Vec<_>>().join("\n"));
+    let packed = pairs::pack(rows);
+    let lines = heads.iter().zip(&packed.lines).map(|(form, line)| [form.as_bytes(), b"\t", line].concat());
+    generate("in-context.bin", lines.collect::<Vec<_>>().join(&b'\n'));
+    generate("in-context.pairs", packed.pairs);
+    generate("contexts.bin", packed_contexts.lines.join(&b'\n'));
+    generate("contexts.pairs", packed_contexts.pairs);
 }
 
 /// How much a context asks for: a word more than a class, a class more than any word.

@@ -5,6 +5,7 @@ mod ages;
 mod bloom;
 mod contexts;
 mod fitness;
+mod pairs;
 mod sentences;
 mod swaps;
 mod word_lists;

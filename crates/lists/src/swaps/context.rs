@@ -3,35 +3,74 @@
 use untaught::fold_word;
 
 use super::place::{Element, Place};
-use super::sentence::is_determiner;
-use super::{bases, has_headword};
+use super::sentence::{is_content, is_determiner};
+use super::table::{self, PartOfSpeech};
+use super::{FormKind, bases, has_headword, is_past_of_verb, may_be_noun};
 
-/// A line for each form, in alphabetical order: the form, then for each context its number and what is offered there, the surest first.
-static ENTRIES: &str = include_str!(concat!(env!("OUT_DIR"), "/in-context.tsv"));
-/// The contexts, one a line.
-static CONTEXTS: &str = include_str!(concat!(env!("OUT_DIR"), "/contexts.txt"));
+/// A line for each form, in alphabetical order: the form, then for each context its number and what is offered there, the surest first;
+/// after the form packed.
+static ENTRIES: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/in-context.bin"));
+static ENTRY_PAIRS: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/in-context.pairs"));
+/// The contexts, one a line, packed.
+static CONTEXTS: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/contexts.bin"));
+static CONTEXT_PAIRS: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/contexts.pairs"));
 
 /// Stands among the offers where the word may simply go.
 pub(crate) const LEAVE_OUT: &str = "-";
 
 /// What is offered for a form in its contexts that fit a place, the surest first.
-pub(crate) fn offers(form: &str, place: &Place<'_>) -> Vec<&'static str> {
-    let mut found: Vec<&'static str> = Vec::new();
+pub(crate) fn offers(form: &str, place: &Place<'_>) -> Vec<String> {
+    let mut found: Vec<String> = Vec::new();
     for (context, offers) in entries(form) {
-        if fits(context, place) {
-            found.extend(offers.split(", ").filter(|offer| !found.contains(offer)).collect::<Vec<_>>());
+        if fits(&context, place) && !is_participle(form, &context, place) {
+            for offer in offers.split(", ") {
+                if !found.iter().any(|one| one == offer) {
+                    found.push(offer.to_owned());
+                }
+            }
         }
     }
     found
 }
 
 /// The contexts of a form, each with its offers.
-fn entries(form: &str) -> impl Iterator<Item = (&'static str, &'static str)> {
-    let line = ENTRIES.lines().find_map(|line| line.strip_prefix(form)?.strip_prefix('\t'));
-    line.into_iter().flat_map(|line| line.split('\t')).filter_map(|entry| {
+fn entries(form: &str) -> Vec<(String, String)> {
+    let lines = ENTRIES.split(|byte| *byte == b'\n');
+    let line = lines.filter_map(|line| line.strip_prefix(form.as_bytes())?.strip_prefix(b"\t")).next();
+    let line = line.map(|line| unpacked(line, ENTRY_PAIRS)).unwrap_or_default();
+    let entry = |entry: &str| {
         let (number, offers) = entry.split_once(' ')?;
-        Some((CONTEXTS.lines().nth(number.parse().ok()?)?, offers))
-    })
+        Some((context(number.parse().ok()?)?, offers.to_owned()))
+    };
+    line.split('\t').filter_map(entry).collect()
+}
+
+fn context(number: usize) -> Option<String> {
+    CONTEXTS.split(|byte| *byte == b'\n').nth(number).map(|line| unpacked(line, CONTEXT_PAIRS))
+}
+
+/// A packed line: a byte from 128 on stands for a pair of bytes.
+fn unpacked(line: &[u8], pairs: &[u8]) -> String {
+    let mut waiting: Vec<u8> = line.iter().rev().copied().collect();
+    let mut made = String::with_capacity(2 * line.len());
+    while let Some(byte) = waiting.pop() {
+        match byte.checked_sub(128).and_then(|number| pairs.get(2 * usize::from(number)..)?.first_chunk::<2>()) {
+            Some([first, second]) => waiting.extend([*second, *first]),
+            None => made.push(char::from(byte)),
+        }
+    }
+    made
+}
+
+/// Whether a form is not the past but a participle here: *had hurried* is not *had went*. A context that names the helper knows it.
+fn is_participle(form: &str, context: &str, place: &Place<'_>) -> bool {
+    const HELPERS: &str = "has have had having is was are were be been being i've you've we've they've hadn't haven't hasn't wasn't weren't \
+        isn't get got gets";
+    let before = place.word_before();
+    let helps = |word: &str| HELPERS.split(' ').any(|helper| helper == word);
+    let element = context.split_once('_').unwrap_or_default().0.split_whitespace().next_back().unwrap_or_default();
+    let named = element.split('|').any(|one| one == "BE" || one == before);
+    helps(&before) && !named && is_past_of_verb(form)
 }
 
 /// Whether a context fits a place.
@@ -72,6 +111,8 @@ fn is_word(class: &str, text: &str, begins: bool) -> bool {
     let among = |list: &str| list.split(' ').any(|known| known == word);
     match class {
         "ANY" => true,
+        "ING" => word.len() > 4 && word.ends_with("ing") && word != "thing",
+        "NOUN" => is_content(&word) && may_be_noun(&word),
         "PRON" => among(PRON),
         "OBJ" => among(OBJ),
         "NUM" => among(NUM),
@@ -94,8 +135,21 @@ fn is_likely_name(word: &str) -> bool {
         || !among(NO_NAMES)
             && !word.contains('\'')
             && !word.ends_with("ly")
-            && super::sentence::is_content(word)
-            && bases(word, has_headword).is_empty()
+            && is_content(word)
+            && bases(word, has_headword).iter().all(is_name_like)
+}
+
+/// A noun without *the* at the beginning of a sentence is a name: *Rabbit sat down*.
+fn is_name_like((base, form): &(String, FormKind)) -> bool {
+    *form == FormKind::Base && table::find(base).all(|meaning| meaning.part_of_speech == PartOfSpeech::Noun)
+}
+
+/// Whether a capital inside a sentence makes a word a name that is no word too: *Detective Paws*.
+pub(crate) fn is_named(word: &str, place: &Place<'_>) -> bool {
+    let folded = fold_word(word);
+    let inside = matches!(place.before[0], Element::Word { .. } | Element::Edge);
+    let all = word.chars().filter(|c| c.is_alphabetic()).all(char::is_uppercase);
+    inside && !all && word.starts_with(char::is_uppercase) && !is_i(&folded) && !NAMES.split(' ').any(|name| name == folded)
 }
 
 #[cfg(test)]
@@ -141,10 +195,20 @@ mod tests {
             ("in|on the _ of", "ON THE <MIDDLE> OF IT", true),
             ("in the _ of", "in. The <middle> of it", false),
             ("BE _", "He\u{2019}s <sad>", true),
+            ("DET _ NOUN", "the <old> hats", true),
+            ("DET _ NOUN", "the <old> ran", false),
+            ("_ ING", "she's <x> running", true),
+            ("_ ING", "she's <x> thing", false),
+            ("CAP _", "Rabbit <looked>", true),
             ("ANY OBJ _ END", "She put them <gently>, as", true),
         ] {
             assert_eq!(fits_in(context, sentence), fits, "{context}: {sentence}");
         }
+    }
+
+    fn forms() -> Vec<String> {
+        let form = |line: &[u8]| line.iter().take_while(|byte| **byte != b'\t').map(|byte| char::from(*byte)).collect();
+        ENTRIES.split(|byte| *byte == b'\n').map(form).collect()
     }
 
     /// A sentence made of a context, with a word for each of its elements.
@@ -161,7 +225,8 @@ mod tests {
                 "NUM" => "two",
                 "BE" => "was",
                 "CAP" => "Fenn",
-                "ANY" => "pots",
+                "ANY" | "NOUN" => "pots",
+                "ING" => "humming",
                 "START" => "",
                 "END" if at.is_empty() => "as,",
                 "QUOTE" if at.is_empty() => "\u{201c}as,\u{201d}",
@@ -183,17 +248,24 @@ mod tests {
     }
 
     #[test]
+    fn a_participle_is_no_past_and_a_name_no_word() {
+        let place = |before, word| Place::of(word, Around { before, after: " home" });
+        assert!(is_participle("hurried", "ANY _ home", &place("She had ", "hurried")));
+        assert!(!is_participle("hurried", "had _ home", &place("She had ", "hurried")));
+        assert!(!is_participle("hurried", "ANY _ home", &place("Then she ", "hurried")));
+        assert!(is_named("Paws", &place("Then Detective ", "Paws")) && !is_named("Paws", &place("", "Paws")));
+        assert!(!is_named("PAWS", &place("THE ", "PAWS")) && !is_named("Mum", &place("Then ", "Mum")));
+    }
+
+    #[test]
     fn every_entry_is_found_by_an_example_of_its_context() {
         let mut entries = 0;
-        for line in ENTRIES.lines() {
-            let (form, rest) = line.split_once('\t').unwrap();
-            for entry in rest.split('\t') {
-                let (number, offered) = entry.split_once(' ').unwrap();
-                let context = CONTEXTS.lines().nth(number.parse().unwrap()).unwrap();
-                let (text, at) = example(form, context);
-                let found = offers(form, &Place::of(form, Around::of(&text, &at)));
+        for form in forms() {
+            for (context, offered) in super::entries(&form) {
+                let (text, at) = example(&form, &context);
+                let found = offers(&form, &Place::of(&form, Around::of(&text, &at)));
                 for offer in offered.split(", ") {
-                    assert!(found.contains(&offer), "{form} in {context}: {text}: {found:?}");
+                    assert!(found.iter().any(|one| one == offer), "{form} in {context}: {text}: {found:?}");
                 }
                 entries += 1;
             }
@@ -205,10 +277,10 @@ mod tests {
     fn every_offer_is_of_ordinary_fit_words() {
         let reader = untaught::Reader::default();
         let mut wrong = Vec::new();
-        for line in ENTRIES.lines() {
-            let (form, rest) = line.split_once('\t').unwrap();
-            let offers = rest.split('\t').filter_map(|entry| entry.split_once(' ')).flat_map(|(_, all)| all.split(", "));
-            for word in offers.filter(|offer| *offer != LEAVE_OUT).flat_map(|offer| offer.split(' ')) {
+        for form in forms() {
+            let offers = super::entries(&form);
+            let offers = offers.iter().flat_map(|(_, all)| all.split(", ")).filter(|offer| *offer != LEAVE_OUT);
+            for word in offers.flat_map(|offer| offer.split(' ')) {
                 let fit = crate::fitness::is_fit(&fold_word(word), crate::fitness::Purpose::OfferedForMeaning);
                 if !fit || !reader.spells(&fold_word(word)) {
                     wrong.push(format!("{form}: {word}"));

@@ -102,6 +102,9 @@ pub fn swaps(word: &str, around: Around<'_>, judge: &Judge<'_>, lesson: LessonIn
     }
     let place = Place::of(word, around);
     let is_title = place::is_in_title(word, around);
+    if !is_title && context::is_named(word, &place) {
+        return in_context_of_name(word, &place, around, judge, lesson);
+    }
     let mut found = if is_title { Swaps::default() } else { in_context(word, &place, around, judge, lesson) };
     // What is written for the context is surer than what the table knows of the word alone.
     if found.same.len() >= ENOUGH_IN_CONTEXT {
@@ -139,6 +142,17 @@ pub fn swaps(word: &str, around: Around<'_>, judge: &Judge<'_>, lesson: LessonIn
     found
 }
 
+/// What is offered for a word that is written as a name: only that a title may go, *Captain Lu*.
+fn in_context_of_name(
+    word: &str,
+    place: &Place<'_>,
+    around: Around<'_>,
+    judge: &Judge<'_>,
+    lesson: LessonIndex,
+) -> Swaps {
+    Swaps { same: Vec::new(), ..in_context(word, place, around, judge, lesson) }
+}
+
 /// What is offered for a word in its context.
 fn in_context(word: &str, place: &Place<'_>, around: Around<'_>, judge: &Judge<'_>, lesson: LessonIndex) -> Swaps {
     const LEANS: &str = "so too as how not only no than for if hardly at";
@@ -148,6 +162,7 @@ fn in_context(word: &str, place: &Place<'_>, around: Around<'_>, judge: &Judge<'
     let mut found = Swaps::default();
     for form in std::iter::once(folded.clone()).chain(american_spellings(&folded)) {
         for offer in context::offers(&form, place) {
+            let offer = offer.as_str();
             if offer == LEAVE_OUT {
                 let before = place.word_before();
                 let graded = matches!(before.as_str(), "very" | "quite" | "rather" | "really") && folded != "very";
@@ -234,8 +249,8 @@ const VERBS_FIRST: &str = "act answer ask attack beat bend bite blow break bump 
     lift listen live look love march mind move nap nod offer open pack pass pat pay peek pick play poke pop pour press promise pull push race \
     reach repair reply rest ride ring roar roll rub run rush sail scream scare search shake share shine shoot shout show shut sigh skip \
     sleep slide slip smell smile snap sneeze sniff snore spill spin splash split spread squeak squeeze stand stare start stay step stir stop \
-    stretch stroke swallow swap sweep swim swing talk tap taste tear think throw tidy tip touch treat try turn twist type visit wait wake walk \
-    wander warm wash watch wave welcome whisper whistle wipe wish wobble wonder work worry wrap yawn yell";
+    stretch stroke swallow swap sweep swim swing talk tap taste tear think throw tip touch treat try turn twist type visit wait wake walk \
+    wander wash watch wave welcome whisper whistle wipe wish wobble wonder work worry wrap yawn yell";
 
 /// The part of speech that a word most often is in stories, of those that its neighbours leave possible.
 fn likeliest(word: &str, parts: &[(PartOfSpeech, FormKind)], around: Around<'_>) -> Option<PartOfSpeech> {
@@ -272,18 +287,20 @@ const OF_DEGREE: &str = "almost nearly quite rather pretty totally fully complet
 const OF_THE_BODY: &str = "ear arm knee head nose face tummy neck tail leg finger toe hand foot eye mouth chin hair wing paw back shoulder \
     elbow cheek beak claw tongue tooth thumb lap heel fur skin chest stomach belly lip ankle wrist hip";
 
+/// Whether a folded word can be a noun, for one or more, and is no verb in the past.
+fn may_be_noun(word: &str) -> bool {
+    let forms = bases(word, has_headword);
+    let is_past = forms.iter().any(|(_, form)| *form == FormKind::Past);
+    let noun = |(base, form): &(String, FormKind)| {
+        matches!(form, FormKind::Base | FormKind::Plural)
+            && table::find(base).any(|meaning| meaning.part_of_speech == PartOfSpeech::Noun)
+    };
+    !is_past && forms.iter().any(noun)
+}
+
 /// Whether a phrase of the table suits the place of a word. `other`: it is another thing of the kind, not the same.
 fn suits(meaning: Meaning, form: FormKind, phrase: &str, around: Around<'_>, other: bool) -> bool {
     let among = |list: &str| list.split(' ').any(|known| known == meaning.word);
-    let may_be_noun = |word: &str| {
-        let forms = bases(word, has_headword);
-        let is_past = forms.iter().any(|(_, form)| *form == FormKind::Past);
-        let noun = |(base, form): &(String, FormKind)| {
-            matches!(form, FormKind::Base | FormKind::Plural)
-                && table::find(base).any(|meaning| meaning.part_of_speech == PartOfSpeech::Noun)
-        };
-        !is_past && forms.iter().any(noun)
-    };
     let long = phrase.contains(' ');
     if among(MANY_USES) {
         return false;
