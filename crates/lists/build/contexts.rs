@@ -6,8 +6,7 @@ use crate::fitness::Fitness;
 use crate::{generate, lines, pairs};
 
 const FILE: &str = "swaps/in-context.tsv";
-const CLASSES: [&str; 12] =
-    ["DET", "PRON", "OBJ", "NUM", "BE", "CAP", "NOUN", "ING", "ANY", "START", "END", "QUOTE"];
+const CLASSES: [&str; 12] = ["DET", "PRON", "OBJ", "NUM", "BE", "CAP", "NOUN", "ING", "ANY", "START", "END", "QUOTE"];
 const LEAVE_OUT: &str = "(leave out)";
 
 pub(crate) fn write(fitness: &Fitness) {
@@ -30,7 +29,8 @@ pub(crate) fn write(fitness: &Fitness) {
     let mut rows: Vec<Vec<u8>> = Vec::new();
     for (form, mut entries) in forms {
         entries.sort_by_key(|(context, _)| std::cmp::Reverse(narrowness(context)));
-        let entry = |(context, offers): &(&str, &str)| format!("{} {}", number(context), offers.replace(LEAVE_OUT, "-"));
+        let entry =
+            |(context, offers): &(&str, &str)| format!("{} {}", number(context), offers.replace(LEAVE_OUT, "-"));
         heads.push(form);
         rows.push(entries.iter().map(entry).collect::<Vec<_>>().join("\t").into_bytes());
     }

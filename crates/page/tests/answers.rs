@@ -51,6 +51,20 @@ fn a_word_is_told_with_its_cutting_and_what_it_needs() {
 }
 
 #[test]
+fn a_word_that_may_go_is_told_with_the_article_of_the_next() {
+    let mut desk = Desk::default();
+    let mut asked = |before: &str, word: &str, after: &str| {
+        answer(
+            &mut desk,
+            &json!({"ask": "word", "scope": starter(), "lesson": 20, "word": word, "before": before, "after": after}),
+        )
+    };
+    assert_eq!(asked("It was an ", "enormous", " tent.")["without"]["article"], "a");
+    assert_eq!(asked("She put it ", "gently", " under the mat.")["without"], json!({ "article": null }));
+    assert_eq!(asked("It was ", "enormous", ".")["without"], json!(null));
+}
+
+#[test]
 fn a_scope_of_ones_own_counts_and_its_faults_are_told_with_their_lines() {
     let mut desk = Desk::default();
     let own = |text: &str| json!({"ask": "scope", "scope": {"text": text}});

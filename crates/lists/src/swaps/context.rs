@@ -100,7 +100,8 @@ const OBJ: &str = "me you him her it us them";
 const NUM: &str = "two three four five six seven eight nine ten";
 const BE: &str = "is was are were am be been it's he's she's that's there's i'm you're we're they're";
 /// Names that are words too.
-const NAMES: &str = "mum mummy mom mommy dad daddy gran granny grandma grandad granddad grandpa nan nana auntie uncle miss mrs mr";
+const NAMES: &str =
+    "mum mummy mom mommy dad daddy gran granny grandma grandad granddad grandpa nan nana auntie uncle miss mrs mr";
 /// Words that begin sentences and are no names, beside those that the table knows.
 const NO_NAMES: &str = "oh ah ooh hooray yes no well please thanks thank ok okay hello hi hey wow once today tomorrow yesterday one why \
     who whose even only very perhaps maybe everyone everybody someone somebody nobody nothing everything something still yet first last \
@@ -149,7 +150,11 @@ pub(crate) fn is_named(word: &str, place: &Place<'_>) -> bool {
     let folded = fold_word(word);
     let inside = matches!(place.before[0], Element::Word { .. } | Element::Edge);
     let all = word.chars().filter(|c| c.is_alphabetic()).all(char::is_uppercase);
-    inside && !all && word.starts_with(char::is_uppercase) && !is_i(&folded) && !NAMES.split(' ').any(|name| name == folded)
+    inside
+        && !all
+        && word.starts_with(char::is_uppercase)
+        && !is_i(&folded)
+        && !NAMES.split(' ').any(|name| name == folded)
 }
 
 #[cfg(test)]

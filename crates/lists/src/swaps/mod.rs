@@ -115,7 +115,8 @@ pub fn swaps(word: &str, around: Around<'_>, judge: &Judge<'_>, lesson: LessonIn
     let (stem, owner) = folded.strip_suffix("'s").map_or((folded.as_str(), ""), |stem| (stem, "'s"));
     let meanings = meanings(stem, !owner.is_empty(), around);
     let several = meanings.len() > 1;
-    let only_adverbs = place.is_alone();
+    // A word without a text is asked about for itself.
+    let only_adverbs = place.is_alone() && around != Around::default();
     for (meaning, form) in meanings {
         let sense = if several { meaning.sense } else { "" };
         let is_adverb = meaning.part_of_speech == PartOfSpeech::Adverb;
@@ -162,7 +163,9 @@ fn in_context(word: &str, place: &Place<'_>, around: Around<'_>, judge: &Judge<'
     let mut found = Swaps::default();
     for form in std::iter::once(folded.clone()).chain(american_spellings(&folded)) {
         for offer in context::offers(&form, place) {
-            let offer = offer.as_str();
+            // *another egg* is *an egg*.
+            let is_article = offer == "a" && takes_an(&fold_word(place.word_after()), judge);
+            let offer = if is_article { "an" } else { offer.as_str() };
             if offer == LEAVE_OUT {
                 let before = place.word_before();
                 let graded = matches!(before.as_str(), "very" | "quite" | "rather" | "really") && folded != "very";
@@ -235,7 +238,8 @@ fn meanings(word: &str, owns: bool, around: Around<'_>) -> Vec<(Meaning, FormKin
     });
     let best = found.iter().map(|(.., likely)| *likely).max().unwrap_or(Likely::No);
     found.retain(|(.., likely)| *likely == best && best != Likely::No);
-    let parts: Vec<(PartOfSpeech, FormKind)> = found.iter().map(|(meaning, form, _)| (meaning.part_of_speech, *form)).collect();
+    let parts: Vec<(PartOfSpeech, FormKind)> =
+        found.iter().map(|(meaning, form, _)| (meaning.part_of_speech, *form)).collect();
     if let Some(part) = likeliest(word, &parts, around) {
         found.retain(|(meaning, ..)| meaning.part_of_speech == part);
     }
@@ -312,7 +316,8 @@ fn suits(meaning: Meaning, form: FormKind, phrase: &str, around: Around<'_>, oth
         }
         // *the washing basket* is not *the rinsing basket*.
         PartOfSpeech::Verb => {
-            let named = matches!(form, FormKind::Ing | FormKind::Past | FormKind::Participle) && around.is_before_noun();
+            let named =
+                matches!(form, FormKind::Ing | FormKind::Past | FormKind::Participle) && around.is_before_noun();
             !(long && around.leads_to_particle()) && !named
         }
         PartOfSpeech::Adjective if other && among(NUMBERS) => around.frees_number(),
@@ -443,6 +448,51 @@ mod tests {
     }
 
     #[test]
+    fn an_offer_for_the_context_is_the_surest() {
+        let said = found("\u{201c}Look!\u{201d} she *shouted*.", "25");
+        assert_eq!(texts(&said.same)[0], "said", "{said:?}");
+        let got = found("Fenn *FETCHED* a mop.", "25");
+        assert!(texts(&got.same).contains(&"GOT"), "{got:?}");
+        assert!(found("She had *hurried* home.", "25").same.iter().all(|swap| swap.text != "went"));
+    }
+
+    #[test]
+    fn a_word_may_go_where_nothing_leans_on_it() {
+        for (sentence, goes, article) in [
+            ("She put it *gently* under the mat.", true, None),
+            ("She put it so *gently* under the mat.", false, None),
+            ("*Gently* she put it down.", false, None),
+            ("It was an *enormous* tent.", true, Some("a")),
+            ("It was a *gigantic* egg.", true, Some("an")),
+            ("It was *enormous*.", false, None),
+            ("It was an *enormous* and odd tent.", false, None),
+            ("It was a very *fluffy* hen.", false, None),
+        ] {
+            let found = found(sentence, "25");
+            assert_eq!((found.leave_out, found.article_without), (goes, article), "{sentence}");
+        }
+    }
+
+    #[test]
+    fn what_is_no_sentence_gets_nothing_that_only_fits_one() {
+        for sentence in [
+            "\u{201c}*Surprise*!\u{201d} they said.",
+            "Too *Many* Beds\n\nDimple sat.",
+            "her *great*-aunt Bess",
+            "Then Detective *Paws* sat.",
+            "She ran to the *washing* basket.",
+        ] {
+            let found = found(sentence, "40");
+            assert!(found.is_empty(), "{sentence}: {found:?}");
+        }
+        let colors = found("She had a *purple* hat.", "40");
+        assert!(!colors.of_the_kind.is_empty());
+        for sentence in ["Her hat was *purple*.", "It turned *purple* and hot.", "She had a *purple* and red hat."] {
+            assert!(found(sentence, "40").of_the_kind.is_empty(), "{sentence}");
+        }
+    }
+
+    #[test]
     fn every_phrase_of_the_table_is_of_ordinary_fit_words() {
         let reader = Reader::default();
         let mut unknown = Vec::new();
@@ -481,15 +531,18 @@ mod tests {
                 for form in [FormKind::Base, FormKind::Plural, FormKind::Past, FormKind::Ing, FormKind::Est] {
                     let Some(word) = forms::spellings(meaning.word, form).into_iter().next() else { continue };
                     for found in places.map(|around| swaps(&word, around, &judge, lesson)) {
-                    assert!(found.same.len() <= MOST_SWAPS && found.of_the_kind.len() <= MOST_OF_THE_KIND, "{word}");
-                    for swap in found.same.iter().chain(&found.of_the_kind) {
-                        assert!(swap.text != word, "{word}");
-                        for part in swap.text.split(' ') {
-                            assert!(is_fit(part, Purpose::OfferedForMeaning), "{word}: {swap:?}");
-                            assert!(may_be_offered(part, &judge, lesson), "{word}: {swap:?}");
+                        assert!(
+                            found.same.len() <= MOST_SWAPS && found.of_the_kind.len() <= MOST_OF_THE_KIND,
+                            "{word}"
+                        );
+                        for swap in found.same.iter().chain(&found.of_the_kind) {
+                            assert!(swap.text != word, "{word}");
+                            for part in swap.text.split(' ') {
+                                assert!(is_fit(part, Purpose::OfferedForMeaning), "{word}: {swap:?}");
+                                assert!(may_be_offered(part, &judge, lesson), "{word}: {swap:?}");
+                            }
+                            offered += 1;
                         }
-                        offered += 1;
-                    }
                     }
                 }
             }

@@ -159,7 +159,8 @@ impl<'t> Around<'t> {
 
     /// Whether a thing can change its color here without another of the sentence: before its noun, no color beside it.
     pub(crate) fn frees_color(self) -> bool {
-        const COLORS: &str = "red blue green yellow orange purple pink brown black white gray grey gold golden silver tan";
+        const COLORS: &str =
+            "red blue green yellow orange purple pink brown black white gray grey gold golden silver tan";
         let near = |word: &str| COLORS.split(' ').any(|color| color == fold_word(word));
         let end = |c: char| matches!(c, '.' | '!' | '?' | '\n');
         let before = self.before.rsplit(end).next().unwrap_or_default();
@@ -171,8 +172,7 @@ impl<'t> Around<'t> {
     /// Whether a number of things can be another here: *six hats*, not *at six* or *page six*.
     pub(crate) fn frees_number(self) -> bool {
         let [before, ..] = self.words_before().map(Neighbour::of);
-        matches!(before, Neighbour::Determiner | Neighbour::Having | Neighbour::Preposition | Neighbour::Content | Neighbour::Edge)
-            && Neighbour::of(self.word_after()) == Neighbour::Content
+        !matches!(before, Neighbour::Doer | Neighbour::To) && Neighbour::of(self.word_after()) == Neighbour::Content
     }
 
     /// Whether a phrase of several words can stand for a noun here: *a purple very big hill* is no English.
@@ -235,7 +235,8 @@ impl<'t> Around<'t> {
 
 /// Whether a folded word belongs before a noun as *the* does: *his*, *Gran's*, *two*, *3*.
 pub(crate) fn is_determiner(word: &str) -> bool {
-    const LIST: &str = "a an the my your his her its our their this that these those one two three four five six seven eight nine ten";
+    const LIST: &str =
+        "a an the my your his her its our their this that these those one two three four five six seven eight nine ten";
     const CONTRACTED: &str = "it's he's she's that's there's what's who's where's here's how's let's when's one's";
     let among = |list: &str| list.split(' ').any(|known| known == word);
     let owns = (word.ends_with("'s") || word.ends_with("s'")) && !among(CONTRACTED);
