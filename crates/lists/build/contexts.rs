@@ -78,6 +78,6 @@ fn check(line: &str, form: &str, context: &str, offers: &str, fitness: &Fitness)
         let words: Vec<&str> = offer.split(' ').collect();
         assert!((1..=4).contains(&words.len()), "data/{FILE}: more than four words: {line}");
         let fit = |word: &&str| (is_word(word) || *word == "I") && fitness.may_be_offered(&word.to_lowercase());
-        assert!(words.iter().all(|word| fit(&word)), "data/{FILE}: {offer} is unfit: {line}");
+        assert!(words.iter().all(fit), "data/{FILE}: {offer} is unfit: {line}");
     }
 }

@@ -35,8 +35,8 @@ pub(crate) fn offers(form: &str, place: &Place<'_>) -> Vec<String> {
 
 /// The contexts of a form, each with its offers.
 fn entries(form: &str) -> Vec<(String, String)> {
-    let lines = ENTRIES.split(|byte| *byte == b'\n');
-    let line = lines.filter_map(|line| line.strip_prefix(form.as_bytes())?.strip_prefix(b"\t")).next();
+    let mut lines = ENTRIES.split(|byte| *byte == b'\n');
+    let line = lines.find_map(|line| line.strip_prefix(form.as_bytes())?.strip_prefix(b"\t"));
     let line = line.map(|line| unpacked(line, ENTRY_PAIRS)).unwrap_or_default();
     let entry = |entry: &str| {
         let (number, offers) = entry.split_once(' ')?;
