@@ -137,8 +137,8 @@ pub fn swaps(word: &str, around: Around<'_>, judge: &Judge<'_>, lesson: LessonIn
             }
         };
         meaning.same().for_each(|phrase| add(phrase, false));
-        let changes = !fits_context && !(is_title && meaning.part_of_speech == PartOfSpeech::Adjective);
-        meaning.of_the_kind().filter(|_| changes).for_each(|phrase| add(phrase, true));
+        let stays = fits_context || is_title && meaning.part_of_speech == PartOfSpeech::Adjective;
+        meaning.of_the_kind().filter(|_| !stays).for_each(|phrase| add(phrase, true));
     }
     found
 }
@@ -318,11 +318,11 @@ fn suits(meaning: Meaning, form: FormKind, phrase: &str, around: Around<'_>, oth
         PartOfSpeech::Verb => {
             let named =
                 matches!(form, FormKind::Ing | FormKind::Past | FormKind::Participle) && around.is_before_noun();
-            !(long && around.leads_to_particle()) && !named
+            !(named || long && around.leads_to_particle())
         }
         PartOfSpeech::Adjective if other && among(NUMBERS) => around.frees_number(),
         PartOfSpeech::Adjective if other => around.frees_color(),
-        PartOfSpeech::Adjective => !(long && around.is_graded()) && !around.binds_adjective(),
+        PartOfSpeech::Adjective => !(around.binds_adjective() || long && around.is_graded()),
         PartOfSpeech::Adverb => {
             let of_manner = meaning.word.ends_with("ly") && !phrase.ends_with("ly") && !among(OF_DEGREE);
             !(long && around.is_graded()) && (around.is_at_edge() || among(OF_DEGREE) || !long && !of_manner)
