@@ -4,7 +4,7 @@ import { execFileSync, spawn } from "node:child_process";
 import { mkdirSync } from "node:fs";
 import { createInterface } from "node:readline";
 import { pathToFileURL } from "node:url";
-import { chromium } from "playwright-core";
+import { chromium, firefox } from "playwright-core";
 
 export const { UNTAUGHT, READERS, SHOTS, FILES } = process.env;
 
@@ -14,8 +14,13 @@ mkdirSync(SHOTS, { recursive: true });
 
 const QUIET = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--disable-background-networking", "--disable-component-update", "--disable-sync"];
 
+/** The browser that is tried: `chromium`, or `firefox` for what is not special to one browser. */
+export const BROWSER = process.env.BROWSER ?? "chromium";
+
 /** A browser; to be closed. */
 export function browser() {
+  // Debian's Firefox, which is driven by the standard protocol and so needs no build of its own.
+  if (BROWSER === "firefox") return firefox.launch({ channel: "moz-firefox", executablePath: "/usr/bin/firefox-esr" });
   return chromium.launch({ executablePath: "/usr/bin/chromium", args: QUIET });
 }
 

@@ -15,6 +15,7 @@ const MODULES: [&str; 25] = [
     "desk",
     "edit",
     "marks",
+    "pieces",
     "curve",
     "word",
     "bank",

@@ -2,6 +2,16 @@
 
 import { by } from "./dom.js";
 import { change, desk } from "./desk.js";
+import { LONG_STORY } from "./pieces.js";
+
+/** The browser takes too long to insert so many lines so that it can undo it. */
+const MANY_LINES = 100;
+
+/** Changes that the browser cannot undo, the last one last: the story before and after each. @type {Array<{before: string, after: string}>} */
+const ownChanges = [];
+
+/** How many of them are kept. */
+const KEPT_CHANGES = 50;
 
 /**
  * Puts a text in place of a stretch of the story.
@@ -10,6 +20,8 @@ import { change, desk } from "./desk.js";
  * @param {string} text
  */
 export function edit(start, end, text) {
+  // Firefox forgets what it could undo in a field that is hidden.
+  if (desk.reading || text.split("\n").length > MANY_LINES) return replaceStory(desk.story.slice(0, start) + text + desk.story.slice(end));
   inField((field) => {
     field.setSelectionRange(start, end);
     if (!document.execCommand(text ? "insertText" : "delete", false, text)) {
@@ -35,17 +47,47 @@ export function undoable(act) {
 /** Forgets what could be taken back: another story is shown. */
 export function forgetUndo() {
   declared.length = 0;
+  ownChanges.length = 0;
+}
+
+/**
+ * Puts another text in place of the whole story.
+ * @param {string} text
+ */
+export function replaceStory(text) {
+  const before = desk.story;
+  putStory(text);
+  ownChanges.push({ before, after: by("text").value });
+  ownChanges.splice(0, ownChanges.length - KEPT_CHANGES);
+}
+
+/** @param {string} text */
+function putStory(text) {
+  const field = by("text");
+  const focused = document.activeElement === field;
+  // A long text is not laid out in the field, which goes to read mode then.
+  if (text.length > LONG_STORY) {
+    if (focused) by("read").focus({ preventScroll: true });
+    field.hidden = true;
+  }
+  field.value = text;
+  field.dispatchEvent(new Event("input", { bubbles: true }));
+  field.hidden = desk.reading;
+  if (focused && !desk.reading) field.focus({ preventScroll: true });
 }
 
 /** Takes back the last change, of the writer or of the page. */
 export function undo() {
-  const last = declared.at(-1);
+  const words = declared.at(-1);
   // The story is as it was then: the change to the words came last.
-  if (last && last.story === desk.story) {
+  if (words && words.story === desk.story) {
     declared.pop();
-    return change({ names: last.names, storyWords: last.storyWords });
+    return change({ names: words.names, storyWords: words.storyWords });
   }
-  inField(() => document.execCommand("undo"));
+  const last = ownChanges[ownChanges.length - 1];
+  if (last?.after !== desk.story) return inField(() => document.execCommand("undo"));
+  ownChanges.pop();
+  putStory(last.before);
 }
 
 /**

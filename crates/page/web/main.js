@@ -4,10 +4,11 @@ import { by } from "./dom.js";
 import { STOPPED, engine } from "./engine.js";
 import { change, desk, theStory, whenChanged } from "./desk.js";
 import { drawCurve, drawLesson, startLesson } from "./curve.js";
-import { undo } from "./edit.js";
+import { replaceStory, undo } from "./edit.js";
 import { takeTitle, titleIn } from "./title.js";
 import { drawLists } from "./lists.js";
 import { drawMarks, moved, wordAt } from "./marks.js";
+import { LONG_STORY, makeAllPieces, wordNumber } from "./pieces.js";
 import { drawFigures, drawNotes } from "./notes.js";
 import { drawWord, keepInSight, showWord } from "./word.js";
 import { openText, say, startFiles } from "./files.js";
@@ -38,9 +39,29 @@ async function mark() {
     const marked = await desk.ask({ ask: "mark", ...theStory() });
     if (again) continue;
     if (marked.problem) say(marked.problem === STOPPED ? "Stopped." : `${marked.problem}.`);
-    else if (of === desk.story) change({ marked });
+    else if (of === desk.story) change({ marked: { ...marked, of } });
   } while (again);
   running = false;
+}
+
+/** How long the story was before it changed last, and whether the page went to read mode because it is long. */
+let [lengthBefore, readFirst] = [0, false];
+
+/** Shows a story that became long all at once in read mode, and leaves that for a story that is not long. */
+function chooseMode() {
+  const { length } = desk.story;
+  const grew = length - lengthBefore > LONG_STORY / 3;
+  lengthBefore = length;
+  if (length > LONG_STORY && grew && !desk.reading) {
+    readFirst = true;
+    const focused = document.activeElement === by("text");
+    change({ reading: true });
+    if (focused) by("read").focus({ preventScroll: true });
+    say("This story is long, so it is shown in Read mode. Choose Write to change it.");
+  } else if (length <= LONG_STORY && readFirst) {
+    readFirst = false;
+    change({ reading: false });
+  }
 }
 
 /** @param {Set<string>} what */
@@ -48,10 +69,12 @@ function follow(what) {
   const any = (/** @type {string[]} */ keys) => keys.some((key) => what.has(key));
   if (any(["scope", "lesson"])) drawLesson();
   if (any(["marked", "lesson", "scope"])) drawCurve();
-  if (any(["marked", "reading", "chosen"])) drawMarks(by("marks"), desk.story, desk.marked, desk.reading, desk.chosen?.start);
+  if (what.has("story")) chooseMode();
+  // First of all: a field that is hidden is not laid out.
+  if (what.has("reading")) drawReading();
+  if (any(["marked", "reading", "chosen"]) || (what.has("story") && desk.reading)) drawMarks(by("marks"), desk.story, desk.marked, desk.reading, desk.chosen?.start);
   if (what.has("chosen")) markChosenRow();
   if (any(["scope", "lesson"])) bankLater();
-  if (what.has("reading")) drawReading();
   if (what.has("marked")) {
     drawFigures();
     drawSteps();
@@ -96,11 +119,17 @@ function startText() {
   const text = by("text");
   text.addEventListener("paste", (/** @type {ClipboardEvent} */ event) => {
     const pasted = event.clipboardData?.getData("text") ?? "";
-    if (!isTooLong(pasted) && text.value.length + pasted.length <= LONGEST_STORY) {
+    const [from, to] = [text.selectionStart, text.selectionEnd];
+    const length = text.value.length - (to - from) + pasted.length;
+    if (!isTooLong(pasted) && length <= LONGEST_STORY) {
       const titled = text.value.trim() || desk.title ? null : titleIn(pasted);
-      if (!titled) return;
+      if (titled) {
+        event.preventDefault();
+        return takeTitle(titled, pasted);
+      }
+      if (length <= LONG_STORY || pasted.length < LONG_STORY / 3) return;
       event.preventDefault();
-      return takeTitle(titled, pasted);
+      return replaceStory(text.value.slice(0, from) + pasted + text.value.slice(to));
     }
     event.preventDefault();
     offerLong(pasted, "", (beginning) => void openText(beginning));
@@ -134,18 +163,22 @@ function startText() {
     if (/^(Arrow|Home|End|Page)/.test(event.key)) void chosenInText();
   });
   by("title").addEventListener("input", () => change({ title: by("title").value }));
-  by("write").addEventListener("click", () => change({ reading: false }));
+  by("write").addEventListener("click", () => {
+    readFirst = false;
+    change({ reading: false });
+  });
   by("read").addEventListener("click", () => change({ reading: true }));
   by("marks").addEventListener("click", chosenInReading);
   by("undo").addEventListener("click", undo);
+  window.addEventListener("beforeprint", makeAllPieces);
 }
 
 /** @param {MouseEvent} event */
 async function chosenInReading(event) {
   const word = event.target instanceof Element ? event.target.closest(".w") : null;
   if (!word) return;
-  // Its index among the words of the text: in read mode every word is an element.
-  const number = [...by("marks").querySelectorAll(".w")].indexOf(word);
+  // In read mode every word is an element.
+  const number = wordNumber(word);
   const [start, end] = desk.marked.words.slice(number * 3, number * 3 + 2);
   // A click without a pointer comes from the keyboard: move focus to the panel; Escape returns it.
   await showWord({ word: desk.story.slice(start, end), start, end }, event.detail === 0);

@@ -1,10 +1,13 @@
 // The marks of the words, drawn behind the text in write mode, and as the text itself in read mode and in print.
 
 import { el, unseen } from "./dom.js";
+import { LONG_STORY, clearPieces, drawPieces } from "./pieces.js";
 
 /** The lines that are there. @type {Array<string>} */
 let drawn = [];
 let drawnReading = false;
+/** Whether the story is there in pieces. */
+let inPieces = false;
 /** What is still to be drawn of a long story. */
 let drawingOn = 0;
 
@@ -29,11 +32,15 @@ export const STATUS_SAYS = {
  */
 export function drawMarks(host, text, marked, reading, chosen = -1) {
   clearTimeout(drawingOn);
-  if (reading !== drawnReading) {
+  const long = reading && text.length > LONG_STORY;
+  if (reading !== drawnReading || long !== inPieces) {
     drawn = [];
     host.replaceChildren();
-    drawnReading = reading;
+    clearPieces();
+    [drawnReading, inPieces] = [reading, long];
   }
+  // Marks of an earlier text may not fit this one.
+  if (long) return drawPieces(host, text, marked?.of === text ? marked : null, chosen);
   drawLines(host, linesOf(text, marked, chosen), reading);
 }
 
@@ -69,7 +76,7 @@ function drawLines(host, lines, reading) {
  * @param {any} marked
  * @param {number} chosen
  */
-function linesOf(text, marked, chosen) {
+export function linesOf(text, marked, chosen) {
   const words = marked?.words ?? [];
   const distinct = marked?.distinct ?? [];
   const classes = distinct.map(classesOf);
@@ -103,7 +110,7 @@ function classesOf(word) {
  * @param {any} line
  * @param {boolean} reading
  */
-function drawLine({ line, own }, reading) {
+export function drawLine({ line, own }, reading) {
   const made = el("div", { className: "line" });
   let at = 0;
   for (const { from, to, mark, type } of own) {
