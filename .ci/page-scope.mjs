@@ -2,10 +2,10 @@
 
 import assert from "node:assert/strict";
 import { execFileSync } from "node:child_process";
-import { readFileSync, writeFileSync } from "node:fs";
+import { writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { after, before, beforeEach, test } from "node:test";
-import { SHOTS, UNTAUGHT, browser, lesson, open, paste, settled } from "./page.mjs";
+import { SHOTS, UNTAUGHT, browser, downloaded, lesson, open, paste, settled } from "./page.mjs";
 
 let chromium;
 let page;
@@ -28,10 +28,7 @@ async function beginWithNothing() {
 }
 
 /** The scope file that the page saves. */
-async function saved() {
-  const [download] = await Promise.all([page.waitForEvent("download"), page.click("#save-draft")]);
-  return { name: download.suggestedFilename(), text: readFileSync(await download.path(), "utf8") };
-}
+const saved = () => downloaded(page, "#save-draft");
 
 async function reloaded() {
   await page.reload();

@@ -1,7 +1,7 @@
 // A browser with the page in it, for the tests beside this file.
 
 import { execFileSync, spawn } from "node:child_process";
-import { mkdirSync } from "node:fs";
+import { mkdirSync, readFileSync } from "node:fs";
 import { createInterface } from "node:readline";
 import { pathToFileURL } from "node:url";
 import { chromium, firefox } from "playwright-core";
@@ -54,6 +54,27 @@ async function ready(page, address) {
   await page.goto(address);
   await page.waitForFunction(() => document.documentElement.dataset.ready === "yes");
   return page;
+}
+
+/** The file that a button saves. */
+export async function downloaded(page, button) {
+  if (BROWSER === "chromium") {
+    const [download] = await Promise.all([page.waitForEvent("download"), page.click(button)]);
+    return { name: download.suggestedFilename(), text: readFileSync(await download.path(), "utf8") };
+  }
+  // Others do not tell of downloads: the page's own link is looked at.
+  await page.evaluate(() => {
+    const [make, click] = [URL.createObjectURL, HTMLAnchorElement.prototype.click];
+    let blob;
+    URL.createObjectURL = (made) => make.call(URL, (blob = made));
+    HTMLAnchorElement.prototype.click = function () {
+      [URL.createObjectURL, HTMLAnchorElement.prototype.click] = [make, click];
+      window.saved = blob.text().then((text) => ({ name: this.download, text }));
+    };
+  });
+  await page.click(button);
+  await page.waitForFunction(() => window.saved);
+  return page.evaluate(() => window.saved);
 }
 
 /** Puts a text in place of the story, as pasting does, and waits for its marks. */

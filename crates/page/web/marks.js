@@ -88,7 +88,7 @@ export function linesOf(text, marked, chosen) {
     for (; at < words.length && words[at] < end; at += 3) {
       const mark = words[at] === chosen ? `${classes[words[at + 2]]} c`.trim() : classes[words[at + 2]];
       own.push({ from: words[at] - start, to: words[at + 1] - start, mark, type: distinct[words[at + 2]] });
-      key += `${words[at] - start}${mark} `;
+      key += `${words[at] - start}-${words[at + 1] - start}${mark} `;
     }
     start = end + 1;
     return { line, own, key };

@@ -76,6 +76,8 @@ export function planSection(marked, wordButton) {
  */
 async function fillPlan(section, marked, wordButton) {
   const number = ++latestPlan;
+  // The plan must be of the story whose words are counted; new marks, and a new plan, are on their way.
+  if (marked.of !== desk.story) return;
   const plan = await desk.ask({ ask: "plan", ...theStory(), goal });
   // The story has changed in the meantime.
   if (number !== latestPlan || plan.problem || marked !== desk.marked) return;

@@ -24,6 +24,10 @@ export function startProjector() {
     else return;
     event.preventDefault();
   });
+  // Some browsers keep the Escape key for leaving the full screen.
+  document.addEventListener("fullscreenchange", () => {
+    if (!document.fullscreenElement && !by("projector").hidden) closeProjector();
+  });
   whenChanged((what) => {
     if (!by("projector").hidden && what.has("marked")) drawProjector();
   });
