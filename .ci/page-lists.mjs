@@ -127,8 +127,11 @@ test("accessibility: no violation of WCAG 2.2 AA in any view", { skip: BROWSER !
       await look(name("scope-begin"));
       await page.click("#begin-copy");
       await page.waitForTimeout(400);
-      await page.fill("#draft-0-teach", "s, a, shh, t");
+      const unfold = async (row) => width < 800 && (await page.click(`#row-${row} .row-open`));
+      await unfold(1);
       await page.click("#row-1 .more summary");
+      await unfold(0);
+      await page.fill("#draft-0-teach", "s, a, shh, t");
       await page.click("#row-0 button:has-text('Pick')");
       await page.fill("#pick-search", "bread");
       await page.waitForTimeout(400);

@@ -262,3 +262,66 @@ test("hostile text in a scope is text", async () => {
   assert.equal(await page.locator("img").count(), 0);
   assert.deepEqual(page.odd, []);
 });
+
+test("a scope of many lessons is got around in on a phone", async () => {
+  await page.setViewportSize({ width: 390, height: 800 });
+  await page.click("#show-scope");
+  await page.click("#begin-copy");
+  await page.waitForSelector(".lesson-row");
+  const lessons = await page.locator(".lesson-row").count();
+  assert.equal(lessons, 60);
+  const high = await page.evaluate(() => document.documentElement.scrollHeight);
+  assert.ok(high < 5500, `${high} px for ${lessons} folded lessons`);
+  const open = () => page.$$eval(".lesson-row:not(.folded)", (all) => all.map((one) => one.id));
+  const shown = () => page.$$eval(".lesson-row", (all) => all.filter((one) => one.checkVisibility()).map((one) => one.id));
+  assert.deepEqual(await open(), []);
+  // One opens at a time, by the keyboard too.
+  await page.click("#row-3 .row-open");
+  await page.focus("#row-9 .row-open");
+  await page.keyboard.press("Enter");
+  assert.deepEqual(await open(), ["row-9"]);
+  assert.equal(await page.getAttribute("#row-9 .row-open", "aria-expanded"), "true");
+  assert.equal(await page.getAttribute("#row-3 .row-open", "aria-expanded"), "false");
+  assert.ok(await page.locator("#draft-9-teach").isVisible());
+  await page.keyboard.press("Enter");
+  assert.deepEqual(await open(), []);
+  // A number goes to its lesson, words to those that teach them.
+  await page.fill("#find-lesson", "33");
+  assert.deepEqual(await shown(), ["row-32"]);
+  await page.keyboard.press("Enter");
+  assert.deepEqual(await open(), ["row-32"]);
+  assert.match(await page.evaluate(() => document.activeElement.id), /^draft-32-/);
+  await page.fill("#find-lesson", "igh");
+  assert.ok((await shown()).includes("row-32"));
+  assert.match(await text("#lessons-found"), /of 60/);
+  await page.fill("#find-lesson", "zzz");
+  assert.deepEqual([await shown(), await text("#lessons-found")], [[], "No lesson of 60."]);
+  await page.fill("#find-lesson", "");
+  assert.equal((await shown()).length, 60);
+  // What is wrong is named on its folded row, and the way there opens it.
+  await page.click("#row-5 .row-open");
+  await page.fill("#draft-5-teach", "shh");
+  await checked();
+  await page.click("#row-50 .row-open");
+  assert.match(await text("#row-5 .row-open"), /to correct/);
+  await page.click("#first-fault");
+  assert.deepEqual(await open(), ["row-5"]);
+  assert.equal(await page.evaluate(() => document.activeElement.id), "draft-5-teach");
+  await page.click("#undo-draft");
+  await checked();
+  // A lesson added below, while others are looked for, is open and seen.
+  await page.fill("#find-lesson", "12");
+  await page.click("#row-11 .row-open");
+  await page.click("#row-11 .row-acts button:has-text('+')");
+  assert.deepEqual(await open(), ["row-12"]);
+  assert.ok(await page.locator("#draft-12-teach").isVisible());
+  const wide = await page.evaluate(() => document.documentElement.scrollWidth);
+  assert.ok(wide <= 390, `${wide}: it scrolls sideways`);
+  await page.screenshot({ path: join(SHOTS, "scope-phone.png") });
+  // Where there is room, all rows are open.
+  await page.setViewportSize({ width: 1280, height: 800 });
+  await page.fill("#find-lesson", "");
+  assert.ok(await page.locator("#draft-40-teach").isVisible());
+  assert.ok(await page.locator("#row-40 .row-open").isHidden());
+  assert.deepEqual(page.odd, []);
+});

@@ -8,7 +8,7 @@ use base64::Engine as _;
 use base64::engine::general_purpose::STANDARD;
 
 /// What the script is joined of, in the order in which the modules use each other.
-const MODULES: [&str; 25] = [
+const MODULES: [&str; 26] = [
     "dom",
     "ipa",
     "engine",
@@ -30,6 +30,7 @@ const MODULES: [&str; 25] = [
     "scope",
     "draft",
     "pick",
+    "find-lesson",
     "lesson-row",
     "scope-editor",
     "sheets",

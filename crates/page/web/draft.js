@@ -1,7 +1,8 @@
 // A scope that is being written: its fields, the file that they make, what is wrong with them, and the way back.
 
 import { by } from "./dom.js";
-import { theScope, desk } from "./desk.js";
+import { desk, theScope } from "./desk.js";
+import { unfold } from "./find-lesson.js";
 import { keepScope, keptScopes, newId } from "./memory.js";
 import { putInUse } from "./scope.js";
 
@@ -194,6 +195,7 @@ export function toFirstFault() {
   if (!(first instanceof HTMLElement)) return;
   const folded = first.closest("details");
   if (folded) folded.open = true;
+  unfold(first);
   first.focus();
   first.scrollIntoView({ block: "center" });
 }

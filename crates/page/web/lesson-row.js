@@ -2,6 +2,7 @@
 
 import { button, el, unseen } from "./dom.js";
 import { changeDraft, draft, emptyLesson } from "./draft.js";
+import { rowOpener } from "./find-lesson.js";
 import { picker } from "./pick.js";
 
 /** What the fields can be chosen from; the editor asks for it once. */
@@ -62,7 +63,8 @@ export function lessonRow(place, host) {
   }
   const row = el(
     "li",
-    { className: "lesson-row", id: `row-${place}` },
+    { className: "lesson-row folded", id: `row-${place}` },
+    rowOpener(place),
     el("span", { className: "row-number" }, unseen("Lesson "), draftLessonId(place)),
     title,
     teach,

@@ -4,6 +4,7 @@ import { asSentence, button, by, el, many } from "./dom.js";
 import { desk, theScope } from "./desk.js";
 import { changeDraft, draft, draftFile, dropEmptyEnd, emptyDraft, emptyLesson, flushDraft, isInUse, putAway, takeUp, toFirstFault, undoDraft, useDraft, whenChecked } from "./draft.js";
 import { download } from "./files.js";
+import { lessonFinder, nameRows, showFound, unfold } from "./find-lesson.js";
 import { draftChoices, draftField, draftLessonId, lessonRow } from "./lesson-row.js";
 import { forgetScope, keptScopes, remembers } from "./memory.js";
 import { forgetOwn } from "./scope.js";
@@ -94,6 +95,7 @@ function forgetOne(one) {
 async function beginNew() {
   await takeUp({ ...emptyDraft(), title: freeTitle("My scope"), lessons: [emptyLesson()] });
   drawDraft(true);
+  unfold(by("row-0"));
   by("draft-0-teach").focus();
 }
 
@@ -178,6 +180,7 @@ async function addPasted(text, place) {
   drawDraft();
   const columns = answer.columns.map((/** @type {keyof typeof COLUMN_NAMES} */ column) => COLUMN_NAMES[column]);
   sayOfScope(`${many(answer.lessons.length, "lesson")} added.${columns.length ? ` The columns were read as: ${columns.join(", ")}.` : ""}`);
+  unfold(by("scope-view").querySelector(`#row-${at}`));
   by("scope-view").querySelector(`#row-${at} textarea`)?.focus();
 }
 
@@ -230,6 +233,7 @@ function drawDraft(top = false, focus = "") {
       // Stays in view: rows and pasted lessons may be far from the top.
       el("div", { className: "scope-bar" }, el("p", { id: "scope-standing", className: "scope-standing", role: "status" }), saidLine()),
       el("p", { id: "fault-lessons", className: "fault" }),
+      lessonFinder(),
       el("ol", { className: "lesson-rows" }, ...scope.lessons.map((_, place) => lessonRow(place, host))),
       el("div", { className: "acts" }, button("Add a lesson", () => add(), { id: "add-lesson" }), el("span", { className: "small" }, "Or press Enter in a field.")),
       el("details", { className: "paste" }, el("summary", {}, "Paste lessons"), pasteField("Add these lessons", "paste-lessons", (text) => addPasted(text))),
@@ -244,7 +248,9 @@ function drawDraft(top = false, focus = "") {
     ),
   );
   drawFaults();
+  showFound();
   const next = focus ? view.querySelector(focus) : null;
+  unfold(next);
   if (next instanceof HTMLElement) next.focus({ preventScroll: false });
   else window.scrollTo(0, top ? 0 : y);
 }
@@ -268,6 +274,7 @@ function drawFaults() {
     place.append(asSentence(fault.message), " ");
     view.querySelector(`[data-field="${key}"]`)?.setAttribute("aria-invalid", "true");
   }
+  nameRows();
   by("undo-draft").disabled = !draft.past.length;
   by("use-draft").disabled = isInUse() || Boolean(draft.faults.length) || !teaches();
   by("scope-standing").replaceChildren(...standingOfDraft());
