@@ -1,5 +1,7 @@
 //! The page itself: a document, its styles and its script, put together from the files in `web`.
 
+use crate::Desk;
+
 /// The script: the modules joined into one.
 pub const SCRIPT: &str = include_str!(concat!(env!("OUT_DIR"), "/page.js"));
 
@@ -19,6 +21,18 @@ const STYLE_LINE: &str = "<link rel=\"stylesheet\" href=\"page.css\">";
 const SCRIPT_LINE: &str = "<script type=\"module\" src=\"page.js\"></script>";
 const POLICY_LINE: &str = "<meta name=\"untaught-policy\">";
 
+/// What the page asks first. The single file has the answers with it, so that it shows its lessons before the library is there.
+const FIRST_QUESTIONS: [&str; 2] = [r#"{"ask":"scopes"}"#, r#"{"ask":"scope","scope":{"name":"starter"}}"#];
+
+/// The first questions with their answers, as a JSON object that may stand in a document.
+fn first_answers() -> String {
+    let mut desk = Desk::default();
+    let answers =
+        FIRST_QUESTIONS.map(|question| format!("\"{}\":{}", question.replace('"', "\\\""), desk.answer(question)));
+    // In JSON, the letter can only be inside of a text.
+    format!("{{{}}}", answers.join(",")).replace('<', "\\u003c")
+}
+
 /// The document as a server on the same machine gives it out: styles, script and answers come from there.
 #[must_use]
 pub fn served() -> String {
@@ -33,7 +47,11 @@ pub fn single_file(engine: &str, script_hash: &str) -> String {
         "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'; \
          script-src '{script_hash}' 'wasm-unsafe-eval'; worker-src blob:; img-src data:; font-src data:; base-uri 'none'; form-action 'none'\">"
     );
-    let engine = format!("<script type=\"application/octet-stream\" id=\"engine\">{engine}</script>");
+    let engine = format!(
+        "<script type=\"application/json\" id=\"first-answers\">{}</script>\n\
+         <script type=\"application/octet-stream\" id=\"engine\">{engine}</script>",
+        first_answers()
+    );
     DOCUMENT
         .replace(POLICY_LINE, &policy)
         .replace(STYLE_LINE, &format!("<style>\n{STYLE}</style>"))
@@ -59,6 +77,23 @@ mod tests {
         let twice: Vec<&[String]> = all.windows(2).filter(|pair| pair[0] == pair[1]).collect();
         assert!(twice.is_empty(), "modules share one scope, but these names are defined twice: {twice:?}");
         assert!(all.len() > 20);
+    }
+
+    #[test]
+    fn the_first_answers_are_those_of_the_library() {
+        let all = first_answers();
+        assert!(!all.contains('<'));
+        let all: serde_json::Value = serde_json::from_str(&all).expect("an object");
+        let answer = &all[FIRST_QUESTIONS[1]];
+        assert!(answer["lessons"].as_array().is_some_and(|lessons| lessons.len() > 20), "{answer}");
+        for question in FIRST_QUESTIONS {
+            let own: serde_json::Value = serde_json::from_str(&Desk::default().answer(question)).expect("an answer");
+            assert_eq!(all[question], own, "{question}");
+        }
+        // The page looks them up as it writes them.
+        assert!(SCRIPT.contains(r#"desk.ask({ ask: "scopes" })"#));
+        assert!(SCRIPT.contains(r#"desk.ask({ ask: "scope", scope: theScope(source) })"#));
+        assert!(SCRIPT.contains(r#"chooseScope({ name: "starter" })"#));
     }
 
     #[test]

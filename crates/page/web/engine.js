@@ -13,6 +13,18 @@ export function stopAsking() {
   giveUp();
 }
 
+/** @type {Record<string, any> | null} */
+let firstAnswers = null;
+
+/**
+ * The answer to what the page asks first, if the page came with it: it can be shown before the library is there.
+ * @param {Record<string, any>} question
+ */
+export function firstAnswer(question) {
+  firstAnswers ??= JSON.parse(document.getElementById("first-answers")?.textContent || "{}");
+  return firstAnswers?.[JSON.stringify(question)];
+}
+
 /** @returns {Promise<Ask>} */
 export async function engine() {
   if (document.querySelector('meta[name="untaught-engine"]')) return served();

@@ -1,7 +1,7 @@
 // Starts the page, and updates everything when the state changes.
 
 import { by } from "./dom.js";
-import { STOPPED, engine } from "./engine.js";
+import { STOPPED, engine, firstAnswer } from "./engine.js";
 import { change, desk, theStory, whenChanged } from "./desk.js";
 import { drawCurve, drawLesson, startLesson } from "./curve.js";
 import { replaceStory, undo } from "./edit.js";
@@ -201,11 +201,13 @@ function startViews() {
 }
 
 async function start() {
-  try {
-    desk.ask = await engine();
-  } catch (error) {
-    return say(`This browser cannot run the page: ${error}. Try a newer browser.`);
-  }
+  let problem = "";
+  // It compiles while the page is drawn.
+  const library = engine().catch((error) => {
+    problem = `This browser cannot run the page: ${error}. Try a newer browser`;
+    return async () => ({ problem });
+  });
+  desk.ask = async (/** @type {Record<string, any>} */ question) => firstAnswer(question) ?? (await library)(question);
   whenChanged(follow);
   void drawWord();
   startLesson();
@@ -221,6 +223,8 @@ async function start() {
   change({ lesson: Math.min(14, desk.scope.lessons.length - 1), story: by("text").value, title: by("title").value });
   await startMemory();
   startScopeEditor();
+  desk.ask = await library;
+  if (problem) return say(`${problem}.`);
   performance.mark("ready");
   document.documentElement.dataset.ready = "yes";
 }
