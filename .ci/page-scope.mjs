@@ -147,7 +147,7 @@ test("pasted lines and the rows of a spreadsheet become lessons", async () => {
   await page.evaluate(() => {
     const data = new DataTransfer();
     data.setData("text", "More\toa\tgo\nLast\tow as in snow\t\n");
-    document.activeElement.dispatchEvent(new ClipboardEvent("paste", { clipboardData: data, bubbles: true, cancelable: true }));
+    document.activeElement.dispatchEvent(Object.assign(new Event("paste", { bubbles: true, cancelable: true }), { clipboardData: data }));
   });
   await checked();
   assert.deepEqual([await page.inputValue("#draft-4-title"), await page.inputValue("#draft-5-teach")], ["More", "ow as in snow"]);
