@@ -8,7 +8,7 @@ use base64::Engine as _;
 use base64::engine::general_purpose::STANDARD;
 
 /// What the script is joined of, in the order in which the modules use each other.
-const MODULES: [&str; 26] = [
+const MODULES: [&str; 27] = [
     "dom",
     "ipa",
     "engine",
