@@ -92,8 +92,8 @@ pub struct Swaps {
 /// let reader = Reader::default();
 /// let scope = Scope::parse("format: 1\nlessons:\n- teach: [b, i, g]\n", &reader).unwrap();
 /// let judge = Judge::new(&reader, &scope);
-/// let found = swaps("Huge", Around { before: "the ", after: " kite" }, &judge, LessonIndex::FIRST);
-/// assert_eq!(found.same[0].text, "Big");
+/// let found = swaps("huge", Around { before: "the ", after: " kite" }, &judge, LessonIndex::FIRST);
+/// assert_eq!(found.same[0].text, "big");
 /// ```
 #[must_use]
 pub fn swaps(word: &str, around: Around<'_>, judge: &Judge<'_>, lesson: LessonIndex) -> Swaps {
