@@ -59,9 +59,9 @@ fn a_word_that_may_go_is_told_with_the_article_of_the_next() {
             &json!({"ask": "word", "scope": starter(), "lesson": 20, "word": word, "before": before, "after": after}),
         )
     };
-    assert_eq!(asked("It was an ", "enormous", " tent.")["without"]["article"], "a");
+    assert_eq!(asked("It was an ", "untidy", " tent.")["without"]["article"], "a");
     assert_eq!(asked("She put it ", "gently", " under the mat.")["without"], json!({ "article": null }));
-    assert_eq!(asked("It was ", "enormous", ".")["without"], json!(null));
+    assert_eq!(asked("It was ", "untidy", ".")["without"], json!(null));
 }
 
 #[test]

@@ -463,10 +463,10 @@ mod tests {
             ("She put it *gently* under the mat.", true, None),
             ("She put it so *gently* under the mat.", false, None),
             ("*Gently* she put it down.", false, None),
-            ("It was an *enormous* tent.", true, Some("a")),
+            ("It was an *untidy* tent.", true, Some("a")),
             ("It was a *gigantic* egg.", true, Some("an")),
-            ("It was *enormous*.", false, None),
-            ("It was an *enormous* and odd tent.", false, None),
+            ("It was *untidy*.", false, None),
+            ("It was an *untidy* and odd tent.", false, None),
             ("It was a very *fluffy* hen.", false, None),
         ] {
             let found = found(sentence, "25");
