@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use crate::fitness::Fitness;
-use crate::{generate, lines};
+use crate::{generate, lines, pairs};
 
 /// The files of the table.
 const FILES: [&str; 4] = ["swaps/nouns.tsv", "swaps/verbs.tsv", "swaps/describing.tsv", "swaps/other.tsv"];
@@ -36,7 +36,9 @@ pub(crate) fn write(fitness: &Fitness) {
         text += &packed(line);
         text.push('\n');
     }
-    generate("swaps.tsv", text);
+    let packed = pairs::pack(vec![text.into_bytes()]);
+    generate("swaps.bin", packed.lines.concat());
+    generate("swaps.pairs", packed.pairs);
     generate("swaps.places", places);
 }
 

@@ -17,6 +17,7 @@ mod json;
 mod nonsense;
 mod oral;
 mod pack;
+mod packed;
 mod parallel;
 mod practice_words;
 mod questions;

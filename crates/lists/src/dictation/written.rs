@@ -3,14 +3,22 @@
 
 use std::borrow::Cow;
 use std::collections::HashMap;
+use std::sync::LazyLock;
 
 use fastrand::Rng;
 use untaught::{Focus, Judge, LessonIndex, Status, fold_word, tokens};
 
 use crate::dialect;
+use crate::packed::unpacked;
 use crate::random::shuffle;
 
-static SENTENCES: &str = include_str!(concat!(env!("OUT_DIR"), "/sentences.txt"));
+/// A sentence a line.
+static SENTENCES: LazyLock<String> = LazyLock::new(|| {
+    unpacked(
+        include_bytes!(concat!(env!("OUT_DIR"), "/sentences.bin")),
+        include_bytes!(concat!(env!("OUT_DIR"), "/sentences.pairs")),
+    )
+});
 
 /// Words of a sentence at the first lesson and at the last, on average.
 const SHORT: usize = 4;

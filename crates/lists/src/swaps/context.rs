@@ -6,6 +6,7 @@ use super::place::{Element, Place};
 use super::sentence::{is_content, is_determiner};
 use super::table::{self, PartOfSpeech};
 use super::{FormKind, bases, has_headword, is_past_of_verb, may_be_noun};
+use crate::packed::unpacked;
 
 /// A line for each form, in alphabetical order: the form, then for each context its number and what is offered there, the surest first;
 /// after the form packed.
@@ -47,19 +48,6 @@ fn entries(form: &str) -> Vec<(String, String)> {
 
 fn context(number: usize) -> Option<String> {
     CONTEXTS.split(|byte| *byte == b'\n').nth(number).map(|line| unpacked(line, CONTEXT_PAIRS))
-}
-
-/// A packed line: a byte from 128 on stands for a pair of bytes.
-fn unpacked(line: &[u8], pairs: &[u8]) -> String {
-    let mut waiting: Vec<u8> = line.iter().rev().copied().collect();
-    let mut made = String::with_capacity(2 * line.len());
-    while let Some(byte) = waiting.pop() {
-        match byte.checked_sub(128).and_then(|number| pairs.get(2 * usize::from(number)..)?.first_chunk::<2>()) {
-            Some([first, second]) => waiting.extend([*second, *first]),
-            None => made.push(char::from(byte)),
-        }
-    }
-    made
 }
 
 /// Whether a form is not the past but a participle here: *had hurried* is not *had went*. A context that names the helper knows it.

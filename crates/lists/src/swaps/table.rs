@@ -1,8 +1,17 @@
-//! The table of swaps, packed when the crate is built and read in place.
+//! The table of swaps, packed when the crate is built, and unpacked when a swap is asked for first.
 //!
 //! A text with a line for each meaning of a headword, in alphabetical order, and the place of every sixteenth headword's first line in it.
 
-static LINES: &str = include_str!(concat!(env!("OUT_DIR"), "/swaps.tsv"));
+use std::sync::LazyLock;
+
+use crate::packed::unpacked;
+
+static LINES: LazyLock<String> = LazyLock::new(|| {
+    unpacked(
+        include_bytes!(concat!(env!("OUT_DIR"), "/swaps.bin")),
+        include_bytes!(concat!(env!("OUT_DIR"), "/swaps.pairs")),
+    )
+});
 /// Little-endian numbers of four bytes.
 static PLACES: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/swaps.places"));
 
