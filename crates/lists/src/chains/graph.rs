@@ -1,5 +1,6 @@
 //! The words of a bank as a graph: those one sound apart are neighbours.
 
+use std::cell::OnceCell;
 use std::collections::{HashMap, VecDeque};
 
 use fastrand::Rng;
@@ -18,6 +19,8 @@ pub(super) struct Graph<'b> {
     whole: HashMap<Vec<SoundId>, Vec<usize>>,
     /// By the sounds of a word without one, and the place of the gap.
     gaps: HashMap<(Vec<SoundId>, usize), Vec<usize>>,
+    /// By word: the words that an allowed step leads to, once they were asked for. A search asks for those of one word many times.
+    near: Vec<OnceCell<Vec<(usize, SoundChange)>>>,
     changes: Vec<String>,
     /// Whether steps may spell the other sounds in another way.
     respell: bool,
@@ -45,7 +48,8 @@ impl<'b> Graph<'b> {
         };
         let plain = inflected(true) <= inflected(false);
         let (changes, respell) = (request.changes.clone(), request.respell);
-        Graph { words, sounds, practises: practised, whole, gaps, changes, respell, plain }
+        let near = vec![OnceCell::new(); words.len()];
+        Graph { words, sounds, practises: practised, whole, gaps, near, changes, respell, plain }
     }
 
     /// The number of the word that a chain begins or ends with.
@@ -86,12 +90,14 @@ impl<'b> Graph<'b> {
     }
 
     /// The words that an allowed step leads to.
-    pub(super) fn neighbours(&self, number: usize) -> Vec<(usize, SoundChange)> {
-        let mut found = self.apart(number);
-        found.retain(|(other, change)| {
-            self.allows(*change, self.longer(number, *other)) && (self.respell || self.keeps(number, *other))
-        });
-        found
+    pub(super) fn neighbours(&self, number: usize) -> &[(usize, SoundChange)] {
+        self.near[number].get_or_init(|| {
+            let mut found = self.apart(number);
+            found.retain(|(other, change)| {
+                self.allows(*change, self.longer(number, *other)) && (self.respell || self.keeps(number, *other))
+            });
+            found
+        })
     }
 
     fn longer(&self, one: usize, other: usize) -> usize {

@@ -26,7 +26,7 @@ impl<'b> Search<'_, 'b> {
         }
         let end = *path.last()?;
         let mut next: Vec<(i64, usize)> = Vec::new();
-        for (other, change) in self.graph.neighbours(end) {
+        for &(other, change) in self.graph.neighbours(end) {
             let reaches = self.distances.is_none_or(|distances| {
                 let left = self.steps - done - 1;
                 distances[other] <= left
