@@ -191,6 +191,9 @@ fn assert_contrast(made: &Contrast, reader: &Reader, what: &str) {
         "AO" => sounds_apart(reader, word),
         _ => sounds(reader, word),
     };
+    // The key word shows the sound as the lesson spells it.
+    let shows = made.letters.split('_').all(|letters| made.key.contains(letters));
+    assert!(shows && sounds(reader, &made.key).iter().any(|sound| sound == name), "{what}: {}", made.plain_heading());
     let has = made.items.iter().filter(|item| item.has).count();
     assert_eq!(has * 2, made.items.len(), "{what}");
     let rows = made.items.chunk_by(|one, other| one.has == other.has).map(<[_]>::len).max();

@@ -3,8 +3,8 @@
 use serde::{Deserialize, Serialize};
 use untaught::{Focus, Judge, LessonIndex, Pattern, Reader, Scope, fold_word, tokens};
 use untaught_lists::{
-    Bank, Boxes, CannotMake, ChainRequest, Dictation, PackRequest, TaughtSound, Vocabulary, WordFilter, WordPosition,
-    WordRow, sound_named, taught_sounds,
+    Bank, Boxes, CannotMake, ChainRequest, Dictation, PackRequest, Vocabulary, WordFilter, WordPosition, WordRow,
+    sound_named, taught_sounds,
 };
 
 use crate::ask::ScopeSource;
@@ -179,11 +179,11 @@ fn of_lesson(
     for (_, lesson) in scope.indexed_lessons().rev().filter(|(index, _)| *index <= asked.lesson) {
         let taught =
             taught_sounds(&bank, if lesson.patterns.is_empty() { &lesson.review_patterns } else { &lesson.patterns });
-        for TaughtSound { sound, positions, .. } in &taught {
+        for one in &taught {
             let rivals: Vec<_> = taught.iter().map(|taught| taught.sound).collect();
-            for position in asked.position.map_or_else(|| positions.clone(), |position| vec![position]) {
-                match untaught_lists::contrast(reader, *sound, Some(position), &rivals, count, asked.seed) {
-                    Ok(made) => return Ok(made),
+            for position in asked.position.map_or_else(|| one.positions.clone(), |position| vec![position]) {
+                match untaught_lists::contrast(reader, one.sound, Some(position), &rivals, count, asked.seed) {
+                    Ok(made) => return Ok(made.named_by(one)),
                     Err(reason) => why = why.or(Some(reason)),
                 }
             }

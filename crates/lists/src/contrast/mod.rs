@@ -42,8 +42,8 @@ pub struct Contrast {
     /// The sound to listen for.
     #[serde(skip)]
     pub sound: SoundId,
-    /// A word with the sound.
-    pub key: &'static str,
+    /// A word with the sound: in a list for a lesson, the key word of its pattern.
+    pub key: String,
     /// The letters that spell the sound in that word.
     #[serde(skip)]
     pub letters: String,
@@ -70,6 +70,16 @@ impl Contrast {
     #[must_use]
     pub fn heading(&self) -> String {
         format!("/{}/ as in {}, {}", self.ipa, self.key, self.position.phrase())
+    }
+
+    /// The same list, with the sound named by the pattern that a lesson teaches: *the igh of night*, not *the i_e of time*.
+    #[must_use]
+    pub fn named_by(mut self, taught: &TaughtSound) -> Contrast {
+        if let Some((letters, key)) = &taught.named {
+            self.letters.clone_from(letters);
+            self.key.clone_from(key);
+        }
+        self
     }
 
     /// The same without IPA: `the sh of ship, at the start`.
@@ -294,7 +304,7 @@ fn list(
     Some(Contrast {
         ipa: sound.get().ipa(accent),
         sound,
-        key: sound.get().key(accent),
+        key: sound.get().key(accent).to_owned(),
         letters: String::new(),
         position,
         items,

@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use untaught::{Focus, Pattern};
-use untaught_phonics::{SoundId, SoundKind};
+use untaught_phonics::{CorrespondenceId, SoundId, SoundKind, spelled_in};
 
 use super::{Contrast, contrast};
 use crate::{Bank, BankWord, CannotMake, WordPosition};
@@ -17,6 +17,8 @@ pub struct TaughtSound {
     pub positions: Vec<WordPosition>,
     /// The name of the pattern.
     pub pattern: String,
+    /// How the pattern spells the sound, and its key word; none for a chunk.
+    pub named: Option<(String, String)>,
 }
 
 /// Words that are enough to tell where a sound is.
@@ -56,10 +58,24 @@ pub fn taught_sounds(bank: &Bank<'_>, patterns: &[Pattern]) -> Vec<TaughtSound> 
                 places.into_iter().filter(|(_, here)| here * 100 >= words * SHARE).collect();
             places.sort_by_key(|(_, here)| std::cmp::Reverse(*here));
             let positions = places.into_iter().map(|(position, _)| position).collect();
-            found.push(TaughtSound { sound, positions, pattern: pattern.label() });
+            let named = named(bank, &focus, pattern, sound);
+            found.push(TaughtSound { sound, positions, pattern: pattern.label(), named });
         }
     }
     found
+}
+
+/// How a pattern spells a sound, and its key word: that of the scope, if it gives one.
+fn named(bank: &Bank<'_>, focus: &Focus, pattern: &Pattern, sound: SoundId) -> Option<(String, String)> {
+    let accent = bank.judge.scope().accent();
+    let has = |id: &CorrespondenceId| accent.heard(id.get().sound) == sound && id.get().is_in(accent);
+    let (id, key) = match pattern {
+        Pattern::One(id, label) => (Some(*id).filter(has)?, label.split_once(" as in ").map(|(_, key)| key)),
+        Pattern::Bare(spelling) => (spelled_in(spelling, accent).find(|id| focus.teaches(*id) && has(id))?, None),
+        Pattern::Chunk(_) | Pattern::Skill(_) => return None,
+    };
+    let part = id.get();
+    Some((part.spelling.to_owned(), key.unwrap_or(part.key).to_owned()))
 }
 
 /// The sound of a pattern in a word, and its place: of a chunk its vowel, of `tion` its first consonant.
@@ -114,11 +130,11 @@ pub fn listening(bank: &Bank<'_>, patterns: &[Pattern], count: usize, seed: u64)
     let rivals: Vec<SoundId> = taught.iter().map(|taught| taught.sound).collect();
     let mut made: Vec<Contrast> = Vec::new();
     let mut why = None;
-    for TaughtSound { sound, positions, .. } in &taught {
-        for (number, position) in positions.iter().enumerate() {
-            match contrast(bank.judge.reader(), *sound, Some(*position), &rivals, count, seed) {
+    for one in &taught {
+        for (number, position) in one.positions.iter().enumerate() {
+            match contrast(bank.judge.reader(), one.sound, Some(*position), &rivals, count, seed) {
                 Ok(list) => {
-                    made.push(list);
+                    made.push(list.named_by(one));
                     break;
                 }
                 // What is wrong at the likeliest place tells most.
@@ -133,4 +149,29 @@ pub fn listening(bank: &Bank<'_>, patterns: &[Pattern], count: usize, seed: u64)
         return Err(why.unwrap_or_else(nothing));
     }
     Ok(made)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::Vocabulary;
+    use untaught::{Judge, Reader, Scope};
+
+    #[test]
+    fn a_sound_is_named_by_the_pattern_of_its_lesson() {
+        let reader = Reader::default();
+        let scope = Scope::embedded("starter", &reader).unwrap();
+        for (id, heading) in [
+            ("5", "the c of cat, at the start"),
+            ("14", "the ck of duck, at the end"),
+            ("33", "the igh of night, in the middle"),
+            // A chunk is no spelling of one sound: the sound keeps its own key word.
+            ("27", "the i of sit, in the middle"),
+        ] {
+            let lesson = scope.index_of(id).unwrap();
+            let bank = Bank::new(Judge::new(&reader, &scope), lesson, Vocabulary::default(), 1..=3);
+            let lists = listening(&bank, &scope.lesson(lesson).unwrap().patterns, 6, 1).unwrap();
+            assert_eq!(lists[0].plain_heading(), heading, "{id}");
+        }
+    }
 }
