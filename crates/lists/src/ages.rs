@@ -16,6 +16,12 @@ pub fn known_from(word: &str) -> u8 {
     judged.map_or(if KNOWN_TO_CHILDREN.has(word) { 7 } else { OLDER }, |(age, _)| *age)
 }
 
+/// Whether stories for children of five to eight use a word, in lower case.
+#[must_use]
+pub fn is_known_to_children(word: &str) -> bool {
+    KNOWN_TO_CHILDREN.has(word) || crate::swaps::has_headword(word)
+}
+
 /// Which words lists are made from.
 #[derive(Clone, Copy, PartialEq, Eq, Debug)]
 pub struct Vocabulary {

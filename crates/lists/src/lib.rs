@@ -28,7 +28,7 @@ mod swaps;
 mod teaching;
 mod word_list;
 
-pub use ages::{OLDER, Vocabulary, known_from};
+pub use ages::{OLDER, Vocabulary, is_known_to_children, known_from};
 pub use banks::{Bank, BankWord, Shape, WordFilter, WordPosition};
 pub use boxes::{Boxes, SoundBox, boxes};
 pub use cards::{CardPart, SightCard, cards};
@@ -47,7 +47,6 @@ pub use sorting::{SortWord, WordSort, word_sort};
 pub use sounds::{SpokenSound, heard};
 pub use swaps::{Around, MOST_OF_THE_KIND, MOST_SWAPS, Swap, Swaps, swaps};
 pub use teaching::{Introduction, introductions};
-pub use word_list::is_known_to_children;
 
 /// Why a list cannot be made: a sentence for a teacher, without a capital and a full stop.
 #[derive(Clone, PartialEq, Eq, Debug)]

@@ -28,12 +28,6 @@ impl WordList {
     }
 }
 
-/// Whether stories for children of five to eight use a word, in lower case.
-#[must_use]
-pub fn is_known_to_children(word: &str) -> bool {
-    KNOWN_TO_CHILDREN.has(word) || crate::swaps::has_headword(word)
-}
-
 /// Whether a text of sorted lines has a line. Cost: a binary search.
 fn has_line(text: &str, line: &str) -> bool {
     let bytes = text.as_bytes();
