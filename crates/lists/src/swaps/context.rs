@@ -1,5 +1,7 @@
 //! Offers for a form of a word in a context: *fetched* before *the* is *went and got*. Packed when the crate is built, read in place.
 
+use std::sync::LazyLock;
+
 use untaught::fold_word;
 
 use super::place::{Element, Place};
@@ -15,6 +17,16 @@ static ENTRY_PAIRS: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/in-context
 /// The contexts, one a line, packed.
 static CONTEXTS: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/contexts.bin"));
 static CONTEXT_PAIRS: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/contexts.pairs"));
+
+/// Each form with the rest of its line, in alphabetical order.
+static LINES: LazyLock<Vec<(&[u8], &[u8])>> = LazyLock::new(|| {
+    let halves = |line: &'static [u8]| {
+        let tab = line.iter().position(|byte| *byte == b'\t')?;
+        Some((&line[..tab], &line[tab + 1..]))
+    };
+    ENTRIES.split(|byte| *byte == b'\n').filter_map(halves).collect()
+});
+static CONTEXT_LINES: LazyLock<Vec<&[u8]>> = LazyLock::new(|| CONTEXTS.split(|byte| *byte == b'\n').collect());
 
 /// Stands among the offers where the word may simply go.
 pub(crate) const LEAVE_OUT: &str = "-";
@@ -36,9 +48,8 @@ pub(crate) fn offers(form: &str, place: &Place<'_>) -> Vec<String> {
 
 /// The contexts of a form, each with its offers.
 fn entries(form: &str) -> Vec<(String, String)> {
-    let mut lines = ENTRIES.split(|byte| *byte == b'\n');
-    let line = lines.find_map(|line| line.strip_prefix(form.as_bytes())?.strip_prefix(b"\t"));
-    let line = line.map(|line| unpacked(line, ENTRY_PAIRS)).unwrap_or_default();
+    let found = LINES.binary_search_by_key(&form.as_bytes(), |(form, _)| *form).ok().and_then(|at| LINES.get(at));
+    let line = found.map(|(_, line)| unpacked(line, ENTRY_PAIRS)).unwrap_or_default();
     let entry = |entry: &str| {
         let (number, offers) = entry.split_once(' ')?;
         Some((context(number.parse().ok()?)?, offers.to_owned()))
@@ -47,7 +58,7 @@ fn entries(form: &str) -> Vec<(String, String)> {
 }
 
 fn context(number: usize) -> Option<String> {
-    CONTEXTS.split(|byte| *byte == b'\n').nth(number).map(|line| unpacked(line, CONTEXT_PAIRS))
+    CONTEXT_LINES.get(number).map(|line| unpacked(line, CONTEXT_PAIRS))
 }
 
 /// Whether a form is not the past but a participle here: *had hurried* is not *had went*. A context that names the helper knows it.

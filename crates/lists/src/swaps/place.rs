@@ -160,10 +160,24 @@ fn after(text: &str) -> [Element<'_>; 3] {
     found
 }
 
+/// A line is no title if there is more of it than that before or after a word, in bytes; nor is more looked at.
+const LONGEST_TITLE: usize = 120;
+
+/// The line that a text ends in, unless it is long.
+fn line_before(text: &str) -> Option<&str> {
+    let from = (text.len().saturating_sub(LONGEST_TITLE)..=text.len()).find(|at| text.is_char_boundary(*at))?;
+    text[from..].rsplit_once('\n').map(|(_, line)| line).or((from == 0).then_some(text))
+}
+
+/// The line that a text begins with, unless it is long.
+fn line_after(text: &str) -> Option<&str> {
+    let to = (0..=text.len().min(LONGEST_TITLE)).rev().find(|at| text.is_char_boundary(*at))?;
+    text[..to].split_once('\n').map(|(line, _)| line).or((to == text.len()).then_some(text))
+}
+
 /// Whether the line of a word is a title: *Too Many Beds*. There a phrase of the story's sentences seldom stands.
 pub(crate) fn is_in_title(word: &str, around: Around<'_>) -> bool {
-    let before = around.before.rsplit('\n').next().unwrap_or_default();
-    let after = around.after.split('\n').next().unwrap_or_default();
+    let (Some(before), Some(after)) = (line_before(around.before), line_after(around.after)) else { return false };
     let words = || before.split_whitespace().chain([word]).chain(after.split_whitespace());
     let line = [before, word, after].concat();
     let ends = line.trim_end().ends_with(['.', ',', ':', ';', '"', '\'', '\u{201d}', '\u{2019}', '\u{2026}']);
