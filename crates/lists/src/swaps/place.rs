@@ -123,7 +123,7 @@ fn one_before(text: &str, next_has_capital: bool) -> (Element<'_>, &str) {
         let ends = end.trim_end_matches(QUOTES).ends_with(ENDS) && next_has_capital;
         return (if ends { Element::Start } else { Element::Quote }, "");
     }
-    if end.ends_with(ENDS) {
+    if end.ends_with(ENDS) || end.ends_with(':') && next_has_capital {
         return (Element::Start, "");
     }
     let start = end.trim_end_matches(is_of_word).len();
@@ -239,6 +239,8 @@ mod tests {
             ("when\n<nobody> came\n\nThen", "^ when+ _ came |"),
             ("é<é>é", "| _ |"),
             ("<x>", "^ _ |"),
+            ("Up: <Huge> rocks", "^ _ rocks |"),
+            ("up: <huge> rocks", "| _ rocks |"),
         ] {
             let found = shown(sentence);
             assert_eq!(found, around, "{sentence}");
