@@ -191,9 +191,9 @@ fn unknown(spelling: &str, hints: bool) -> String {
         return format!("`{spelling}` is several spellings; to teach it as a chunk, write `{spelling} as in {key}`");
     }
     let near = if hints { nearest(spelling, CORRESPONDENCES.iter().map(|part| part.spelling)) } else { None };
-    let near = near.map_or_else(String::new, |near| format!(" did you mean `{near}`?"));
+    let near = near.map_or_else(|| "a".to_owned(), |near| format!("did you mean `{near}`? A"));
     format!(
-        "the catalogue has no spelling `{spelling}`;{near} A chunk of several spellings needs a key word: `{spelling} as in …`"
+        "the catalogue has no spelling `{spelling}`; {near} chunk of several spellings needs a key word: `{spelling} as in …`"
     )
 }
 

@@ -169,12 +169,6 @@ impl<'t> Around<'t> {
         Neighbour::of(self.word_after()) == Neighbour::Content && !words.into_iter().any(near)
     }
 
-    /// Whether a number of things can be another here: *six hats*, not *at six* or *page six*.
-    pub(crate) fn frees_number(self) -> bool {
-        let [before, ..] = self.words_before().map(Neighbour::of);
-        !matches!(before, Neighbour::Doer | Neighbour::To) && Neighbour::of(self.word_after()) == Neighbour::Content
-    }
-
     /// Whether a phrase of several words can stand for a noun here: *a purple very big hill* is no English.
     pub(crate) fn is_after_determiner(self) -> bool {
         Neighbour::of(self.words_before()[0]) == Neighbour::Determiner
