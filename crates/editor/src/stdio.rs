@@ -6,6 +6,7 @@
 use std::io::{self, BufRead, Read as _, Write as _};
 use std::thread::{self, JoinHandle};
 
+use crossbeam_channel::{Receiver, Sender, TryRecvError};
 use lsp_server::Message;
 
 use crate::wire::Connection;
@@ -15,16 +16,21 @@ const LONGEST: usize = 64 << 20;
 
 /// The threads that read and write.
 pub(crate) struct Threads {
-    reader: JoinHandle<io::Result<()>>,
+    /// How reading ended, once it has.
+    read: Receiver<io::Result<()>>,
     writer: JoinHandle<io::Result<()>>,
 }
 
 impl Threads {
-    /// Waits until everything has been written. The reader is only asked how it ended if it has: it may wait for input for ever.
+    /// Waits until everything has been written. The reader is not waited for: it may wait for input for ever.
     pub(crate) fn finish(self) -> io::Result<()> {
-        let gone = |_| Err(io::Error::other("a thread of the server stopped"));
-        self.writer.join().unwrap_or_else(gone)?;
-        if self.reader.is_finished() { self.reader.join().unwrap_or_else(gone) } else { Ok(()) }
+        let gone = || Err(io::Error::other("a thread of the server stopped"));
+        self.writer.join().unwrap_or_else(|_| gone())?;
+        match self.read.try_recv() {
+            Ok(ended) => ended,
+            Err(TryRecvError::Empty) => Ok(()),
+            Err(TryRecvError::Disconnected) => gone(),
+        }
     }
 }
 
@@ -32,23 +38,11 @@ impl Threads {
 pub(crate) fn connection() -> io::Result<(Connection, Threads)> {
     let (to_server, receiver) = crossbeam_channel::bounded(64);
     let (sender, from_server) = crossbeam_channel::bounded::<String>(64);
-    let reader = thread::Builder::new().name("reader".to_owned()).spawn(move || {
-        let mut input = io::stdin().lock();
-        while let Some(body) = frame(&mut input)? {
-            match message(&body) {
-                Ok(message) => {
-                    // The server is gone: so is the need to read.
-                    if to_server.send(message).is_err() {
-                        break;
-                    }
-                }
-                Err(error) => {
-                    // It quotes the message.
-                    eprintln!("untaught editor: a message was skipped: {}", error.to_string().escape_debug());
-                }
-            }
-        }
-        Ok(())
+    let (ended, read) = crossbeam_channel::bounded(1);
+    thread::Builder::new().name("reader".to_owned()).spawn(move || {
+        // Told while the server still waits for messages: it must not end before it can know why none come.
+        let _ = ended.send(read_all(&to_server));
+        drop(to_server);
     })?;
     let writer = thread::Builder::new().name("writer".to_owned()).spawn(move || {
         let mut output = io::stdout().lock();
@@ -59,7 +53,27 @@ pub(crate) fn connection() -> io::Result<(Connection, Threads)> {
         }
         Ok(())
     })?;
-    Ok((Connection { sender, receiver }, Threads { reader, writer }))
+    Ok((Connection { sender, receiver }, Threads { read, writer }))
+}
+
+/// Reads messages until there are no more, or nobody wants them.
+fn read_all(to_server: &Sender<Message>) -> io::Result<()> {
+    let mut input = io::stdin().lock();
+    while let Some(body) = frame(&mut input)? {
+        match message(&body) {
+            Ok(message) => {
+                // The server is gone: so is the need to read.
+                if to_server.send(message).is_err() {
+                    break;
+                }
+            }
+            Err(error) => {
+                // It quotes the message.
+                eprintln!("untaught editor: a message was skipped: {}", error.to_string().escape_debug());
+            }
+        }
+    }
+    Ok(())
 }
 
 /// Reads a message. An edit between the two code units of a character leaves half a character in a client that counts in UTF-16, which
