@@ -39,13 +39,18 @@ function openProjector() {
   document.body.classList.add("projecting");
   drawProjector();
   by("projector-close").focus();
-  void document.documentElement.requestFullscreen?.().catch(() => {});
+  void document.documentElement.requestFullscreen?.().then(leaveIfClosed, () => {});
+}
+
+/** The browser may need a moment for the full screen; a view closed before then has none. */
+function leaveIfClosed() {
+  if (by("projector").hidden && document.fullscreenElement) void document.exitFullscreen();
 }
 
 function closeProjector() {
   by("projector").hidden = true;
   document.body.classList.remove("projecting");
-  if (document.fullscreenElement) void document.exitFullscreen();
+  leaveIfClosed();
   by("project").focus();
 }
 
