@@ -529,6 +529,25 @@ test("a word without a swap gets words that can be read, and the figures say wha
   assert.equal(await page.locator("#explanation").isVisible(), false);
 });
 
+test("a word is said in other words with its neighbors, from its panel and from the plan", async () => {
+  await lesson(page, 25);
+  const story = "😀 Then it began to\nrun. Fenn was sitting on it.";
+  await paste(page, story);
+  await page.click('#notes button:has-text("began")');
+  await settled(page);
+  assert.match(await text("#word"), /Or in other words/);
+  await page.click('#word button:has-text("began to run → ran")');
+  await settled(page);
+  assert.equal(await page.inputValue("#text"), "😀 Then it ran. Fenn was sitting on it.");
+  await page.click('#plan button:has-text("was sitting → sat")');
+  await settled(page);
+  assert.equal(await page.inputValue("#text"), "😀 Then it ran. Fenn sat on it.");
+  assert.match(await text("#plan"), /“was sitting” is now “sat”/);
+  await page.click('#plan .done button');
+  await settled(page);
+  assert.equal(await page.inputValue("#text"), "😀 Then it ran. Fenn was sitting on it.");
+});
+
 test("the story is shown to the class, and printed for a child without a mark", async () => {
   await lesson(page, 20);
   await page.fill("#title", "The rope");

@@ -104,6 +104,16 @@ fn for_word(
             let sense = if swap.sense.is_empty() { String::new() } else { format!(" ({})", swap.sense) };
             made.push((format!("{verb} “{written}” {to} “{}”{sense}", swap.with_article()), changes.collect()));
         }
+        for made_here in &found.rewordings {
+            let wide = span.start - made_here.before..span.end + made_here.after;
+            let old = made_here.old.split_whitespace().collect::<Vec<_>>().join(" ");
+            made.push(match made_here.new.as_str() {
+                "" => {
+                    (format!("Leave out “{old}”"), vec![TextChange { span: spaced(text, &wide), text: String::new() }])
+                }
+                new => (format!("Replace “{old}” with “{new}”"), vec![TextChange { span: wide, text: new.to_owned() }]),
+            });
+        }
         if found.leave_out {
             let article = found.article_without.and_then(|article| before(text, span, article));
             let changes = article.into_iter().chain([TextChange { span: spaced(text, span), text: String::new() }]);

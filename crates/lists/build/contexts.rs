@@ -44,10 +44,10 @@ pub(crate) fn write(fitness: &Fitness) {
 
 /// How much a context asks for: a word more than a class, a class more than any word.
 fn narrowness(context: &str) -> usize {
-    let weight = |element: &str| match element {
+    let weight = |element: &str| match element.trim_matches(['[', ']']) {
         "_" => 0,
         "ANY" => 1,
-        _ if element.split('|').any(|one| CLASSES.contains(&one)) => 2,
+        element if element.split('|').any(|one| CLASSES.contains(&one)) => 2,
         _ => 3,
     };
     context.split(' ').map(weight).sum()
@@ -56,9 +56,11 @@ fn narrowness(context: &str) -> usize {
 fn check(line: &str, form: &str, context: &str, offers: &str, fitness: &Fitness) {
     let is_word = |text: &str| !text.is_empty() && text.chars().all(|c| c.is_ascii_lowercase() || c == '\'');
     assert!(is_word(form), "data/{FILE}: no form in small letters: {line}");
-    let elements: Vec<&str> = context.split(' ').collect();
+    let bare = context.replace(['[', ']'], "");
+    let elements: Vec<&str> = bare.split(' ').collect();
     let place = elements.iter().position(|one| *one == "_");
     let place = place.unwrap_or_else(|| panic!("data/{FILE}: no place: {line}"));
+    let replaced = check_brackets(line, context, place);
     assert!(place <= 3 && elements.len() - place <= 4, "data/{FILE}: more than three on a side: {line}");
     for (at, element) in elements.iter().enumerate().filter(|(at, _)| *at != place) {
         for one in element.split('|') {
@@ -72,12 +74,30 @@ fn check(line: &str, form: &str, context: &str, offers: &str, fitness: &Fitness)
     for offer in offers {
         assert!(offer != form, "data/{FILE}: a form for itself: {line}");
         if offer == LEAVE_OUT {
-            assert!(elements[0] != "START" || place != 1, "data/{FILE}: a sentence loses its first word: {line}");
+            assert!(
+                elements[0] != "START" || replaced.start > 1,
+                "data/{FILE}: a sentence loses its first word: {line}"
+            );
             continue;
         }
         let words: Vec<&str> = offer.split(' ').collect();
-        assert!((1..=4).contains(&words.len()), "data/{FILE}: more than four words: {line}");
+        assert!((1..=5).contains(&words.len()), "data/{FILE}: more than five words: {line}");
         let fit = |word: &&str| (is_word(word) || *word == "I") && fitness.may_be_offered(&word.to_lowercase());
         assert!(words.iter().all(fit), "data/{FILE}: {offer} is unfit: {line}");
     }
+}
+
+/// The elements that an entry replaces: what stands in brackets, or the form alone.
+fn check_brackets(line: &str, context: &str, place: usize) -> std::ops::Range<usize> {
+    let elements: Vec<&str> = context.split(' ').collect();
+    let Some(start) = elements.iter().position(|one| one.starts_with('[')) else {
+        assert!(!context.contains(['[', ']']), "data/{FILE}: brackets: {line}");
+        return place..place + 1;
+    };
+    let end = elements.iter().position(|one| one.ends_with(']')).map_or(0, |at| at + 1);
+    assert_eq!(context.matches(['[', ']']).count(), 2, "data/{FILE}: brackets: {line}");
+    assert!((start..end).contains(&place) && end - start > 1, "data/{FILE}: brackets without the place: {line}");
+    let is_edge = |one: &&str| matches!(one.trim_matches(['[', ']']), "START" | "END" | "QUOTE");
+    assert!(!elements[start..end].iter().any(is_edge), "data/{FILE}: an edge in brackets: {line}");
+    start..end
 }

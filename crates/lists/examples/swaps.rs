@@ -21,7 +21,10 @@ fn main() -> Result<(), String> {
         let line = text[..place.start].rfind('\n').map_or(0, |at| at + 1);
         let line = text[line..].lines().next().unwrap_or_default();
         if !found.is_empty() && !finding.likely_name {
-            println!("{}: {} / {}   | {line}", finding.word(), texts(&found.same), texts(&found.of_the_kind));
+            let wider: Vec<String> =
+                found.rewordings.iter().map(|made| format!("{} → {}", made.old, made.new)).collect();
+            let (same, kind, wider) = (texts(&found.same), texts(&found.of_the_kind), wider.join(", "));
+            println!("{}: {same} / {kind} / {wider}   | {line}", finding.word());
         }
     }
     Ok(())

@@ -6,7 +6,7 @@ use untaught_lists::{Around, practice_words, swaps};
 
 use crate::ask::StoryQuestion;
 use crate::known_scope::KnownScope;
-use crate::word::SwapAnswer;
+use crate::word::{RewordingAnswer, SwapAnswer, WithoutAnswer};
 
 /// A story, and how much of it has to be readable.
 #[derive(Debug, Deserialize)]
@@ -38,6 +38,9 @@ struct StepAnswer {
     /// The percent readable after this step.
     readable: String,
     swaps: Vec<SwapAnswer>,
+    /// Of a word that stands once: what may be written for it and its neighbours, and what has to change if it goes.
+    rewordings: Vec<RewordingAnswer>,
+    without: Option<WithoutAnswer>,
 }
 
 /// Swaps offered for each step.
@@ -54,14 +57,17 @@ pub(crate) fn plan(reader: &Reader, known: &mut KnownScope, asked: &PlanQuestion
             let word = text.get(place.clone()).unwrap_or_default();
             swaps(word, Around::of(text, place), &judge, report.lesson)
         });
-        let found = found.into_iter().flat_map(|found| found.same.into_iter().chain(found.of_the_kind));
+        let found = found.unwrap_or_default();
+        let once = Some(&found).filter(|_| step.count == 1);
         StepAnswer {
             number: finding.type_number,
             remedy: step.remedy,
             count: step.count,
             reason: step.reason.clone(),
             readable: untaught::messages::percent(Some(step.readable)),
-            swaps: found.take(SWAPS).map(SwapAnswer::from).collect(),
+            rewordings: once.iter().flat_map(|found| &found.rewordings).take(2).map(RewordingAnswer::from).collect(),
+            without: once.and_then(WithoutAnswer::of),
+            swaps: found.same.into_iter().chain(found.of_the_kind).take(SWAPS).map(SwapAnswer::from).collect(),
         }
     };
     Ok(PlanAnswer {

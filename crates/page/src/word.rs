@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 use untaught::{Focus, Judge, LessonIndex, Reader, Reading, Scope, Status, Verdict, fold_word, messages};
-use untaught_lists::{Around, Boxes, Swap, Swaps, boxes, swaps};
+use untaught_lists::{Around, Boxes, Rewording, Swap, Swaps, boxes, swaps};
 
 use crate::ask::WordQuestion;
 
@@ -23,15 +23,45 @@ pub(crate) struct WordAnswer {
     practises: bool,
     swaps: Vec<SwapAnswer>,
     of_the_kind: Vec<SwapAnswer>,
+    rewordings: Vec<RewordingAnswer>,
     /// What has to change if the word may simply go.
     without: Option<WithoutAnswer>,
 }
 
 /// A word that may simply go.
 #[derive(Serialize)]
-struct WithoutAnswer {
+pub(crate) struct WithoutAnswer {
     /// The article that has to stand before the next word, if the one there does not fit.
     article: Option<&'static str>,
+}
+
+impl WithoutAnswer {
+    pub(crate) fn of(found: &Swaps) -> Option<WithoutAnswer> {
+        found.leave_out.then_some(WithoutAnswer { article: found.article_without })
+    }
+}
+
+/// The word and some of its neighbours said in another way.
+#[derive(Serialize)]
+pub(crate) struct RewordingAnswer {
+    old: String,
+    /// Empty if they may simply go.
+    new: String,
+    /// UTF-16 units of `old` before the word, and after it.
+    before: usize,
+    after: usize,
+}
+
+impl From<&Rewording> for RewordingAnswer {
+    fn from(made: &Rewording) -> RewordingAnswer {
+        let units = |text: Option<&str>| text.unwrap_or_default().encode_utf16().count();
+        RewordingAnswer {
+            before: units(made.old.get(..made.before)),
+            after: units(made.old.len().checked_sub(made.after).and_then(|at| made.old.get(at..))),
+            old: made.old.clone(),
+            new: made.new.clone(),
+        }
+    }
 }
 
 /// A word or phrase to put in its place.
@@ -102,7 +132,8 @@ pub(crate) fn about(reader: &Reader, scope: &Scope, asked: &WordQuestion) -> Res
         decodable: verdict.first_decodable(),
         readable: verdict.first_readable(),
         practises: first.is_some_and(|reading| focus.is_in(reader, &word, reading)),
-        without: found.leave_out.then_some(WithoutAnswer { article: found.article_without }),
+        without: WithoutAnswer::of(&found),
+        rewordings: found.rewordings.iter().map(RewordingAnswer::from).collect(),
         swaps: found.same.into_iter().map(SwapAnswer::from).collect(),
         of_the_kind: found.of_the_kind.into_iter().map(SwapAnswer::from).collect(),
         word,

@@ -59,9 +59,22 @@ fn a_word_that_may_go_is_told_with_the_article_of_the_next() {
             &json!({"ask": "word", "scope": starter(), "lesson": 20, "word": word, "before": before, "after": after}),
         )
     };
-    assert_eq!(asked("It was an ", "untidy", " tent.")["without"]["article"], "a");
+    assert_eq!(asked("She had an ", "untidy", " tent.")["without"]["article"], "a");
     assert_eq!(asked("She put it ", "gently", " under the mat.")["without"], json!({ "article": null }));
     assert_eq!(asked("It was ", "untidy", ".")["without"], json!(null));
+}
+
+#[test]
+fn a_rewording_is_told_with_places_as_a_browser_counts() {
+    let mut desk = Desk::default();
+    let asked = json!({"ask": "word", "scope": starter(), "lesson": 24, "word": "sitting", "before": "😀 Fenn was ", "after": " on it."});
+    let made = json!({"old": "was sitting", "new": "sat", "before": 4, "after": 0});
+    assert_eq!(answer(&mut desk, &asked)["rewordings"][0], made);
+    let story = "Fenn began to run. A robin sang.";
+    let plan = json!({"ask": "plan", "scope": starter(), "lesson": 24, "text": story, "goal": 100});
+    let steps = &answer(&mut desk, &plan)["steps"];
+    let made = json!({"old": "began to run", "new": "ran", "before": 0, "after": 7});
+    assert!(steps.as_array().unwrap().iter().any(|step| step["rewordings"][0] == made), "{steps}");
 }
 
 #[test]

@@ -152,6 +152,18 @@ export function removeWord(start, end, article) {
 }
 
 /**
+ * Writes a rewording in place of a word and its neighbours.
+ * @param {number} start of the word
+ * @param {number} end
+ * @param {any} made
+ */
+export function reword(start, end, made) {
+  const [from, to] = [start - made.before, end + made.after];
+  if (made.new) edit(from, to, made.new);
+  else removeWord(from, to, null);
+}
+
+/**
  * Puts a swap in place of every occurrence of a word, as one change.
  * @param {any} marked
  * @param {number} number of the word

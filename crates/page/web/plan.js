@@ -2,9 +2,9 @@
 
 import { button, by, el, many } from "./dom.js";
 import { change, desk, lessonId, theStory } from "./desk.js";
-import { insertWord, replaceAll, undo, undoable } from "./edit.js";
+import { insertWord, removeWord, replaceAll, reword, undo, undoable } from "./edit.js";
 import { say } from "./files.js";
-import { declare } from "./word.js";
+import { declare, rewordingSays } from "./word.js";
 
 let goal = 100;
 
@@ -117,12 +117,30 @@ function planSteps(plan, marked, wordButton, names) {
     const swaps = step.swaps.map((/** @type {any} */ swap) =>
       button(swap.text, replace(swap), { className: "chip", title: swap.sense || null, "data-key": `swap ${type.word} ${swap.text}` }),
     );
+    const wider = step.rewordings.map((/** @type {any} */ made) => {
+      const act = () => {
+        const place = onlyPlace(marked, step.number);
+        if (!place) return;
+        reword(place.start, place.end, made);
+        stepDone(made.new ? `“${made.old}” is now “${made.new}”.` : `“${made.old}” is left out.`);
+      };
+      return button(rewordingSays(made), act, { className: "chip", "data-key": `reword ${type.word} ${made.new}` });
+    });
+    const leave = () => {
+      const place = onlyPlace(marked, step.number);
+      if (!place) return;
+      removeWord(place.start, place.end, step.without.article);
+      stepDone(`“${type.shown}” is left out.`);
+    };
+    const without = step.without ? [button("leave it out", leave, { className: "chip", "data-key": `without ${type.word}` })] : [];
+    const other = [...wider, ...without].flatMap((one) => [one, " "]);
     const preTeach = () => {
       declare(step.remedy === "name" ? "names" : "storyWords", type.shown);
       stepDone(`“${type.shown}” will be pre-taught.`);
     };
     const teach = button("Pre-teach it", preTeach, { className: "chip", "data-key": `teach ${type.word}` });
-    const offer = step.remedy === "name" ? [] : swaps.length ? [" Replace it with ", ...swaps.flatMap((/** @type {any} */ swap) => [swap, " "]), "or "] : [];
+    const replaced = swaps.length ? [" Replace it with ", ...swaps.flatMap((/** @type {any} */ swap) => [swap, " "])] : [];
+    const offer = step.remedy === "name" || !(replaced.length || other.length) ? [] : [...replaced, ...(other.length ? [replaced.length ? "or " : " ", ...other] : []), "or "];
     return el(
       "li",
       {},
@@ -139,6 +157,18 @@ function planSteps(plan, marked, wordButton, names) {
   const all = names.length > 1 ? [el("p", {}, button(`Pre-teach the ${names.length} names`, () => preTeachNames(names)))] : [];
   const rest = plan.steps.length - STEPS_SHOWN;
   return [...all, el("ol", {}, ...plan.steps.slice(0, STEPS_SHOWN).map(one)), ...(rest > 0 ? [el("p", { className: "small" }, `and ${many(rest, "more step")}.`)] : [])];
+}
+
+/**
+ * Where a word stands that the story has once.
+ * @param {any} marked
+ * @param {number} number of the word
+ */
+function onlyPlace(marked, number) {
+  for (let at = 0; at < marked.words.length; at += 3) {
+    if (marked.words[at + 2] === number) return { start: marked.words[at], end: marked.words[at + 1] };
+  }
+  return null;
 }
 
 /** @param {string[]} names */

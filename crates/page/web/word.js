@@ -2,7 +2,7 @@
 
 import { button, by, drawing, el, many } from "./dom.js";
 import { change, desk, isDeclared, lessonId, theScope } from "./desk.js";
-import { edit, fitted, removeWord, replaceAll, undoable } from "./edit.js";
+import { edit, fitted, removeWord, replaceAll, reword, undoable } from "./edit.js";
 import { STATUS_SAYS } from "./marks.js";
 import { openBank } from "./bank.js";
 import { addSightWord, undoDraft } from "./draft.js";
@@ -216,10 +216,30 @@ function swaps(about, chosen) {
   const everywhere = several < 0 ? [] : [...about.swaps, ...about.of_the_kind].slice(0, 3).map(all);
   const whole = everywhere.length ? [el("h3", {}, "Replace everywhere"), el("ul", { className: "chips" }, ...everywhere)] : [];
   const without = about.without ? [el("p", { className: "chips" }, button("Leave it out", () => leaveOut(chosen, about.without)))] : [];
-  if (about.status === "untaught" && !about.swaps.length && !about.of_the_kind.length && !about.without) return [otherWords(about, chosen)];
+  const wider = about.rewordings.map((/** @type {any} */ made) => el("li", {}, button(rewordingSays(made), () => rewordHere(chosen, made))));
+  const inOtherWords = wider.length ? [el("h3", {}, "Or in other words"), el("ul", { className: "chips" }, ...wider)] : [];
+  if (about.status === "untaught" && !about.swaps.length && !about.of_the_kind.length && !about.without && !wider.length) return [otherWords(about, chosen)];
   const list = (/** @type {string} */ title, /** @type {any[]} */ found) =>
     found.length ? [el("h3", {}, title), el("ul", { className: "chips" }, ...found.map(one))] : [];
-  return [...list("Replace with", about.swaps), ...without, ...list("Change to another of the kind", about.of_the_kind), ...whole];
+  return [...list("Replace with", about.swaps), ...without, ...inOtherWords, ...list("Change to another of the kind", about.of_the_kind), ...whole];
+}
+
+/**
+ * What the button of a rewording says.
+ * @param {any} made
+ */
+export function rewordingSays(made) {
+  const old = made.old.replace(/\s+/g, " ");
+  return made.new ? `${old} → ${made.new}` : `leave out “${old}”`;
+}
+
+/**
+ * @param {any} chosen
+ * @param {any} made
+ */
+function rewordHere(chosen, made) {
+  reword(chosen.start, chosen.end, made);
+  void showWord(null);
 }
 
 /**

@@ -2,10 +2,10 @@
 
 use std::ops::Range;
 
-use untaught::json::{Positions, Replacements};
+use untaught::json::{Positions, Replacements, RewordingReport};
 use untaught::{Finding, Focus, LessonIndex, Lines, Options, PLACES, Position, Report, percent};
 use untaught_documents::Unit;
-use untaught_lists::{Around, Swap, Swaps};
+use untaught_lists::{Around, Rewording, Swap, Swaps};
 
 use super::mending::Mending;
 use crate::output::Message;
@@ -150,8 +150,13 @@ fn reported(swaps: &Swaps) -> Replacements {
     Replacements {
         suggestions: texts(&swaps.same),
         of_the_kind: texts(&swaps.of_the_kind),
+        rewordings: swaps.rewordings.iter().map(reworded).collect(),
         can_be_left_out: swaps.leave_out,
     }
+}
+
+fn reworded(made: &Rewording) -> RewordingReport {
+    RewordingReport { old: made.old.clone(), new: made.new.clone() }
 }
 
 impl CheckedText {

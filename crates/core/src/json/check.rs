@@ -171,8 +171,19 @@ pub struct Replacements {
     pub suggestions: Vec<String>,
     /// Other things of the same kind.
     pub of_the_kind: Vec<String>,
+    /// The word and some of its neighbours said in another way, where it stands first.
+    pub rewordings: Vec<RewordingReport>,
     /// Whether the word may simply go.
     pub can_be_left_out: bool,
+}
+
+/// Some words that stand together, and what may be written for them.
+#[derive(Clone, PartialEq, Eq, Debug, Serialize)]
+pub struct RewordingReport {
+    /// The words to replace, as the text has them.
+    pub old: String,
+    /// What to write for them; empty if they may simply go.
+    pub new: String,
 }
 
 /// A word that can be read in one reading but not yet in another.

@@ -10,7 +10,7 @@ use serde::Serialize;
 
 pub use check::{
     CheckReport, FindingReport, MeasureReport, Percents, PlanDetails, PlanReport, Positions, PracticeReport,
-    PractisedWord, Replacements, TextDetails, TextReport, TwoReadingsReport, TypesReport, WordReport,
+    PractisedWord, Replacements, RewordingReport, TextDetails, TextReport, TwoReadingsReport, TypesReport, WordReport,
 };
 pub use place::{CurvePoint, MilestoneReport, ObstacleReport, PlaceReport};
 

@@ -94,11 +94,27 @@ fn a_word_is_swapped_declared_or_waited_for() {
 #[test]
 fn a_word_is_left_out_with_its_space_and_article() {
     let mut client = able();
-    let text = "It was an untidy hat.\nHe put it on the mat gently.\n";
+    let text = "He had an untidy hat.\nHe put it on the mat gently.\n";
     client.open(STORY, "plaintext", text);
     for (line, column, title, made) in [
-        (0, 12, "Leave out “untidy”", "It was a hat.\nHe put it on the mat gently.\n"),
-        (1, 24, "Leave out “gently”", "It was an untidy hat.\nHe put it on the mat.\n"),
+        (0, 12, "Leave out “untidy”", "He had a hat.\nHe put it on the mat gently.\n"),
+        (1, 24, "Leave out “gently”", "He had an untidy hat.\nHe put it on the mat.\n"),
+    ] {
+        let all: Vec<(String, String)> =
+            client.actions(STORY, line, column, column).iter().map(|action| done(action, text)).collect();
+        assert!(all.contains(&(title.to_owned(), made.to_owned())), "{all:#?}");
+    }
+    assert_eq!(client.leave(), End::Clean);
+}
+
+#[test]
+fn a_word_is_reworded_with_its_neighbours() {
+    let mut client = able();
+    let text = "Then it began to\nrun.\nIt was sitting in mud.\n";
+    client.open(STORY, "plaintext", text);
+    for (line, column, title, made) in [
+        (0, 10, "Replace “began to run” with “ran”", "Then it ran.\nIt was sitting in mud.\n"),
+        (2, 8, "Replace “was sitting” with “sat”", "Then it began to\nrun.\nIt sat in mud.\n"),
     ] {
         let all: Vec<(String, String)> =
             client.actions(STORY, line, column, column).iter().map(|action| done(action, text)).collect();

@@ -31,19 +31,38 @@ static CONTEXT_LINES: LazyLock<Vec<&[u8]>> = LazyLock::new(|| CONTEXTS.split(|by
 /// Stands among the offers where the word may simply go.
 pub(crate) const LEAVE_OUT: &str = "-";
 
+/// What is offered for a form in a context.
+#[derive(Clone, PartialEq, Eq, Debug)]
+pub(crate) struct Offer {
+    /// The words to write, or [`LEAVE_OUT`].
+    pub(crate) text: String,
+    /// How many words before and after the form go with it.
+    pub(crate) with: [usize; 2],
+}
+
 /// What is offered for a form in its contexts that fit a place, the surest first.
-pub(crate) fn offers(form: &str, place: &Place<'_>) -> Vec<String> {
-    let mut found: Vec<String> = Vec::new();
+pub(crate) fn offers(form: &str, place: &Place<'_>) -> Vec<Offer> {
+    let mut found: Vec<Offer> = Vec::new();
     for (context, offers) in entries(form) {
+        let with = replaced(&context);
+        let context = context.replace(['[', ']'], "");
         if fits(&context, place) && !is_participle(form, &context, place) {
-            for offer in offers.split(", ") {
-                if !found.iter().any(|one| one == offer) {
-                    found.push(offer.to_owned());
+            for text in offers.split(", ") {
+                let offer = Offer { text: text.to_owned(), with };
+                if !found.contains(&offer) {
+                    found.push(offer);
                 }
             }
         }
     }
     found
+}
+
+/// How many words before and after the form are replaced with it: what stands in brackets.
+fn replaced(context: &str) -> [usize; 2] {
+    let (Some(start), Some(end)) = (context.find('['), context.find(']')) else { return [0, 0] };
+    let (before, after) = context[start..end].split_once('_').unwrap_or_default();
+    [before, after].map(|side| side.split_whitespace().filter(|one| *one != "[").count())
 }
 
 /// The contexts of a form, each with its offers.
@@ -219,7 +238,7 @@ mod tests {
     fn example(form: &str, context: &str) -> (String, std::ops::Range<usize>) {
         let mut text = String::from("We hid, ");
         let mut at = 0..0;
-        for element in context.split(' ') {
+        for element in context.replace(['[', ']'], "").split(' ') {
             let one = element.split('|').next().unwrap();
             let word = match one {
                 "_" => form,
@@ -269,7 +288,7 @@ mod tests {
                 let (text, at) = example(&form, &context);
                 let found = offers(&form, &Place::of(&form, Around::of(&text, &at)));
                 for offer in offered.split(", ") {
-                    assert!(found.iter().any(|one| one == offer), "{form} in {context}: {text}: {found:?}");
+                    assert!(found.iter().any(|one| one.text == offer), "{form} in {context}: {text}: {found:?}");
                 }
                 entries += 1;
             }

@@ -10,8 +10,11 @@
 mod context;
 mod forms;
 mod meaning;
+mod opening;
 mod phrase;
 mod place;
+mod plain_verb;
+mod reword;
 mod sentence;
 mod table;
 
@@ -19,12 +22,16 @@ use crate::fitness::{Purpose, is_fit, is_fit_as_heard};
 use crate::sounds::heard;
 use untaught::{Judge, LessonIndex, Status, WordOrigin, fold_word};
 
-use context::LEAVE_OUT;
+use context::{LEAVE_OUT, Offer};
 use forms::{FormKind, bases};
 use meaning::{american_spellings, may_be_noun, meanings, suits};
+use opening::without_opening;
 use place::Place;
+use plain_verb::plain_past;
 use table::PartOfSpeech;
 
+pub use reword::Rewording;
+use reword::rewording;
 pub use sentence::Around;
 
 /// How many swaps of the same meaning are offered at most.
@@ -32,6 +39,9 @@ pub const MOST_SWAPS: usize = 6;
 
 /// How many others of the kind are offered at most.
 pub const MOST_OF_THE_KIND: usize = 3;
+
+/// How many rewordings are offered at most.
+pub const MOST_REWORDINGS: usize = 4;
 
 /// From so many offers for the context on, the table is not asked.
 const ENOUGH_IN_CONTEXT: usize = 2;
@@ -77,6 +87,8 @@ pub struct Swaps {
     pub same: Vec<Swap>,
     /// Other things of the same kind, which the writer may simply change to: *brown* to *red*; at most [`MOST_OF_THE_KIND`].
     pub of_the_kind: Vec<Swap>,
+    /// The word and some of its neighbours said in another way: *in the garden* as *on the grass*; at most [`MOST_REWORDINGS`].
+    pub rewordings: Vec<Rewording>,
     /// Whether the word may simply go: *gently* in *she put it gently under the sofa*.
     pub leave_out: bool,
     /// The article that has to take the place of the one directly before if the word goes: *an enormous tent* becomes *a tent*.
@@ -108,10 +120,11 @@ pub fn swaps(word: &str, around: Around<'_>, judge: &Judge<'_>, lesson: LessonIn
     }
     let mut found = if is_title { Swaps::default() } else { in_context(word, &place, around, judge, lesson) };
     // What is written for the context is surer than what the table knows of the word alone.
-    if found.same.len() >= ENOUGH_IN_CONTEXT {
+    let in_context = found.same.len() + found.rewordings.len();
+    if in_context >= ENOUGH_IN_CONTEXT {
         return found;
     }
-    let fits_context = !found.same.is_empty();
+    let fits_context = in_context > 0;
     let folded = fold_word(word);
     let (stem, owner) = folded.strip_suffix("'s").map_or((folded.as_str(), ""), |stem| (stem, "'s"));
     let meanings = meanings(stem, !owner.is_empty(), around);
@@ -152,7 +165,7 @@ fn in_context_of_name(
     judge: &Judge<'_>,
     lesson: LessonIndex,
 ) -> Swaps {
-    Swaps { same: Vec::new(), ..in_context(word, place, around, judge, lesson) }
+    Swaps { same: Vec::new(), rewordings: Vec::new(), ..in_context(word, place, around, judge, lesson) }
 }
 
 /// What is offered for a word in its context.
@@ -160,10 +173,16 @@ fn in_context(word: &str, place: &Place<'_>, around: Around<'_>, judge: &Judge<'
     const LEANS: &str = "so too as how not only no than for if hardly at";
     // *the wet and cold dog*, *sad of him*: what the word leans on would be left.
     const LEANED_ON: &str = "and or but of than enough that";
+    // *a loud voice*, *a long time* say little without their word.
+    const BARE: &str = "one ones time times way ways voice voices thing things day days look bit lot deal mood smell idea feeling place sort";
     let folded = fold_word(word);
     let mut found = Swaps::default();
     for form in std::iter::once(folded.clone()).chain(american_spellings(&folded)) {
-        for offer in context::offers(&form, place) {
+        for Offer { text: offer, with } in context::offers(&form, place) {
+            if with != [0, 0] {
+                found.reword(rewording(word, place, around, with, &offer, judge, lesson));
+                continue;
+            }
             // *another egg* is *an egg*.
             let is_article = offer == "a" && takes_an(&fold_word(place.word_after()), judge);
             let offer = if is_article { "an" } else { offer.as_str() };
@@ -173,12 +192,18 @@ fn in_context(word: &str, place: &Place<'_>, around: Around<'_>, judge: &Judge<'
                 let leans = graded || LEANS.split(' ').any(|one| one == before);
                 let after = fold_word(place.word_after());
                 let leaned_on = LEANED_ON.split(' ').any(|one| one == after);
-                let bare = sentence::is_determiner(&before) && !after.is_empty() && !sentence::is_content(&after);
-                found.leave_out |= !leans && !leaned_on && !bare && !place.begins();
+                let determined = sentence::is_determiner(&before);
+                let bare = determined && !after.is_empty() && !sentence::is_content(&after);
+                let told = determined && (BARE.split(' ').any(|one| one == after) || place.is_told());
+                found.leave_out |= !leans && !leaned_on && !bare && !told && !place.begins();
             } else if offer != folded && offer.split(' ').all(|word| may_be_offered(word, judge, lesson)) {
                 found.add(word, offer, "", around, judge, false);
             }
         }
+    }
+    found.reword(without_opening(word, place, around));
+    if let Some((pasts, with)) = plain_past(word, place) {
+        pasts.iter().for_each(|past| found.reword(rewording(word, place, around, with, past, judge, lesson)));
     }
     if let Some(article) = around.article().filter(|_| found.leave_out) {
         found.article_without = changed_article(article, takes_an(&fold_word(place.word_after()), judge));
@@ -190,7 +215,13 @@ impl Swaps {
     /// Whether nothing is offered.
     #[must_use]
     pub fn is_empty(&self) -> bool {
-        self.same.is_empty() && self.of_the_kind.is_empty() && !self.leave_out
+        self.same.is_empty() && self.of_the_kind.is_empty() && self.rewordings.is_empty() && !self.leave_out
+    }
+
+    /// Adds a rewording, unless it is there already or the list is full.
+    fn reword(&mut self, made: Option<Rewording>) {
+        let room = self.rewordings.len() < MOST_REWORDINGS;
+        self.rewordings.extend(made.filter(|made| room && !self.rewordings.contains(made)));
     }
 
     /// Adds an offer, unless it is there already or the list is full.
@@ -324,8 +355,10 @@ mod tests {
             ("She put it *gently* under the mat.", true, None),
             ("She put it so *gently* under the mat.", false, None),
             ("*Gently* she put it down.", false, None),
-            ("It was an *untidy* tent.", true, Some("a")),
-            ("It was a *gigantic* egg.", true, Some("an")),
+            ("She had an *untidy* tent.", true, Some("a")),
+            ("She got a *gigantic* egg.", true, Some("an")),
+            ("It was a *gigantic* egg.", false, None),
+            ("She had a *gigantic* voice.", false, None),
             ("It was *untidy*.", false, None),
             ("It was an *untidy* and odd tent.", false, None),
             ("It was a very *fluffy* hen.", false, None),
@@ -333,6 +366,17 @@ mod tests {
             let found = found(sentence, "25");
             assert_eq!((found.leave_out, found.article_without), (goes, article), "{sentence}");
         }
+    }
+
+    #[test]
+    fn words_that_stand_together_are_said_in_another_way() {
+        let began = found("Then she *began* to run home.", "25");
+        let made = Rewording { old: "began to run".into(), before: 0, after: 7, new: "ran".into() };
+        assert_eq!(began.rewordings, [made]);
+        let sitting = found("Fenn was *sitting* on it.", "25");
+        assert!(sitting.rewordings.iter().any(|one| (&*one.old, one.before, &*one.new) == ("was sitting", 4, "sat")));
+        // What cannot be read is no help.
+        assert_eq!(found("Then she *began* to look.", "15").rewordings, []);
     }
 
     #[test]

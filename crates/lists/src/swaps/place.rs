@@ -63,6 +63,14 @@ impl<'t> Place<'t> {
         folded(self.before[0])
     }
 
+    /// Whether the thing is only told what it is like, so that a word before it is what is said: *it was a cold day*, *like a big dog*.
+    pub(crate) fn is_told(&self) -> bool {
+        const TELLING: &str =
+            "is was are were am be been it's he's she's that's i'm you're we're they're became become like such what";
+        let before = folded(self.before[1]);
+        TELLING.split(' ').any(|one| one == before)
+    }
+
     /// The word directly after, as written; empty at an edge.
     pub(crate) fn word_after(&self) -> &'t str {
         match self.after[0] {

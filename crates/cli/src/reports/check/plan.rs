@@ -70,7 +70,10 @@ fn steps(out: &mut impl Write, checked: &CheckedText, plan: &MendingPlan) -> io:
 /// The first few swaps of a word, those of the same meaning first, and whether it may go.
 fn few(swaps: &Swaps) -> String {
     let shown: Vec<Swap> = swaps.same.iter().chain(&swaps.of_the_kind).take(SWAPS).cloned().collect();
-    or_none(listed(&shown), swaps)
+    let here = or_none(listed(&shown), swaps);
+    let wider = swaps.rewordings.iter().find(|made| !made.new.is_empty());
+    let wider = wider.map(|made| format!("“{}” for “{}”", made.new, made.old));
+    [Some(here).filter(|here| !here.is_empty()), wider].into_iter().flatten().collect::<Vec<_>>().join("; ")
 }
 
 /// A word as it is shown: a name as it is written in the text.

@@ -83,15 +83,22 @@ fn instead(out: &mut impl Write, swaps: &Swaps, indent: usize) -> io::Result<()>
         false => writeln!(out, "    {:indent$}  {DIM}{label}:{DIM:#} {}", "", one_line(text)),
     };
     line("or", &or_none(listed(&swaps.same), swaps))?;
-    line("or change it to", &listed(&swaps.of_the_kind))
+    line("or change it to", &listed(&swaps.of_the_kind))?;
+    swaps.rewordings.chunk_by(|one, other| one.old == other.old).try_for_each(|made| {
+        let new: Vec<&str> = made.iter().map(|made| if made.new.is_empty() { LEAVE_OUT } else { &made.new }).collect();
+        line(&format!("or for “{}”", made[0].old), &new.join(", "))
+    })
 }
+
+/// Stands where words may simply go.
+const LEAVE_OUT: &str = "leave it out";
 
 /// What is offered, and that the word may go where it may.
 pub(super) fn or_none(listed: String, swaps: &Swaps) -> String {
     match (swaps.leave_out, listed.is_empty()) {
         (false, _) => listed,
-        (true, true) => "leave it out".to_owned(),
-        (true, false) => format!("{listed}; leave it out"),
+        (true, true) => LEAVE_OUT.to_owned(),
+        (true, false) => format!("{listed}; {LEAVE_OUT}"),
     }
 }
 
