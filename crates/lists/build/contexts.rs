@@ -1,45 +1,35 @@
-//! Packs the offers in context: a line for each form with its contexts, the surest first, and each different context once.
+//! Packs the offers in context: a line for each, those of a form together, the surest first.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::cmp::Reverse;
+use std::collections::BTreeSet;
 
 use crate::fitness::Fitness;
-use crate::{generate, lines, pairs};
+use crate::{generate_deflated, lines};
 
 const FILE: &str = "swaps/in-context.tsv";
 const CLASSES: [&str; 12] = ["DET", "PRON", "OBJ", "NUM", "BE", "CAP", "NOUN", "ING", "ANY", "START", "END", "QUOTE"];
 const LEAVE_OUT: &str = "(leave out)";
 
 pub(crate) fn write(fitness: &Fitness) {
-    let all = lines(FILE);
+    let mut all = lines(FILE);
     assert!(all.is_sorted(), "data/{FILE}: not in order");
     let mut seen = BTreeSet::new();
-    let mut forms: BTreeMap<&str, Vec<(&str, &str)>> = BTreeMap::new();
     for line in &all {
-        let [form, context, offers] = line.split('\t').collect::<Vec<_>>()[..] else {
-            panic!("data/{FILE}: not three fields: {line}");
-        };
+        let [form, context, offers] = fields(line);
         assert!(seen.insert((form, context)), "data/{FILE}: twice: {line}");
         check(line, form, context, offers, fitness);
-        forms.entry(form).or_default().push((context, offers));
     }
-    let contexts: BTreeSet<&str> = seen.iter().map(|(_, context)| *context).collect();
-    let number = |context: &str| contexts.iter().position(|one| *one == context).expect("it is one of them");
-    let packed_contexts = pairs::pack(contexts.iter().map(|context| context.as_bytes().to_vec()).collect());
-    let mut heads: Vec<&str> = Vec::new();
-    let mut rows: Vec<Vec<u8>> = Vec::new();
-    for (form, mut entries) in forms {
-        entries.sort_by_key(|(context, _)| std::cmp::Reverse(narrowness(context)));
-        let entry =
-            |(context, offers): &(&str, &str)| format!("{} {}", number(context), offers.replace(LEAVE_OUT, "-"));
-        heads.push(form);
-        rows.push(entries.iter().map(entry).collect::<Vec<_>>().join("\t").into_bytes());
-    }
-    let packed = pairs::pack(rows);
-    let lines = heads.iter().zip(&packed.lines).map(|(form, line)| [form.as_bytes(), b"\t", line].concat());
-    generate("in-context.bin", lines.collect::<Vec<_>>().join(&b'\n'));
-    generate("in-context.pairs", packed.pairs);
-    generate("contexts.bin", packed_contexts.lines.join(&b'\n'));
-    generate("contexts.pairs", packed_contexts.pairs);
+    all.sort_by_key(|line| {
+        let [form, context, _] = fields(line);
+        (form.to_owned(), Reverse(narrowness(context)))
+    });
+    let lines = all.iter().map(|line| line.replace(LEAVE_OUT, "-") + "\n");
+    generate_deflated("in-context.bin", &lines.collect::<String>());
+}
+
+fn fields(line: &str) -> [&str; 3] {
+    let fields: Vec<&str> = line.split('\t').collect();
+    fields[..].try_into().unwrap_or_else(|_| panic!("data/{FILE}: not three fields: {line}"))
 }
 
 /// How much a context asks for: a word more than a class, a class more than any word.

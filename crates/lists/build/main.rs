@@ -5,14 +5,16 @@ mod ages;
 mod bloom;
 mod contexts;
 mod fitness;
-mod pairs;
 mod sentences;
 mod swaps;
 mod word_lists;
 
+use std::io::Write as _;
 use std::path::{Path, PathBuf};
 use std::{env, fs};
 
+use flate2::Compression;
+use flate2::write::DeflateEncoder;
 use word_lists::WordLists;
 
 fn main() {
@@ -32,6 +34,13 @@ fn lines(file: &str) -> Vec<String> {
     println!("cargo::rerun-if-changed={}", path.display());
     let text = fs::read_to_string(&path).unwrap_or_else(|error| panic!("{}: {error}", path.display()));
     text.lines().filter(|line| !line.starts_with('#') && !line.is_empty()).map(ToOwned::to_owned).collect()
+}
+
+/// Writes a text for the crate to include, deflated.
+fn generate_deflated(name: &str, text: &str) {
+    let mut deflater = DeflateEncoder::new(Vec::new(), Compression::best());
+    let deflated = deflater.write_all(text.as_bytes()).and_then(|()| deflater.finish());
+    generate(name, deflated.expect("a vector can be written to"));
 }
 
 /// Writes a file for the crate to include.

@@ -4,7 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::fmt::Write as _;
 
 use crate::word_lists::WordLists;
-use crate::{generate, lines, pairs};
+use crate::{generate, generate_deflated, lines};
 
 pub(crate) fn write(lists: &mut WordLists) {
     let frames = lines("sentences/frames.txt");
@@ -20,9 +20,7 @@ pub(crate) fn write(lists: &mut WordLists) {
     by_slot.insert("Name".to_owned(), lines("sentences/names.txt"));
     let mut bank = lines("sentences/bank.txt").join("\n");
     bank.push('\n');
-    let packed = pairs::pack(vec![bank.into_bytes()]);
-    generate("sentences.bin", packed.lines.concat());
-    generate("sentences.pairs", packed.pairs);
+    generate_deflated("sentences.bin", &bank);
     lists.add("KNOWN_TO_CHILDREN", known_to_children.iter().map(String::as_str));
     let mut out = format!("static FRAMES: [&str; {}] = {frames:?};\n", frames.len());
     let _ = writeln!(out, "static SLOTS: [(&str, &[&str]); {}] = [", by_slot.len());

@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use crate::fitness::Fitness;
-use crate::{generate, lines, pairs};
+use crate::{generate, generate_deflated, lines};
 
 /// The files of the table.
 const FILES: [&str; 4] = ["swaps/nouns.tsv", "swaps/verbs.tsv", "swaps/describing.tsv", "swaps/other.tsv"];
@@ -36,9 +36,7 @@ pub(crate) fn write(fitness: &Fitness) {
         text += &packed(line);
         text.push('\n');
     }
-    let packed = pairs::pack(vec![text.into_bytes()]);
-    generate("swaps.bin", packed.lines.concat());
-    generate("swaps.pairs", packed.pairs);
+    generate_deflated("swaps.bin", &text);
     generate("swaps.places", places);
 }
 

@@ -8,17 +8,13 @@ use std::sync::LazyLock;
 use fastrand::Rng;
 use untaught::{Focus, Judge, LessonIndex, Status, fold_word, tokens};
 
+use crate::deflated::inflated;
 use crate::dialect;
-use crate::packed::unpacked;
 use crate::random::shuffle;
 
 /// A sentence a line.
-static SENTENCES: LazyLock<String> = LazyLock::new(|| {
-    unpacked(
-        include_bytes!(concat!(env!("OUT_DIR"), "/sentences.bin")),
-        include_bytes!(concat!(env!("OUT_DIR"), "/sentences.pairs")),
-    )
-});
+static SENTENCES: LazyLock<String> =
+    LazyLock::new(|| inflated(include_bytes!(concat!(env!("OUT_DIR"), "/sentences.bin"))));
 
 /// Words of a sentence at the first lesson and at the last, on average.
 const SHORT: usize = 4;

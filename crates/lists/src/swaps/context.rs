@@ -1,4 +1,4 @@
-//! Offers for a form of a word in a context: *fetched* before *the* is *went and got*. Packed when the crate is built, read in place.
+//! Offers for a form of a word in a context: *fetched* before *the* is *went and got*. Deflated when the crate is built.
 
 use std::sync::LazyLock;
 
@@ -8,25 +8,11 @@ use super::place::{Element, Place};
 use super::sentence::{is_content, is_determiner};
 use super::table::{self, PartOfSpeech};
 use super::{FormKind, bases, has_headword, is_past_of_verb, may_be_noun};
-use crate::packed::unpacked;
+use crate::deflated::inflated;
 
-/// A line for each form, in alphabetical order: the form, then for each context its number and what is offered there, the surest first;
-/// after the form packed.
-static ENTRIES: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/in-context.bin"));
-static ENTRY_PAIRS: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/in-context.pairs"));
-/// The contexts, one a line, packed.
-static CONTEXTS: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/contexts.bin"));
-static CONTEXT_PAIRS: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/contexts.pairs"));
-
-/// Each form with the rest of its line, in alphabetical order.
-static LINES: LazyLock<Vec<(&[u8], &[u8])>> = LazyLock::new(|| {
-    let halves = |line: &'static [u8]| {
-        let tab = line.iter().position(|byte| *byte == b'\t')?;
-        Some((&line[..tab], &line[tab + 1..]))
-    };
-    ENTRIES.split(|byte| *byte == b'\n').filter_map(halves).collect()
-});
-static CONTEXT_LINES: LazyLock<Vec<&[u8]>> = LazyLock::new(|| CONTEXTS.split(|byte| *byte == b'\n').collect());
+/// A line for each context of a form, those of a form together, the narrowest first.
+static TEXT: LazyLock<String> = LazyLock::new(|| inflated(include_bytes!(concat!(env!("OUT_DIR"), "/in-context.bin"))));
+static LINES: LazyLock<Vec<&'static str>> = LazyLock::new(|| TEXT.lines().collect());
 
 /// Stands among the offers where the word may simply go.
 pub(crate) const LEAVE_OUT: &str = "-";
@@ -44,7 +30,7 @@ pub(crate) struct Offer {
 pub(crate) fn offers(form: &str, place: &Place<'_>) -> Vec<Offer> {
     let mut found: Vec<Offer> = Vec::new();
     for (context, offers) in entries(form) {
-        let with = replaced(&context);
+        let with = replaced(context);
         let context = context.replace(['[', ']'], "");
         if fits(&context, place) && !is_participle(form, &context, place) {
             for text in offers.split(", ") {
@@ -66,18 +52,11 @@ fn replaced(context: &str) -> [usize; 2] {
 }
 
 /// The contexts of a form, each with its offers.
-fn entries(form: &str) -> Vec<(String, String)> {
-    let found = LINES.binary_search_by_key(&form.as_bytes(), |(form, _)| *form).ok().and_then(|at| LINES.get(at));
-    let line = found.map(|(_, line)| unpacked(line, ENTRY_PAIRS)).unwrap_or_default();
-    let entry = |entry: &str| {
-        let (number, offers) = entry.split_once(' ')?;
-        Some((context(number.parse().ok()?)?, offers.to_owned()))
-    };
-    line.split('\t').filter_map(entry).collect()
-}
-
-fn context(number: usize) -> Option<String> {
-    CONTEXT_LINES.get(number).map(|line| unpacked(line, CONTEXT_PAIRS))
+fn entries(form: &str) -> impl Iterator<Item = (&'static str, &'static str)> {
+    let form_of = |line: &'static str| line.split('\t').next().unwrap_or_default();
+    let first = LINES.partition_point(|line| form_of(line) < form);
+    let lines = LINES[first..].iter().take_while(move |line| form_of(line) == form);
+    lines.filter_map(|line| line.split_once('\t')?.1.split_once('\t'))
 }
 
 /// Whether a form is not the past but a participle here: *had hurried* is not *had went*. A context that names the helper knows it.
@@ -229,9 +208,10 @@ mod tests {
         }
     }
 
-    fn forms() -> Vec<String> {
-        let form = |line: &[u8]| line.iter().take_while(|byte| **byte != b'\t').map(|byte| char::from(*byte)).collect();
-        ENTRIES.split(|byte| *byte == b'\n').map(form).collect()
+    fn forms() -> Vec<&'static str> {
+        let mut forms: Vec<&str> = LINES.iter().filter_map(|line| Some(line.split_once('\t')?.0)).collect();
+        forms.dedup();
+        forms
     }
 
     /// A sentence made of a context, with a word for each of its elements.
@@ -284,16 +264,16 @@ mod tests {
     fn every_entry_is_found_by_an_example_of_its_context() {
         let mut entries = 0;
         for form in forms() {
-            for (context, offered) in super::entries(&form) {
-                let (text, at) = example(&form, &context);
-                let found = offers(&form, &Place::of(&form, Around::of(&text, &at)));
+            for (context, offered) in super::entries(form) {
+                let (text, at) = example(form, context);
+                let found = offers(form, &Place::of(form, Around::of(&text, &at)));
                 for offer in offered.split(", ") {
                     assert!(found.iter().any(|one| one.text == offer), "{form} in {context}: {text}: {found:?}");
                 }
                 entries += 1;
             }
         }
-        assert!(entries > 0);
+        assert!(entries > 0 && entries == LINES.len());
     }
 
     #[test]
@@ -301,8 +281,7 @@ mod tests {
         let reader = untaught::Reader::default();
         let mut wrong = Vec::new();
         for form in forms() {
-            let offers = super::entries(&form);
-            let offers = offers.iter().flat_map(|(_, all)| all.split(", ")).filter(|offer| *offer != LEAVE_OUT);
+            let offers = super::entries(form).flat_map(|(_, all)| all.split(", ")).filter(|offer| *offer != LEAVE_OUT);
             for word in offers.flat_map(|offer| offer.split(' ')) {
                 let fit = crate::fitness::is_fit(&fold_word(word), crate::fitness::Purpose::OfferedForMeaning);
                 if !fit || !reader.spells(&fold_word(word)) {

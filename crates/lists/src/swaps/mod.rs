@@ -386,7 +386,7 @@ mod tests {
             "Too *Many* Beds\n\nDimple sat.",
             "her *great*-aunt Bess",
             "Then Detective *Paws* sat.",
-            "She ran to the *washing* basket.",
+            "She ran to the *paddling* pool.",
         ] {
             let found = found(sentence, "40");
             assert!(found.is_empty(), "{sentence}: {found:?}");

@@ -1,17 +1,12 @@
-//! The table of swaps, packed when the crate is built, and unpacked when a swap is asked for first.
+//! The table of swaps, deflated when the crate is built, and inflated when a swap is asked for first.
 //!
 //! A text with a line for each meaning of a headword, in alphabetical order, and the place of every sixteenth headword's first line in it.
 
 use std::sync::LazyLock;
 
-use crate::packed::unpacked;
+use crate::deflated::inflated;
 
-static LINES: LazyLock<String> = LazyLock::new(|| {
-    unpacked(
-        include_bytes!(concat!(env!("OUT_DIR"), "/swaps.bin")),
-        include_bytes!(concat!(env!("OUT_DIR"), "/swaps.pairs")),
-    )
-});
+static LINES: LazyLock<String> = LazyLock::new(|| inflated(include_bytes!(concat!(env!("OUT_DIR"), "/swaps.bin"))));
 /// Little-endian numbers of four bytes.
 static PLACES: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/swaps.places"));
 
