@@ -51,6 +51,8 @@ fn packed(line: &str) -> String {
         return line.to_owned();
     };
     let of_the_kind = if matches!(kind, "v" | "r" | "o") { "-" } else { of_the_kind };
+    let long = |list: &str| list.split(", ").any(|phrase| phrase.contains(' ') && !phrase.starts_with('~'));
+    assert!(matches!(kind, "r" | "o") || !long(same) && !long(of_the_kind), "a phrase that is not marked: {line}");
     [word, kind, sense, &strong(same), &strong(of_the_kind)].join("\t")
 }
 

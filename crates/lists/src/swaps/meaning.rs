@@ -104,18 +104,13 @@ pub(super) fn suits(meaning: Meaning, form: FormKind, phrase: &str, around: Arou
         return false;
     }
     match meaning.part_of_speech {
-        PartOfSpeech::Noun => {
-            let frees = around.frees_noun(may_be_noun, form == FormKind::Base);
-            frees && (!long || around.is_after_determiner()) && !(other && among(OF_THE_BODY))
-        }
+        PartOfSpeech::Noun => around.frees_noun(may_be_noun, form == FormKind::Base) && !(other && among(OF_THE_BODY)),
         // *the washing basket* is not *the rinsing basket*.
         PartOfSpeech::Verb => {
-            let named =
-                matches!(form, FormKind::Ing | FormKind::Past | FormKind::Participle) && around.is_before_noun();
-            !(named || long && around.leads_to_particle())
+            !(matches!(form, FormKind::Ing | FormKind::Past | FormKind::Participle) && around.is_before_noun())
         }
         PartOfSpeech::Adjective if other => around.frees_color(),
-        PartOfSpeech::Adjective => !(around.binds_adjective() || long && around.is_graded()),
+        PartOfSpeech::Adjective => !around.binds_adjective(),
         PartOfSpeech::Adverb => {
             let of_manner = meaning.word.ends_with("ly") && !phrase.ends_with("ly") && !among(OF_DEGREE);
             !(long && around.is_graded()) && (around.is_at_edge() || among(OF_DEGREE) || !long && !of_manner)

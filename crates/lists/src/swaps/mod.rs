@@ -11,7 +11,6 @@ mod context;
 mod forms;
 mod meaning;
 mod opening;
-mod phrase;
 mod place;
 mod plain_verb;
 mod reword;
@@ -23,7 +22,7 @@ use crate::sounds::heard;
 use untaught::{Judge, LessonIndex, Status, WordOrigin, fold_word};
 
 use context::{LEAVE_OUT, Offer};
-use forms::{FormKind, bases};
+use forms::{FormKind, bases, spellings};
 use meaning::{american_spellings, may_be_noun, meanings, suits};
 use opening::without_opening;
 use place::Place;
@@ -43,7 +42,8 @@ pub const MOST_OF_THE_KIND: usize = 3;
 /// How many rewordings are offered at most.
 pub const MOST_REWORDINGS: usize = 4;
 
-/// From so many offers for the context on, the table is not asked.
+/// From so many offers for the context on, the table is not asked; nor does it bring the offers of the same meaning to more. Of its first
+/// offers more are usable than of the later ones.
 const ENOUGH_IN_CONTEXT: usize = 2;
 
 /// A word or a short phrase that may take the place of another.
@@ -145,8 +145,9 @@ pub fn swaps(word: &str, around: Around<'_>, judge: &Judge<'_>, lesson: LessonIn
             if !suits(meaning, form, phrase, around, other) || is_title && phrase.contains(' ') {
                 return;
             }
-            let Some(made) = offered(phrase, meaning.part_of_speech, form, owner, judge, lesson) else { return };
-            if made != stem && around.takes(&made) {
+            let Some(made) = offered(phrase, form, owner, judge, lesson) else { return };
+            let enough = !other && found.same.len() + found.rewordings.len() >= ENOUGH_IN_CONTEXT;
+            if made != stem && !enough {
                 found.add(word, &made, sense, around, judge, other);
             }
         };
@@ -242,20 +243,15 @@ impl Swaps {
 }
 
 /// A phrase of the table as it is offered, if it can be read and is fit.
-fn offered(
-    phrase: &str,
-    part_of_speech: PartOfSpeech,
-    form: FormKind,
-    owner: &str,
-    judge: &Judge<'_>,
-    lesson: LessonIndex,
-) -> Option<String> {
-    // *the cup of milk's* is nobody's English.
-    if !owner.is_empty() && phrase.contains(' ') {
+fn offered(phrase: &str, form: FormKind, owner: &str, judge: &Judge<'_>, lesson: LessonIndex) -> Option<String> {
+    // *in a bitter* is no form of *in a bit*.
+    if phrase.contains(' ') && (form != FormKind::Base || !owner.is_empty()) {
         return None;
     }
     let is_word = |word: &str| is_fit(word, Purpose::OfferedForMeaning) && judge.reader().spells(word);
-    let made = phrase::in_form(phrase, part_of_speech, form, is_word)? + owner;
+    let mut formed = if form == FormKind::Base { vec![phrase.to_owned()] } else { spellings(phrase, form) };
+    formed.retain(|made| made.split(' ').all(is_word));
+    let made = formed.into_iter().next()? + owner;
     made.split(' ').all(|word| may_be_offered(word, judge, lesson)).then_some(made)
 }
 

@@ -115,13 +115,6 @@ impl<'t> Around<'t> {
         spaced.then_some(before)
     }
 
-    /// Whether a verb phrase with an adverb at its end can stand here: *pick up the hat*, but not *pick up it*.
-    pub(crate) fn takes(self, phrase: &str) -> bool {
-        const LOOSE: [&str; 6] = ["up", "off", "back", "out", "away", "down"];
-        let last = phrase.rsplit(' ').next().unwrap_or_default();
-        !(phrase.contains(' ') && LOOSE.contains(&last) && is_object(self.word_after()))
-    }
-
     /// Whether a singular noun can give way to another here: there is a *the* or *my* before it that goes with the other as well, and the word
     /// is no half of a compound such as *life jacket*, *washing basket* or *post office*. `may_be_noun` says it of a word.
     pub(crate) fn frees_noun(self, may_be_noun: impl Fn(&str) -> bool, is_singular: bool) -> bool {
@@ -167,18 +160,6 @@ impl<'t> Around<'t> {
         let after = self.after.split(end).next().unwrap_or_default();
         let words = before.split(|c| !is_letter(c)).chain(after.split(|c| !is_letter(c)));
         Neighbour::of(self.word_after()) == Neighbour::Content && !words.into_iter().any(near)
-    }
-
-    /// Whether a phrase of several words can stand for a noun here: *a purple very big hill* is no English.
-    pub(crate) fn is_after_determiner(self) -> bool {
-        Neighbour::of(self.words_before()[0]) == Neighbour::Determiner
-    }
-
-    /// Whether an adverb or a preposition follows that may belong to the verb: *flew down*, *squeezed in*.
-    pub(crate) fn leads_to_particle(self) -> bool {
-        const PARTICLES: &str = "up down in out off away on over back along around round through about";
-        let after = fold_word(self.word_after());
-        PARTICLES.split(' ').any(|particle| particle == after)
     }
 
     /// Whether an adjective is one half of a phrase here: *as tall as*, *fast asleep*, *wide open*.
@@ -240,12 +221,6 @@ pub(crate) fn is_determiner(word: &str) -> bool {
 /// Whether a word is none of those that hold sentences together.
 pub(crate) fn is_content(word: &str) -> bool {
     Neighbour::of(word) == Neighbour::Content
-}
-
-/// *her* may be an object too.
-fn is_object(word: &str) -> bool {
-    const OBJECTS: &str = "it them him her me us you";
-    OBJECTS.split(' ').any(|object| object == fold_word(word))
 }
 
 fn is_letter(c: char) -> bool {
