@@ -231,8 +231,13 @@ test("a readable word is swapped in, and the browser can undo it", async () => {
 test("a chosen word is found again after an edit before it, and let go when it changed itself", async () => {
   await lesson(page, 20);
   await paste(page, "Huge rocks fell.");
-  await page.click('#notes button:has-text("huge")');
-  await page.focus("#text");
+  // Whoever types on before the word is shown stays in the story.
+  await page.evaluate(() => {
+    [...document.querySelectorAll("#notes button")].find((one) => one.textContent === "huge").click();
+    document.getElementById("text").focus();
+  });
+  await settled(page);
+  assert.equal(await page.evaluate(() => document.activeElement.id), "text");
   await page.keyboard.press("Control+Home");
   await page.keyboard.type("Up: ");
   await settled(page);

@@ -56,10 +56,18 @@ async function until(script, ...args) {
   }
 }
 
+/** As in the other browsers: no answer is awaited for a while, by the page's own clock. */
 async function settled() {
-  await new Promise((done) => setTimeout(done, 200));
-  await until("return !document.documentElement.hasAttribute('data-asking')");
   await new Promise((done) => setTimeout(done, 100));
+  await driver.executeAsyncScript(`
+    const done = arguments[arguments.length - 1];
+    let quiet = 0;
+    const look = () => {
+      quiet = document.documentElement.hasAttribute("data-asking") ? 0 : quiet + 1;
+      if (quiet > 5) done();
+      else setTimeout(look, 20);
+    };
+    look();`);
 }
 
 async function opened() {

@@ -51,9 +51,33 @@ async function ready(page, address) {
     void dialog.accept();
   });
   page.on("request", (request) => page.asked.push(request.url()));
+  atRest(page);
   await page.goto(address);
   await page.waitForFunction(() => document.documentElement.dataset.ready === "yes");
   return page;
+}
+
+/** What a user does and then looks at the page: after each of these the page is given a moment to follow, as a user gives it. */
+function atRest(page) {
+  const after = (of, name) => {
+    const act = of[name].bind(of);
+    of[name] = async (...given) => {
+      const made = await act(...given);
+      // A page that was closed or left meanwhile has nothing to follow.
+      if (!page.isClosed()) await page.evaluate(followed).catch(() => {});
+      return made;
+    };
+  };
+  for (const name of ["click", "check", "fill", "selectOption", "setInputFiles"]) after(page, name);
+  after(page.keyboard, "press");
+}
+
+/** In the page: waits until no answer is awaited, a quarter of a second at most: what takes longer a test waits for itself. */
+async function followed() {
+  for (let left = 12; left > 0; left--) {
+    await new Promise((done) => setTimeout(done, 20));
+    if (!document.documentElement.hasAttribute("data-asking")) return;
+  }
 }
 
 /** The file that a button saves. */
@@ -83,11 +107,18 @@ export async function paste(page, text) {
   await settled(page);
 }
 
-/** Waits until the marks and the notes are those of what is on the page. */
+/**
+ * Waits until the marks and the notes are those of what is on the page: until no answer is awaited for a while, by the page's own clock,
+ * on which the notes come 60 ms after the marks and ask for the word once more.
+ */
 export async function settled(page) {
-  await page.waitForTimeout(150);
-  await page.waitForFunction(() => !document.documentElement.hasAttribute("data-asking"));
-  await page.waitForTimeout(20);
+  await page.waitForTimeout(100);
+  await page.evaluate(async () => {
+    for (let quiet = 0; quiet < 5; quiet++) {
+      await new Promise((done) => setTimeout(done, 20));
+      if (document.documentElement.hasAttribute("data-asking")) quiet = -1;
+    }
+  });
 }
 
 /** Goes to the lesson with that number. */

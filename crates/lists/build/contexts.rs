@@ -1,4 +1,4 @@
-//! Packs the offers in context: a line for each, those of a form together, the surest first.
+//! Packs the offers in context: those of a form together, the surest first; all forms, then all contexts, then all offers, which deflates best.
 
 use std::cmp::Reverse;
 use std::collections::BTreeSet;
@@ -23,8 +23,18 @@ pub(crate) fn write(fitness: &Fitness) {
         let [form, context, _] = fields(line);
         (form.to_owned(), Reverse(narrowness(context)))
     });
-    let lines = all.iter().map(|line| line.replace(LEAVE_OUT, "-") + "\n");
-    generate_deflated("in-context.bin", &lines.collect::<String>());
+    let mut columns = [const { String::new() }; 3];
+    let mut last = "";
+    for line in &all {
+        let [form, context, offers] = fields(line);
+        // An empty line: the form before.
+        columns[0] += if form == last { "" } else { form };
+        columns[1] += context;
+        columns[2] += &offers.replace(LEAVE_OUT, "-");
+        columns.iter_mut().for_each(|column| column.push('\n'));
+        last = form;
+    }
+    generate_deflated("in-context.bin", &columns.join("\0"));
 }
 
 fn fields(line: &str) -> [&str; 3] {

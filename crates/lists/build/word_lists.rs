@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 use std::fmt::Write as _;
 
-use crate::{bloom, generate};
+use crate::{bloom, generate, generate_deflated};
 
 /// The lists made so far, and the filter for all of their lines.
 pub(crate) struct WordLists {
@@ -27,7 +27,13 @@ impl WordLists {
         }
         // One text with a line a word: a table of slices would be relocated at every start.
         let text = words.into_iter().collect::<Vec<_>>().join("\n");
-        let _ = writeln!(self.source, "pub(crate) static {name}: WordList = WordList({text:?});");
+        let file = format!("{}.bin", name.to_lowercase());
+        generate_deflated(&file, &text);
+        let _ = writeln!(
+            self.source,
+            "pub(crate) static {name}: WordList = \
+             WordList(LazyLock::new(|| inflated(include_bytes!(concat!(env!(\"OUT_DIR\"), \"/{file}\")))));"
+        );
     }
 
     pub(crate) fn write(&self) {

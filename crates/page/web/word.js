@@ -51,7 +51,9 @@ export async function showWord(chosen, goThere = false) {
   await drawWord();
   const panel = by("word");
   if (!chosen) return;
-  if (goThere) panel.focus({ preventScroll: false });
+  // Someone who is already typing elsewhere is left there.
+  const stayed = [from, document.body].includes(document.activeElement);
+  if (goThere && stayed) panel.focus({ preventScroll: false });
   panel.onkeydown = (/** @type {KeyboardEvent} */ event) => {
     if (event.key !== "Escape") return;
     panel.onkeydown = null;

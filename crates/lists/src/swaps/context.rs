@@ -10,9 +10,28 @@ use super::table::{self, PartOfSpeech};
 use super::{FormKind, bases, has_headword, is_past_of_verb, may_be_noun};
 use crate::deflated::inflated;
 
-/// A line for each context of a form, those of a form together, the narrowest first.
+/// The forms, their contexts and what is offered there, each a column of lines.
 static TEXT: LazyLock<String> = LazyLock::new(|| inflated(include_bytes!(concat!(env!("OUT_DIR"), "/in-context.bin"))));
-static LINES: LazyLock<Vec<&'static str>> = LazyLock::new(|| TEXT.lines().collect());
+static ENTRIES: LazyLock<Vec<Entry>> = LazyLock::new(read_entries);
+
+/// What is offered for a form in one context. Those of a form stand together, the narrowest first.
+struct Entry {
+    form: &'static str,
+    context: &'static str,
+    offers: &'static str,
+}
+
+fn read_entries() -> Vec<Entry> {
+    let mut columns = TEXT.split('\0');
+    let mut column = || columns.next().unwrap_or_default().lines();
+    let (forms, contexts, offers) = (column(), column(), column());
+    let mut form = "";
+    let entry = |((stated, context), offers): ((&'static str, _), _)| {
+        form = if stated.is_empty() { form } else { stated };
+        Entry { form, context, offers }
+    };
+    forms.zip(contexts).zip(offers).map(entry).collect()
+}
 
 /// Stands among the offers where the word may simply go.
 pub(crate) const LEAVE_OUT: &str = "-";
@@ -53,10 +72,9 @@ fn replaced(context: &str) -> [usize; 2] {
 
 /// The contexts of a form, each with its offers.
 fn entries(form: &str) -> impl Iterator<Item = (&'static str, &'static str)> {
-    let form_of = |line: &'static str| line.split('\t').next().unwrap_or_default();
-    let first = LINES.partition_point(|line| form_of(line) < form);
-    let lines = LINES[first..].iter().take_while(move |line| form_of(line) == form);
-    lines.filter_map(|line| line.split_once('\t')?.1.split_once('\t'))
+    let first = ENTRIES.partition_point(|entry| entry.form < form);
+    let entries = ENTRIES[first..].iter().take_while(move |entry| entry.form == form);
+    entries.map(|entry| (entry.context, entry.offers))
 }
 
 /// Whether a form is not the past but a participle here: *had hurried* is not *had went*. A context that names the helper knows it.
@@ -209,7 +227,7 @@ mod tests {
     }
 
     fn forms() -> Vec<&'static str> {
-        let mut forms: Vec<&str> = LINES.iter().filter_map(|line| Some(line.split_once('\t')?.0)).collect();
+        let mut forms: Vec<&str> = ENTRIES.iter().map(|entry| entry.form).collect();
         forms.dedup();
         forms
     }
@@ -273,7 +291,7 @@ mod tests {
                 entries += 1;
             }
         }
-        assert!(entries > 0 && entries == LINES.len());
+        assert!(entries > 0 && entries == ENTRIES.len());
     }
 
     #[test]

@@ -1,9 +1,13 @@
-//! Sorted lists of words, made when the crate is built and searched in place.
+//! Sorted lists of words, made when the crate is built and searched as they are.
 
 mod bloom;
 
-/// A text of sorted lines.
-pub(crate) struct WordList(&'static str);
+use std::sync::LazyLock;
+
+use crate::deflated::inflated;
+
+/// A text of sorted lines, inflated for the first line that the filter lets through.
+pub(crate) struct WordList(LazyLock<String>);
 
 include!(concat!(env!("OUT_DIR"), "/word_lists.rs"));
 
@@ -18,12 +22,12 @@ pub(crate) fn may_be_listed(line: impl Iterator<Item = u8>) -> bool {
 impl WordList {
     /// Whether the list has a line. Cost: a look at the filter, seldom a binary search.
     pub(crate) fn has(&self, line: &str) -> bool {
-        may_be_listed(line.bytes()) && has_line(self.0, line)
+        may_be_listed(line.bytes()) && has_line(&self.0, line)
     }
 
     /// Every line.
     #[cfg(test)]
-    pub(crate) fn lines(&self) -> impl Iterator<Item = &'static str> {
+    pub(crate) fn lines(&self) -> impl Iterator<Item = &str> {
         self.0.lines()
     }
 }
@@ -55,7 +59,7 @@ mod tests {
             assert!(list.lines().count() > 50);
             for line in list.lines() {
                 assert!(list.has(line), "{line}");
-                assert!(!has_line(list.0, &format!("{line}~")) && !list.has(""));
+                assert!(!has_line(&list.0, &format!("{line}~")) && !list.has(""));
             }
         }
         assert!(!has_line("", "a") && has_line("a", "a") && !has_line("a\nc", "b"));
