@@ -52,7 +52,7 @@ pub(crate) fn offers(form: &str, place: &Place<'_>) -> Vec<Offer> {
         let with = replaced(context);
         let context = context.replace(['[', ']'], "");
         if fits(&context, place) && !is_participle(form, &context, place) {
-            for text in offers.split(", ") {
+            for text in offers.split(", ").filter(|text| with != [0, 0] || joins(text, &context, place)) {
                 let offer = Offer { text: text.to_owned(), with };
                 if !found.contains(&offer) {
                     found.push(offer);
@@ -61,6 +61,26 @@ pub(crate) fn offers(form: &str, place: &Place<'_>) -> Vec<Offer> {
         }
     }
     found
+}
+
+/// Whether an offer joins on to its neighbours: not *very in a rush*, *make out you*, *a bit bit*.
+fn joins(offer: &str, context: &str, place: &Place<'_>) -> bool {
+    const GRADING: &str = "very so too quite rather really more most less as how";
+    const PARTICLES: &str = "out up down away back";
+    const OBJECTS: &str = "me you him it us them";
+    let among = |list: &str, word: &str| list.split(' ').any(|known| known == word);
+    let (first, last) = (offer.split(' ').next().unwrap_or_default(), offer.rsplit(' ').next().unwrap_or_default());
+    let (before, after) = (place.word_before(), fold_word(place.word_after()));
+    let is_phrase = first != last;
+    let graded = is_phrase && among(GRADING, &before) && !names(context, &before);
+    let parted = is_phrase && among(PARTICLES, last) && among(OBJECTS, &after) && !offer.contains(" of ");
+    !graded && !parted && first != before && last != after
+}
+
+/// Whether a context has a word directly before the form.
+fn names(context: &str, word: &str) -> bool {
+    let element = context.split_once('_').unwrap_or_default().0.split_whitespace().next_back().unwrap_or_default();
+    element.split('|').any(|one| one == word)
 }
 
 /// How many words before and after the form are replaced with it: what stands in brackets.
@@ -83,14 +103,16 @@ fn is_participle(form: &str, context: &str, place: &Place<'_>) -> bool {
         isn't get got gets";
     let before = place.word_before();
     let helps = |word: &str| HELPERS.split(' ').any(|helper| helper == word);
-    let element = context.split_once('_').unwrap_or_default().0.split_whitespace().next_back().unwrap_or_default();
-    let named = element.split('|').any(|one| one == "BE" || one == before);
-    helps(&before) && !named && is_past_of_verb(form)
+    helps(&before) && !names(context, "BE") && !names(context, &before) && is_past_of_verb(form)
 }
 
 /// Whether a context fits a place.
 fn fits(context: &str, place: &Place<'_>) -> bool {
     let (before, after) = context.split_once('_').unwrap_or_default();
+    // *because of*, *half of*: the word before goes with it.
+    if after.starts_with(" ANY") && fold_word(place.word_after()) == "of" {
+        return false;
+    }
     let all = |mut elements: Vec<&str>, found: &[Element<'_>; 3], reversed: bool| {
         if reversed {
             elements.reverse();

@@ -42,9 +42,8 @@ pub const MOST_OF_THE_KIND: usize = 3;
 /// How many rewordings are offered at most.
 pub const MOST_REWORDINGS: usize = 4;
 
-/// From so many offers for the context on, the table is not asked; nor does it bring the offers of the same meaning to more. Of its first
-/// offers more are usable than of the later ones.
-const ENOUGH_IN_CONTEXT: usize = 2;
+/// How many offers of the same meaning come from the table at most. Of its first offers more are usable than of the later ones.
+const MOST_FROM_THE_TABLE: usize = 2;
 
 /// A word or a short phrase that may take the place of another.
 #[derive(Clone, PartialEq, Eq, Debug)]
@@ -120,11 +119,9 @@ pub fn swaps(word: &str, around: Around<'_>, judge: &Judge<'_>, lesson: LessonIn
     }
     let mut found = if is_title { Swaps::default() } else { in_context(word, &place, around, judge, lesson) };
     // What is written for the context is surer than what the table knows of the word alone.
-    let in_context = found.same.len() + found.rewordings.len();
-    if in_context >= ENOUGH_IN_CONTEXT {
+    if !found.same.is_empty() || !found.rewordings.is_empty() {
         return found;
     }
-    let fits_context = in_context > 0;
     let folded = fold_word(word);
     let (stem, owner) = folded.strip_suffix("'s").map_or((folded.as_str(), ""), |stem| (stem, "'s"));
     let meanings = meanings(stem, !owner.is_empty(), around);
@@ -146,13 +143,13 @@ pub fn swaps(word: &str, around: Around<'_>, judge: &Judge<'_>, lesson: LessonIn
                 return;
             }
             let Some(made) = offered(phrase, form, owner, judge, lesson) else { return };
-            let enough = !other && found.same.len() + found.rewordings.len() >= ENOUGH_IN_CONTEXT;
+            let enough = !other && found.same.len() >= MOST_FROM_THE_TABLE;
             if made != stem && !enough {
                 found.add(word, &made, sense, around, judge, other);
             }
         };
         meaning.same().for_each(|phrase| add(phrase, false));
-        let stays = fits_context || is_title && meaning.part_of_speech == PartOfSpeech::Adjective;
+        let stays = is_title && meaning.part_of_speech == PartOfSpeech::Adjective;
         meaning.of_the_kind().filter(|_| !stays).for_each(|phrase| add(phrase, true));
     }
     found
@@ -387,9 +384,9 @@ mod tests {
             let found = found(sentence, "40");
             assert!(found.is_empty(), "{sentence}: {found:?}");
         }
-        let colors = found("She had a *purple* hat.", "40");
+        let colors = found("She had a *gray* hat.", "40");
         assert!(!colors.of_the_kind.is_empty());
-        for sentence in ["Her hat was *purple*.", "It turned *purple* and hot.", "She had a *purple* and red hat."] {
+        for sentence in ["Her hat was *gray*.", "It turned *gray* and hot.", "She had a *gray* and red hat."] {
             assert!(found(sentence, "40").of_the_kind.is_empty(), "{sentence}");
         }
     }
