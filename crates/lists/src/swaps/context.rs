@@ -63,7 +63,8 @@ pub(crate) fn offers(form: &str, place: &Place<'_>) -> Vec<Offer> {
     found
 }
 
-/// Whether an offer joins on to its neighbours: not *very in a rush*, *make out you*, *a bit bit*.
+/// Whether an offer joins on to its neighbours, not *very in a rush*, *make out you*, *a bit bit*, and leaves alone what another is
+/// like.
 fn joins(offer: &str, context: &str, place: &Place<'_>) -> bool {
     const GRADING: &str = "very so too quite rather really more most less as how";
     const PARTICLES: &str = "out up down away back";
@@ -74,7 +75,9 @@ fn joins(offer: &str, context: &str, place: &Place<'_>) -> bool {
     let is_phrase = first != last;
     let graded = is_phrase && among(GRADING, &before) && !names(context, &before);
     let parted = is_phrase && among(PARTICLES, last) && among(OBJECTS, &after) && !offer.contains(" of ");
-    !graded && !parted && first != before && last != after
+    let likened =
+        place.is_likened() && !is_content(&after) && !context.split(' ').any(|one| matches!(one, "as" | "like"));
+    !graded && !parted && !likened && first != before && last != after
 }
 
 /// Whether a context has a word directly before the form.

@@ -109,7 +109,7 @@ pub struct Swaps {
 /// ```
 #[must_use]
 pub fn swaps(word: &str, around: Around<'_>, judge: &Judge<'_>, lesson: LessonIndex) -> Swaps {
-    if place::is_hyphened(around) {
+    if place::is_hyphened(around) || place::is_of_owners(word, around) {
         return Swaps::default();
     }
     let place = Place::of(word, around);
@@ -149,7 +149,7 @@ pub fn swaps(word: &str, around: Around<'_>, judge: &Judge<'_>, lesson: LessonIn
             }
         };
         meaning.same().for_each(|phrase| add(phrase, false));
-        let stays = is_title && meaning.part_of_speech == PartOfSpeech::Adjective;
+        let stays = is_title || place.is_likened();
         meaning.of_the_kind().filter(|_| !stays).for_each(|phrase| add(phrase, true));
     }
     found

@@ -36,6 +36,13 @@ const EMPHASIS: [char; 2] = ['*', '_'];
 /// Their full stop does not end a sentence.
 const TITLES: [&str; 5] = ["Mr.", "Mrs.", "Ms.", "Dr.", "St."];
 
+/// Whether a word with what follows it says whose a thing is: *the boys' hut*.
+pub(crate) fn is_of_owners(word: &str, around: Around<'_>) -> bool {
+    let mut after = around.after.chars();
+    let apostrophe = matches!(after.next(), Some('\'' | '\u{2019}'));
+    word.ends_with('s') && apostrophe && after.next() == Some(' ') && after.next().is_some_and(char::is_alphabetic)
+}
+
 fn is_of_word(c: char) -> bool {
     c.is_alphanumeric() || matches!(c, '\'' | '\u{2019}' | '-')
 }
@@ -69,6 +76,12 @@ impl<'t> Place<'t> {
             "is was are were am be been it's he's she's that's i'm you're we're they're became become like such what";
         let before = folded(self.before[1]);
         TELLING.split(' ').any(|one| one == before)
+    }
+
+    /// Whether the thing is what another is like, so that it has to be this one: *as tiny as a toy*, *like a balloon*.
+    pub(crate) fn is_likened(&self) -> bool {
+        let before = [folded(self.before[0]), folded(self.before[1])];
+        matches!(before[0].as_str(), "a" | "an" | "the") && matches!(before[1].as_str(), "as" | "like")
     }
 
     /// The word directly after, as written; empty at an edge.
