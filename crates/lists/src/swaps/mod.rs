@@ -138,6 +138,10 @@ pub fn swaps(word: &str, around: Around<'_>, judge: &Judge<'_>, lesson: LessonIn
         if is_title && matches!(meaning.part_of_speech, PartOfSpeech::Adverb | PartOfSpeech::Other) {
             continue;
         }
+        // *because of*, *out of*: the two are one.
+        if meaning.part_of_speech == PartOfSpeech::Other && place.word_after() == "of" {
+            continue;
+        }
         let mut add = |phrase: &str, other: bool| {
             if !suits(meaning, form, phrase, around, other) || is_title && phrase.contains(' ') {
                 return;
@@ -370,6 +374,21 @@ mod tests {
         assert!(sitting.rewordings.iter().any(|one| (&*one.old, one.before, &*one.new) == ("was sitting", 4, "sat")));
         // What cannot be read is no help.
         assert_eq!(found("Then she *began* to look.", "15").rewordings, []);
+    }
+
+    #[test]
+    fn what_does_not_join_its_neighbors_is_not_offered() {
+        let quickly = found("Gran told it very *quickly*.", "45");
+        assert!(quickly.same.iter().all(|swap| !swap.text.starts_with("in ")), "{quickly:?}");
+        let because = found("It sounds odd *because* of the gap.", "20");
+        assert!(because.same.iter().all(|swap| swap.text != "as"), "{because:?}");
+        assert!(texts(&found("It sounds odd *because* I have a gap.", "20").same).contains(&"as"));
+        let seen = found("We can *see* you from the hut.", "20");
+        assert!(seen.same.iter().all(|swap| swap.text != "make out"), "{seen:?}");
+        for sentence in ["It was as tiny as a *toy*.", "the middle of his *parents*\u{2019} bed"] {
+            let found = found(sentence, "45");
+            assert!(found.same.is_empty() && found.of_the_kind.is_empty(), "{sentence}: {found:?}");
+        }
     }
 
     #[test]
