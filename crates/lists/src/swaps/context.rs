@@ -48,10 +48,11 @@ pub(crate) struct Offer {
 /// What is offered for a form in its contexts that fit a place, the surest first.
 pub(crate) fn offers(form: &str, place: &Place<'_>) -> Vec<Offer> {
     let mut found: Vec<Offer> = Vec::new();
-    for (context, offers) in entries(form) {
+    let words = Words::of(place);
+    for (context, offers) in entries(form).filter(|(context, _)| fits(context, place, &words)) {
         let with = replaced(context);
         let context = context.replace(['[', ']'], "");
-        if fits(&context, place) && !is_participle(form, &context, place) {
+        if !is_participle(form, &context, place) {
             for text in offers.split(", ").filter(|text| with != [0, 0] || joins(text, &context, place)) {
                 let offer = Offer { text: text.to_owned(), with };
                 if !found.contains(&offer) {
@@ -109,28 +110,49 @@ fn is_participle(form: &str, context: &str, place: &Place<'_>) -> bool {
     helps(&before) && !names(context, "BE") && !names(context, &before) && is_past_of_verb(form)
 }
 
-/// Whether a context fits a place.
-fn fits(context: &str, place: &Place<'_>) -> bool {
+/// The words of a place, folded once for all contexts; empty where there is none.
+struct Words {
+    before: [String; 3],
+    after: [String; 3],
+}
+
+impl Words {
+    fn of(place: &Place<'_>) -> Words {
+        let folded = |element| match element {
+            Element::Word { text, .. } => fold_word(text),
+            _ => String::new(),
+        };
+        Words { before: place.before.map(folded), after: place.after.map(folded) }
+    }
+}
+
+/// Whether a context, with or without brackets, fits a place.
+fn fits(context: &str, place: &Place<'_>, words: &Words) -> bool {
     let (before, after) = context.split_once('_').unwrap_or_default();
     // *because of*, *half of*: the word before goes with it.
-    if after.starts_with(" ANY") && fold_word(place.word_after()) == "of" {
+    if after.starts_with(" ANY") && words.after[0] == "of" {
         return false;
     }
-    let all = |mut elements: Vec<&str>, found: &[Element<'_>; 3], reversed: bool| {
-        if reversed {
-            elements.reverse();
-        }
-        elements.len() <= found.len() && elements.iter().zip(found).all(|(one, found)| is_one(one, *found))
-    };
-    all(before.split_whitespace().collect(), &place.before, true)
-        && all(after.split_whitespace().collect(), &place.after, false)
+    all_fit(elements(before).rev(), &place.before, &words.before)
+        && all_fit(elements(after), &place.after, &words.after)
+}
+
+/// The elements of one side of a context, in its order.
+fn elements(side: &str) -> impl DoubleEndedIterator<Item = &str> {
+    side.split_whitespace().map(|one| one.trim_matches(['[', ']'])).filter(|one| !one.is_empty())
+}
+
+/// Whether each element of a side, the nearest first, is what stands there.
+fn all_fit<'c>(mut elements: impl Iterator<Item = &'c str>, found: &[Element<'_>; 3], words: &[String; 3]) -> bool {
+    let mut there = found.iter().zip(words);
+    elements.all(|one| there.next().is_some_and(|(found, word)| is_one(one, *found, word)))
 }
 
 /// Whether what stands at a place is what an element of a context asks for.
-fn is_one(element: &str, found: Element<'_>) -> bool {
+fn is_one(element: &str, found: Element<'_>, word: &str) -> bool {
     element.split('|').any(|element| match (element, found) {
         ("START", Element::Start) | ("END", Element::Edge | Element::Quote) | ("QUOTE", Element::Quote) => true,
-        (class, Element::Word { text, begins }) => is_word(class, text, begins),
+        (class, Element::Word { text, begins }) => is_word(class, text, word, begins),
         _ => false,
     })
 }
@@ -147,19 +169,19 @@ const NO_NAMES: &str = "oh ah ooh hooray yes no well please thanks thank ok okay
     who whose even only very perhaps maybe everyone everybody someone somebody nobody nothing everything something still yet first last \
     next later soon suddenly instead inside outside if now then ouch yum yuck";
 
-fn is_word(class: &str, text: &str, begins: bool) -> bool {
-    let word = fold_word(text);
+/// Whether a word, as written and folded, is what a part of an element asks for.
+fn is_word(class: &str, text: &str, word: &str, begins: bool) -> bool {
     let among = |list: &str| list.split(' ').any(|known| known == word);
     match class {
         "ANY" => true,
         "ING" => word.len() > 4 && word.ends_with("ing") && word != "thing",
-        "NOUN" => is_content(&word) && may_be_noun(&word),
+        "NOUN" => is_content(word) && may_be_noun(word),
         "PRON" => among(PRON),
         "OBJ" => among(OBJ),
         "NUM" => among(NUM),
         "BE" => among(BE),
-        "DET" => is_determiner(&word),
-        "CAP" => text.starts_with(char::is_uppercase) && !is_i(&word) && (!begins || is_likely_name(&word)),
+        "DET" => is_determiner(word),
+        "CAP" => text.starts_with(char::is_uppercase) && !is_i(word) && (!begins || is_likely_name(word)),
         "START" | "END" | "QUOTE" => false,
         _ => word == class,
     }
@@ -205,7 +227,8 @@ mod tests {
     fn fits_in(context: &str, sentence: &str) -> bool {
         let (start, end) = (sentence.find('<').unwrap(), sentence.find('>').unwrap());
         let around = Around { before: &sentence[..start], after: &sentence[end + 1..] };
-        fits(context, &Place::of(&sentence[start + 1..end], around))
+        let place = Place::of(&sentence[start + 1..end], around);
+        fits(context, &place, &Words::of(&place))
     }
 
     #[test]
