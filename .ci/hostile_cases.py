@@ -209,7 +209,7 @@ story("long compounds", "txt", lambda: " ".join(letters(n, 12, ["cat", "dog", "s
 story("hyphens", "txt", lambda: "a-" * (MB // 2))
 story("capitals", "txt", lambda: " ".join("X" + w for w in words(80_000)), args=["--names", "allow"])
 story("every word reported", "txt", lambda: "night " * (MB // 6), args=["--every-word"])
-story("suggestions", "txt", lambda: " ".join(words(80_000)), args=["--suggest", "--lesson", "3"], cpu=12)
+story("suggestions", "txt", lambda: " ".join(words(80_000)), args=["--suggest", "--lesson", "3"])
 case("txt: a story of many lines, shown as a page", ["check", "story.txt", "--format", "html"], {"story.txt": lambda: "night\n" * (MB // 6)}, (0, 1))
 case("txt: placed", ["place", "story.txt", "--format", "json"], {"story.txt": lambda: " ".join(words(MB // 6))}, (0, 1))
 case("txt: a shelf", ["shelf", "story.txt", "--format", "json"], {"story.txt": lambda: " ".join(words(MB // 6))}, (0, 1))

@@ -1,6 +1,8 @@
 //! The forms of words: *dashed* is *dash* in the past, and *run* in the past is *ran*. Regular forms are made and recognised by the rules
 //! of word formation; irregular ones are listed.
 
+use std::sync::LazyLock;
+
 use super::table::PartOfSpeech;
 use untaught_phonics::formation::affixes::{ED, ER, ES, EST, ING, S};
 use untaught_phonics::formation::{AffixId, forms, inflect};
@@ -61,34 +63,35 @@ impl FormKind {
     }
 
     /// Where irregular words of the form are listed, and in which column.
-    fn irregular(self) -> Option<(&'static str, usize)> {
+    fn irregular(self) -> Option<(&'static Rows, usize)> {
         match self {
-            FormKind::Plural => Some((NOUNS, 1)),
-            FormKind::Past => Some((VERBS, 1)),
-            FormKind::Participle => Some((VERBS, 2)),
+            FormKind::Plural => Some((&*NOUNS, 1)),
+            FormKind::Past => Some((&*VERBS, 1)),
+            FormKind::Participle => Some((&*VERBS, 2)),
             _ => None,
         }
     }
 }
 
-/// Verbs: base, past, participle.
-const VERBS: &str = include_str!("../../data/swaps/irregular-verbs.tsv");
+type Rows = Vec<Vec<&'static str>>;
+/// Verbs: base, past, participle. They are looked through for every word of a text, so they are split up once.
+static VERBS: LazyLock<Rows> = LazyLock::new(|| rows(include_str!("../../data/swaps/irregular-verbs.tsv")));
 /// Nouns: one, several.
-const NOUNS: &str = include_str!("../../data/swaps/irregular-nouns.tsv");
+static NOUNS: LazyLock<Rows> = LazyLock::new(|| rows(include_str!("../../data/swaps/irregular-nouns.tsv")));
 
 /// Whether a verb has irregular forms.
 pub(crate) fn is_irregular_verb(base: &str) -> bool {
-    rows(VERBS).any(|row| row[0] == base)
+    VERBS.iter().any(|row| row[0] == base)
 }
 
-fn rows(table: &'static str) -> impl Iterator<Item = Vec<&'static str>> {
-    table.lines().filter(|line| !line.starts_with('#')).map(|line| line.split('\t').collect())
+fn rows(table: &'static str) -> Rows {
+    table.lines().filter(|line| !line.starts_with('#')).map(|line| line.split('\t').collect()).collect()
 }
 
 /// The spellings of a word in a form, the likeliest first.
 pub(crate) fn spellings(base: &str, form: FormKind) -> Vec<String> {
     let irregular = form.irregular().and_then(|(table, column)| {
-        let row = rows(table).find(|row| row[0] == base)?;
+        let row = table.iter().find(|row| row[0] == base)?;
         Some(vec![row[column].to_owned()])
     });
     irregular.unwrap_or_else(|| form.ending().map_or_else(|| vec![base.to_owned()], |ending| inflect(base, ending)))
@@ -101,7 +104,7 @@ pub(crate) fn bases(written: &str, known: impl Fn(&str) -> bool) -> Vec<(String,
     for form in FormKind::ALL {
         let mut candidates: Vec<String> = Vec::new();
         if let Some((table, column)) = form.irregular() {
-            candidates.extend(rows(table).filter(|row| row[column] == written).map(|row| row[0].to_owned()));
+            candidates.extend(table.iter().filter(|row| row[column] == written).map(|row| row[0].to_owned()));
         }
         match form.ending() {
             None => candidates.push(written.to_owned()),
