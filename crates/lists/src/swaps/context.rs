@@ -94,11 +94,6 @@ fn replaced(context: &str) -> [usize; 2] {
     [before, after].map(|side| side.split_whitespace().filter(|one| *one != "[").count())
 }
 
-/// Whether a form has contexts.
-pub(crate) fn has(form: &str) -> bool {
-    entries(form).next().is_some()
-}
-
 /// The contexts of a form, each with its offers.
 fn entries(form: &str) -> impl Iterator<Item = (&'static str, &'static str)> {
     let first = ENTRIES.partition_point(|entry| entry.form < form);

@@ -112,10 +112,6 @@ pub fn swaps(word: &str, around: Around<'_>, judge: &Judge<'_>, lesson: LessonIn
     if place::is_hyphened(around) || place::is_of_owners(word, around) {
         return Swaps::default();
     }
-    // Nothing is known of a word that is none, which a long text may have many of.
-    if !is_known(&fold_word(word), judge) {
-        return Swaps::default();
-    }
     let place = Place::of(word, around);
     let is_title = place::is_in_title(word, around);
     if !is_title && context::is_named(word, &place) {
@@ -161,15 +157,6 @@ pub fn swaps(word: &str, around: Around<'_>, judge: &Judge<'_>, lesson: LessonIn
         meaning.of_the_kind().filter(|_| !stays).for_each(|phrase| add(phrase, true));
     }
     found
-}
-
-/// Whether a folded word is in the dictionary, a form of a headword, or has contexts.
-fn is_known(word: &str, judge: &Judge<'_>) -> bool {
-    let stem = word.strip_suffix("'s").unwrap_or(word);
-    judge.reader().spells(stem)
-        || context::has(word)
-        || !bases(stem, has_headword).is_empty()
-        || american_spellings(stem).next().is_some()
 }
 
 /// What is offered for a word that is written as a name: only that a title may go, *Captain Lu*.
