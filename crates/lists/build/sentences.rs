@@ -1,10 +1,9 @@
 //! The sentence frames, and the words for their gaps by category.
 
 use std::collections::{BTreeMap, BTreeSet};
-use std::fmt::Write as _;
 
 use crate::word_lists::WordLists;
-use crate::{generate, generate_deflated, lines};
+use crate::{generate_deflated, lines};
 
 pub(crate) fn write(lists: &mut WordLists) {
     let frames = lines("sentences/frames.txt");
@@ -22,11 +21,8 @@ pub(crate) fn write(lists: &mut WordLists) {
     bank.push('\n');
     generate_deflated("sentences.bin", &bank);
     lists.add("KNOWN_TO_CHILDREN", known_to_children.iter().map(String::as_str));
-    let mut out = format!("static FRAMES: [&str; {}] = {frames:?};\n", frames.len());
-    let _ = writeln!(out, "static SLOTS: [(&str, &[&str]); {}] = [", by_slot.len());
-    for (slot, words) in &by_slot {
-        let _ = writeln!(out, "    ({slot:?}, &{words:?}),");
-    }
-    out += "];\n";
-    generate("sentences.rs", out);
+    // A line for each frame, an empty one, a line for each category: its name and its words, separated by tabs.
+    let slots = by_slot.into_iter().map(|(slot, words)| [vec![slot], words].concat().join("\t"));
+    let parts: Vec<String> = frames.into_iter().chain([String::new()]).chain(slots).collect();
+    generate_deflated("frames.bin", &parts.join("\n"));
 }

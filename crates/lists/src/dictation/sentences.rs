@@ -4,15 +4,30 @@
 //! at the lesson.
 
 use std::collections::{HashMap, HashSet};
+use std::sync::LazyLock;
 
 use fastrand::Rng;
 use untaught::{Focus, Judge, LessonIndex, Status, fold_word, tokens};
 
+use crate::deflated::inflated;
 use crate::dialect;
 use crate::fitness::{Purpose, is_fit};
 use crate::random::{choice, shuffle};
 
-include!(concat!(env!("OUT_DIR"), "/sentences.rs"));
+/// The frames, an empty line, and the words for each category of gap.
+static TEXT: LazyLock<String> =
+    LazyLock::new(|| inflated(include_bytes!(concat!(env!("OUT_DIR"), "/frames.bin"))));
+
+fn frames() -> impl Iterator<Item = &'static str> {
+    TEXT.lines().take_while(|line| !line.is_empty())
+}
+
+/// The words for a category of gap; none where there is no such category.
+fn words_for(slot: &str) -> impl Iterator<Item = &'static str> {
+    let slots = TEXT.split_once("\n\n").map_or("", |(_, slots)| slots);
+    let found = slots.lines().find_map(|line| line.strip_prefix(slot)?.strip_prefix('\t'));
+    found.into_iter().flat_map(|words| words.split('\t'))
+}
 
 /// Sentences tried for each one that is asked for.
 const TRIES: usize = 40;
@@ -37,10 +52,9 @@ impl Slots<'_> {
     }
 
     fn choices(&mut self, slot: &str) -> Vec<&'static str> {
-        let words = SLOTS.iter().find(|(name, _)| *name == slot).map_or(&[][..], |(_, words)| words);
         let purpose = if slot == "Name" { Purpose::Name } else { Purpose::Listed };
         let accent = self.judge.scope().accent();
-        let said = words.iter().map(|word| dialect::word(word, accent));
+        let said = words_for(slot).map(|word| dialect::word(word, accent));
         said.filter(|word| is_fit(&fold_word(word), purpose) && self.reads(word)).collect()
     }
 
@@ -106,7 +120,7 @@ pub(super) fn sentences(
 ) -> Vec<String> {
     let mut slots = Slots { judge, lesson, readable: HashMap::new() };
     let mut drawn = HashMap::new();
-    let mut frames: Vec<&'static str> = FRAMES.to_vec();
+    let mut frames: Vec<&'static str> = frames().collect();
     shuffle(&mut frames, rng);
     let usable = |frame: &&str, slots: &mut Slots<'_>| {
         let bare: String =
