@@ -7,7 +7,10 @@ use crate::fitness::Fitness;
 use crate::{generate_deflated, lines};
 
 const FILE: &str = "swaps/in-context.tsv";
-const CLASSES: [&str; 12] = ["DET", "PRON", "OBJ", "NUM", "BE", "CAP", "NOUN", "ING", "ANY", "START", "END", "QUOTE"];
+const CLASSES: [&str; 14] =
+    ["DET", "PRON", "OBJ", "NUM", "BE", "CAP", "NOUN", "ING", "PREP", "JOIN", "ANY", "START", "END", "QUOTE"];
+/// Stands first in a context that is asked only where no other gives anything.
+const ELSE: &str = "ELSE ";
 const LEAVE_OUT: &str = "(leave out)";
 
 pub(crate) fn write(fitness: &Fitness) {
@@ -21,7 +24,7 @@ pub(crate) fn write(fitness: &Fitness) {
     }
     all.sort_by_key(|line| {
         let [form, context, _] = fields(line);
-        (form.to_owned(), Reverse(narrowness(context)))
+        (form.to_owned(), context.starts_with(ELSE), Reverse(narrowness(context)))
     });
     let mut columns = [const { String::new() }; 3];
     let mut last = "";
@@ -56,6 +59,7 @@ fn narrowness(context: &str) -> usize {
 fn check(line: &str, form: &str, context: &str, offers: &str, fitness: &Fitness) {
     let is_word = |text: &str| !text.is_empty() && text.chars().all(|c| c.is_ascii_lowercase() || c == '\'');
     assert!(is_word(form), "data/{FILE}: no form in small letters: {line}");
+    let context = context.strip_prefix(ELSE).unwrap_or(context);
     let bare = context.replace(['[', ']'], "");
     let elements: Vec<&str> = bare.split(' ').collect();
     let place = elements.iter().position(|one| *one == "_");
@@ -80,7 +84,9 @@ fn check(line: &str, form: &str, context: &str, offers: &str, fitness: &Fitness)
             );
             continue;
         }
-        let words: Vec<&str> = offer.split(' ').collect();
+        let of_the_kind = offer.strip_prefix('~');
+        assert!(of_the_kind.is_none() || replaced.len() == 1, "data/{FILE}: another thing for several words: {line}");
+        let words: Vec<&str> = of_the_kind.unwrap_or(offer).split(' ').collect();
         assert!((1..=5).contains(&words.len()), "data/{FILE}: more than five words: {line}");
         let fit = |word: &&str| (is_word(word) || *word == "I") && fitness.may_be_offered(&word.to_lowercase());
         assert!(words.iter().all(fit), "data/{FILE}: {offer} is unfit: {line}");

@@ -45,7 +45,9 @@ pub use practice_words::practice_words;
 pub use questions::{StoryQuestion, questions};
 pub use sorting::{SortWord, WordSort, word_sort};
 pub use sounds::{SpokenSound, heard};
-pub use swaps::{Around, MOST_OF_THE_KIND, MOST_REWORDINGS, MOST_SWAPS, Rewording, Swap, Swaps, swaps};
+pub use swaps::{
+    Around, MOST_OF_THE_KIND, MOST_REWORDINGS, MOST_SWAPS, Rewording, Swap, Swaps, swaps, swaps_somewhere,
+};
 pub use teaching::{Introduction, introductions};
 
 /// Why a list cannot be made: a sentence for a teacher, without a capital and a full stop.

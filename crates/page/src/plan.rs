@@ -2,7 +2,7 @@
 
 use serde::{Deserialize, Serialize};
 use untaught::{Judge, LessonIndex, MendingStep, Reader, Remedy, mending_plan};
-use untaught_lists::{Around, practice_words, swaps};
+use untaught_lists::{practice_words, swaps_somewhere};
 
 use crate::ask::StoryQuestion;
 use crate::known_scope::KnownScope;
@@ -53,11 +53,8 @@ pub(crate) fn plan(reader: &Reader, known: &mut KnownScope, asked: &PlanQuestion
     let text = &asked.story.text;
     let step = |step: &MendingStep| {
         let finding = &report.findings[step.finding];
-        let found = finding.places.first().filter(|_| step.remedy != Remedy::Name).map(|place| {
-            let word = text.get(place.clone()).unwrap_or_default();
-            swaps(word, Around::of(text, place), &judge, report.lesson)
-        });
-        let found = found.unwrap_or_default();
+        let places = if step.remedy == Remedy::Name { &[][..] } else { &finding.places };
+        let (_, found) = swaps_somewhere(text, places, &judge, report.lesson);
         let once = Some(&found).filter(|_| step.count == 1);
         StepAnswer {
             number: finding.type_number,

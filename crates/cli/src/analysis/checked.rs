@@ -5,7 +5,7 @@ use std::ops::Range;
 use untaught::json::{Positions, Replacements, RewordingReport};
 use untaught::{Finding, Focus, LessonIndex, Lines, Options, PLACES, Position, Report, percent};
 use untaught_documents::Unit;
-use untaught_lists::{Around, Rewording, Swap, Swaps};
+use untaught_lists::{Rewording, Swap, Swaps, swaps_somewhere};
 
 use super::mending::Mending;
 use crate::output::Message;
@@ -19,11 +19,18 @@ pub(crate) struct CheckedText {
     /// The thresholds it does not reach.
     pub(crate) shortfalls: Vec<Shortfall>,
     /// For each finding, suggested replacements, if requested.
-    pub(crate) suggestions: Option<Vec<Swaps>>,
+    pub(crate) suggestions: Option<Vec<Offers>>,
     /// The same, as it is reported to programs.
     pub(crate) replacements: Option<Vec<Replacements>>,
     /// What would bring it to the required percentage, if requested.
     pub(crate) mending: Option<Mending>,
+}
+
+/// What may take the place of a word.
+pub(crate) struct Offers {
+    pub(crate) swaps: Swaps,
+    /// For which of the places of its finding.
+    pub(crate) place: usize,
 }
 
 /// A threshold that a text does not reach.
@@ -130,28 +137,26 @@ pub(crate) fn check(
     let judge = worker.checker(plan.scope, settings).judge();
     let suggestions = detail.suggestions.then(|| {
         // Another name is another child.
-        let swaps = |finding: &Finding| match finding.places.first() {
-            // Where it stands first, with the capitals it has there.
-            Some(place) if !finding.likely_name => {
-                let text = source.document.text();
-                untaught_lists::swaps(&text[place.clone()], Around::of(text, place), &judge, plan.lesson)
-            }
-            _ => Swaps::default(),
+        let offers = |finding: &Finding| {
+            let places = if finding.likely_name { &[][..] } else { &finding.places };
+            let (place, swaps) = swaps_somewhere(source.document.text(), places, &judge, plan.lesson);
+            Offers { place, swaps }
         };
-        report.findings.iter().map(swaps).collect()
+        report.findings.iter().map(offers).collect()
     });
     let mending = detail.mending.then(|| Mending::of(&report, &judge, plan.settings.min_readable.value));
-    let replacements = suggestions.as_ref().map(|all: &Vec<Swaps>| all.iter().map(reported).collect());
+    let replacements = suggestions.as_ref().map(|all: &Vec<Offers>| all.iter().map(reported).collect());
     Ok(CheckedText { source, plan, report, shortfalls, suggestions, replacements, mending })
 }
 
-fn reported(swaps: &Swaps) -> Replacements {
+fn reported(Offers { place, swaps }: &Offers) -> Replacements {
     let texts = |swaps: &[Swap]| swaps.iter().map(|swap| swap.text.clone()).collect();
     Replacements {
         suggestions: texts(&swaps.same),
         of_the_kind: texts(&swaps.of_the_kind),
         rewordings: swaps.rewordings.iter().map(reworded).collect(),
         can_be_left_out: swaps.leave_out,
+        for_place: *place,
     }
 }
 

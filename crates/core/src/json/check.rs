@@ -171,10 +171,12 @@ pub struct Replacements {
     pub suggestions: Vec<String>,
     /// Other things of the same kind.
     pub of_the_kind: Vec<String>,
-    /// The word and some of its neighbours said in another way, where it stands first.
+    /// The word and some of its neighbours said in another way.
     pub rewordings: Vec<RewordingReport>,
     /// Whether the word may simply go.
     pub can_be_left_out: bool,
+    /// For which of the places of the word all this is, counted from 0: the first one for which there is anything.
+    pub for_place: usize,
 }
 
 /// Some words that stand together, and what may be written for them.

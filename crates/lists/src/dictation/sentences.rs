@@ -15,8 +15,7 @@ use crate::fitness::{Purpose, is_fit};
 use crate::random::{choice, shuffle};
 
 /// The frames, an empty line, and the words for each category of gap.
-static TEXT: LazyLock<String> =
-    LazyLock::new(|| inflated(include_bytes!(concat!(env!("OUT_DIR"), "/frames.bin"))));
+static TEXT: LazyLock<String> = LazyLock::new(|| inflated(include_bytes!(concat!(env!("OUT_DIR"), "/frames.bin"))));
 
 fn frames() -> impl Iterator<Item = &'static str> {
     TEXT.lines().take_while(|line| !line.is_empty())

@@ -36,6 +36,12 @@ fn read_entries() -> Vec<Entry> {
 /// Stands among the offers where the word may simply go.
 pub(crate) const LEAVE_OUT: &str = "-";
 
+/// Stands first in a context that is asked only where no other gives anything.
+const ELSE: &str = "ELSE ";
+
+/// Stands before another thing of the kind: *~fox* for a bear that may as well be one.
+const OF_THE_KIND: char = '~';
+
 /// What is offered for a form in a context.
 #[derive(Clone, PartialEq, Eq, Debug)]
 pub(crate) struct Offer {
@@ -43,18 +49,28 @@ pub(crate) struct Offer {
     pub(crate) text: String,
     /// How many words before and after the form go with it.
     pub(crate) with: [usize; 2],
+    /// Whether it is another thing of the kind.
+    pub(crate) of_the_kind: bool,
+    /// Whether it is made only where no other can be.
+    pub(crate) otherwise: bool,
 }
 
 /// What is offered for a form in its contexts that fit a place, the surest first.
 pub(crate) fn offers(form: &str, place: &Place<'_>) -> Vec<Offer> {
     let mut found: Vec<Offer> = Vec::new();
     let words = Words::of(place);
-    for (context, offers) in entries(form).filter(|(context, _)| fits(context, place, &words)) {
+    for (context, offers) in entries(form) {
+        let (context, otherwise) = context.strip_prefix(ELSE).map_or((context, false), |context| (context, true));
+        if !fits(context, place, &words) {
+            continue;
+        }
         let with = replaced(context);
         let context = context.replace(['[', ']'], "");
         if !is_participle(form, &context, place) {
-            for text in offers.split(", ").filter(|text| with != [0, 0] || joins(text, &context, place)) {
-                let offer = Offer { text: text.to_owned(), with };
+            let offers =
+                offers.split(", ").map(|text| (text.trim_start_matches(OF_THE_KIND), text.starts_with(OF_THE_KIND)));
+            for (text, of_the_kind) in offers.filter(|(text, _)| with != [0, 0] || joins(text, &context, place)) {
+                let offer = Offer { text: text.to_owned(), with, of_the_kind, otherwise };
                 if !found.contains(&offer) {
                     found.push(offer);
                 }
@@ -160,6 +176,9 @@ fn is_one(element: &str, found: Element<'_>, word: &str) -> bool {
 const PRON: &str = "i you he she it we they";
 const OBJ: &str = "me you him her it us them";
 const NUM: &str = "two three four five six seven eight nine ten";
+const PREP: &str = "in on at into onto over under up down across through along around round past from out off behind beside with to \
+    towards toward by for inside outside near against between before after about";
+const JOIN: &str = "and but so as when while because until till if or then";
 const BE: &str = "is was are were am be been it's he's she's that's there's i'm you're we're they're";
 /// Names that are words too.
 const NAMES: &str =
@@ -180,6 +199,8 @@ fn is_word(class: &str, text: &str, word: &str, begins: bool) -> bool {
         "OBJ" => among(OBJ),
         "NUM" => among(NUM),
         "BE" => among(BE),
+        "PREP" => among(PREP),
+        "JOIN" => among(JOIN),
         "DET" => is_determiner(word),
         "CAP" => text.starts_with(char::is_uppercase) && !is_i(word) && (!begins || is_likely_name(word)),
         "START" | "END" | "QUOTE" => false,
@@ -284,7 +305,7 @@ mod tests {
     fn example(form: &str, context: &str) -> (String, std::ops::Range<usize>) {
         let mut text = String::from("We hid, ");
         let mut at = 0..0;
-        for element in context.replace(['[', ']'], "").split(' ') {
+        for element in context.trim_start_matches(ELSE).replace(['[', ']'], "").split(' ') {
             let one = element.split('|').next().unwrap();
             let word = match one {
                 "_" => form,
@@ -293,6 +314,8 @@ mod tests {
                 "OBJ" => "him",
                 "NUM" => "two",
                 "BE" => "was",
+                "PREP" => "into",
+                "JOIN" => "when",
                 "CAP" => "Fenn",
                 "ANY" | "NOUN" => "pots",
                 "ING" => "humming",
@@ -333,7 +356,7 @@ mod tests {
             for (context, offered) in super::entries(form) {
                 let (text, at) = example(form, context);
                 let found = offers(form, &Place::of(form, Around::of(&text, &at)));
-                for offer in offered.split(", ") {
+                for offer in offered.split(", ").map(|offer| offer.trim_start_matches(OF_THE_KIND)) {
                     assert!(found.iter().any(|one| one.text == offer), "{form} in {context}: {text}: {found:?}");
                 }
                 entries += 1;
@@ -348,7 +371,7 @@ mod tests {
         let mut wrong = Vec::new();
         for form in forms() {
             let offers = super::entries(form).flat_map(|(_, all)| all.split(", ")).filter(|offer| *offer != LEAVE_OUT);
-            for word in offers.flat_map(|offer| offer.split(' ')) {
+            for word in offers.flat_map(|offer| offer.trim_start_matches(OF_THE_KIND).split(' ')) {
                 let fit = crate::fitness::is_fit(&fold_word(word), crate::fitness::Purpose::OfferedForMeaning);
                 if !fit || !reader.spells(&fold_word(word)) {
                     wrong.push(format!("{form}: {word}"));

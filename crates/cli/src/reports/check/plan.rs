@@ -40,8 +40,9 @@ fn steps(out: &mut impl Write, checked: &CheckedText, plan: &MendingPlan) -> io:
             _ => ("change or pre-teach", reason.clone()),
         };
         let times = if *count > 1 { format!(" ({count} times)") } else { String::new() };
-        let instead = checked.suggestions.as_ref().and_then(|all| all.get(*finding)).filter(|all| !all.is_empty());
-        let instead = instead.map_or_else(String::new, |all| format!("; or: {}", few(all)));
+        let instead = checked.suggestions.as_ref().and_then(|all| all.get(*finding)).map(|one| &one.swaps);
+        let instead = instead.filter(|swaps| !swaps.is_empty());
+        let instead = instead.map_or_else(String::new, |swaps| format!("; or: {}", few(swaps)));
         let why = if why.is_empty() { instead } else { format!(": it {why}{instead}") };
         let readable = messages::percent(Some(*readable));
         writeln!(

@@ -21,6 +21,8 @@ struct Row<'r> {
     word: String,
     lines: String,
     needs: String,
+    /// The line of each place.
+    on: Vec<usize>,
 }
 
 pub(super) fn print(out: &mut impl Write, checked: &CheckedText, suggest: bool) -> io::Result<()> {
@@ -29,7 +31,8 @@ pub(super) fn print(out: &mut impl Write, checked: &CheckedText, suggest: bool) 
     let mut rows: Vec<Row<'_>> = Vec::new();
     for ((number, finding), at) in report.findings.iter().enumerate().zip(lines) {
         let word = shortened(&one_line(&checked.text()[finding.places[0].clone()]));
-        rows.push(Row { number, word, lines: on_lines(&at, finding.count), needs: needs(finding, checked), finding });
+        let lines = on_lines(&at, finding.count);
+        rows.push(Row { number, word, lines, needs: needs(finding, checked), finding, on: at });
     }
     if rows.is_empty() {
         return Ok(());
@@ -68,19 +71,22 @@ pub(super) fn print(out: &mut impl Write, checked: &CheckedText, suggest: bool) 
             one_line(lesson),
             one_line(needs)
         )?;
-        let swaps = checked.suggestions.as_ref().filter(|_| suggest);
-        if let Some(swaps) = swaps.and_then(|all| all.get(row.number)) {
-            instead(out, swaps, words)?;
+        let offers = checked.suggestions.as_ref().filter(|_| suggest);
+        if let Some(offers) = offers.and_then(|all| all.get(row.number)) {
+            // What fits only further on says where.
+            let line = row.on.get(offers.place).filter(|_| offers.place > 0);
+            let place = line.map(|line| format!(", in {} {line}", checked.unit())).unwrap_or_default();
+            instead(out, &offers.swaps, &place, words)?;
         }
     }
     writeln!(out)
 }
 
-/// What may take the place of a word.
-fn instead(out: &mut impl Write, swaps: &Swaps, indent: usize) -> io::Result<()> {
+/// What may take the place of a word. `place` says which, if it is not the first.
+fn instead(out: &mut impl Write, swaps: &Swaps, place: &str, indent: usize) -> io::Result<()> {
     let mut line = |label: &str, text: &str| match text.is_empty() {
         true => Ok(()),
-        false => writeln!(out, "    {:indent$}  {DIM}{label}:{DIM:#} {}", "", one_line(text)),
+        false => writeln!(out, "    {:indent$}  {DIM}{label}{place}:{DIM:#} {}", "", one_line(text)),
     };
     line("or", &or_none(listed(&swaps.same), swaps))?;
     line("or change it to", &listed(&swaps.of_the_kind))?;
