@@ -9,7 +9,7 @@ use crate::{generate_deflated, lines};
 const FILE: &str = "swaps/in-context.tsv";
 const CLASSES: [&str; 14] =
     ["DET", "PRON", "OBJ", "NUM", "BE", "CAP", "NOUN", "ING", "PREP", "JOIN", "ANY", "START", "END", "QUOTE"];
-/// Stands first in a context that is asked only where no other gives anything.
+/// Stands first in a context that is asked last.
 const ELSE: &str = "ELSE ";
 const LEAVE_OUT: &str = "(leave out)";
 

@@ -36,7 +36,7 @@ fn read_entries() -> Vec<Entry> {
 /// Stands among the offers where the word may simply go.
 pub(crate) const LEAVE_OUT: &str = "-";
 
-/// Stands first in a context that is asked only where no other gives anything.
+/// Stands first in a context that is asked last.
 const ELSE: &str = "ELSE ";
 
 /// Stands before another thing of the kind: *~fox* for a bear that may as well be one.
@@ -51,26 +51,33 @@ pub(crate) struct Offer {
     pub(crate) with: [usize; 2],
     /// Whether it is another thing of the kind.
     pub(crate) of_the_kind: bool,
-    /// Whether it is made only where no other can be.
-    pub(crate) otherwise: bool,
+}
+
+/// Which contexts are asked.
+#[derive(Clone, Copy, PartialEq, Eq, Debug)]
+pub(crate) enum Asked {
+    First,
+    /// Those that are asked only where neither the others nor the table gave anything.
+    Last,
 }
 
 /// What is offered for a form in its contexts that fit a place, the surest first.
-pub(crate) fn offers(form: &str, place: &Place<'_>) -> Vec<Offer> {
+pub(crate) fn offers(form: &str, place: &Place<'_>, asked: Asked) -> Vec<Offer> {
     let mut found: Vec<Offer> = Vec::new();
     let words = Words::of(place);
-    for (context, offers) in entries(form) {
-        let (context, otherwise) = context.strip_prefix(ELSE).map_or((context, false), |context| (context, true));
-        if !fits(context, place, &words) {
-            continue;
-        }
+    let entries = entries(form).filter_map(|(context, offers)| match (context.strip_prefix(ELSE), asked) {
+        (None, Asked::First) => Some((context, offers)),
+        (last, Asked::Last) => last.map(|context| (context, offers)),
+        (Some(_), Asked::First) => None,
+    });
+    for (context, offers) in entries.filter(|(context, _)| fits(context, place, &words)) {
         let with = replaced(context);
         let context = context.replace(['[', ']'], "");
         if !is_participle(form, &context, place) {
             let offers =
                 offers.split(", ").map(|text| (text.trim_start_matches(OF_THE_KIND), text.starts_with(OF_THE_KIND)));
             for (text, of_the_kind) in offers.filter(|(text, _)| with != [0, 0] || joins(text, &context, place)) {
-                let offer = Offer { text: text.to_owned(), with, of_the_kind, otherwise };
+                let offer = Offer { text: text.to_owned(), with, of_the_kind };
                 if !found.contains(&offer) {
                     found.push(offer);
                 }
@@ -355,7 +362,8 @@ mod tests {
         for form in forms() {
             for (context, offered) in super::entries(form) {
                 let (text, at) = example(form, context);
-                let found = offers(form, &Place::of(form, Around::of(&text, &at)));
+                let asked = if context.starts_with(ELSE) { Asked::Last } else { Asked::First };
+                let found = offers(form, &Place::of(form, Around::of(&text, &at)), asked);
                 for offer in offered.split(", ").map(|offer| offer.trim_start_matches(OF_THE_KIND)) {
                     assert!(found.iter().any(|one| one.text == offer), "{form} in {context}: {text}: {found:?}");
                 }

@@ -25,7 +25,7 @@ use crate::fitness::{Purpose, is_fit, is_fit_as_heard};
 use crate::sounds::heard;
 use untaught::{Judge, LessonIndex, Status, WordOrigin, fold_word};
 
-use context::{LEAVE_OUT, Offer};
+use context::{Asked, LEAVE_OUT, Offer};
 use forms::{FormKind, bases, spellings};
 use meaning::{american_spellings, may_be_noun, meanings, suits};
 use opening::without_opening;
@@ -121,44 +121,14 @@ pub fn swaps(word: &str, around: Around<'_>, judge: &Judge<'_>, lesson: LessonIn
     if !is_title && context::is_named(word, &place) {
         return in_context_of_name(word, &place, around, judge, lesson);
     }
-    let mut found = if is_title { Swaps::default() } else { in_context(word, &place, around, judge, lesson) };
+    let contexts = |asked| in_context(word, &place, around, judge, lesson, asked);
+    let mut found = if is_title { Swaps::default() } else { contexts(Asked::First) };
     // What is written for the context is surer than what the table knows of the word alone.
-    if !found.same.is_empty() || !found.rewordings.is_empty() {
-        return found;
+    if found.same.is_empty() && found.rewordings.is_empty() {
+        found.add_from_table(word, &place, is_title, around, judge, lesson);
     }
-    let folded = fold_word(word);
-    let (stem, owner) = folded.strip_suffix("'s").map_or((folded.as_str(), ""), |stem| (stem, "'s"));
-    let meanings = meanings(stem, !owner.is_empty(), around);
-    let several = meanings.len() > 1;
-    // A word without a text is asked about for itself.
-    let only_adverbs = place.is_alone() && around != Around::default();
-    for (meaning, form) in meanings {
-        let sense = if several { meaning.sense } else { "" };
-        let is_adverb = meaning.part_of_speech == PartOfSpeech::Adverb;
-        // *“Surprise!”*, *Oh dear*: what is said alone is seldom what it is in a sentence. *Suddenly, it* is.
-        if only_adverbs && !(is_adverb && place.begins() && around.after.starts_with(',')) {
-            continue;
-        }
-        if is_title && matches!(meaning.part_of_speech, PartOfSpeech::Adverb | PartOfSpeech::Other) {
-            continue;
-        }
-        // *because of*, *out of*: the two are one.
-        if meaning.part_of_speech == PartOfSpeech::Other && place.word_after() == "of" {
-            continue;
-        }
-        let mut add = |phrase: &str, other: bool| {
-            if !suits(meaning, form, phrase, around, other) || is_title && phrase.contains(' ') {
-                return;
-            }
-            let Some(made) = offered(phrase, form, owner, judge, lesson) else { return };
-            let enough = !other && found.same.len() >= MOST_FROM_THE_TABLE;
-            if made != stem && !enough {
-                found.add(word, &made, sense, around, judge, other);
-            }
-        };
-        meaning.same().for_each(|phrase| add(phrase, false));
-        let stays = is_title || place.is_likened();
-        meaning.of_the_kind().filter(|_| !stays).for_each(|phrase| add(phrase, true));
+    if found.is_empty() && !is_title {
+        found = contexts(Asked::Last);
     }
     found
 }
@@ -186,11 +156,18 @@ fn in_context_of_name(
     judge: &Judge<'_>,
     lesson: LessonIndex,
 ) -> Swaps {
-    Swaps { same: Vec::new(), rewordings: Vec::new(), ..in_context(word, place, around, judge, lesson) }
+    Swaps { same: Vec::new(), rewordings: Vec::new(), ..in_context(word, place, around, judge, lesson, Asked::First) }
 }
 
 /// What is offered for a word in its context.
-fn in_context(word: &str, place: &Place<'_>, around: Around<'_>, judge: &Judge<'_>, lesson: LessonIndex) -> Swaps {
+fn in_context(
+    word: &str,
+    place: &Place<'_>,
+    around: Around<'_>,
+    judge: &Judge<'_>,
+    lesson: LessonIndex,
+    asked: Asked,
+) -> Swaps {
     const LEANS: &str = "so too as how not only no than for if hardly at";
     // *the wet and cold dog*, *sad of him*: what the word leans on would be left.
     const LEANED_ON: &str = "and or but of than enough that";
@@ -198,13 +175,8 @@ fn in_context(word: &str, place: &Place<'_>, around: Around<'_>, judge: &Judge<'
     const BARE: &str = "one ones time times way ways voice voices thing things day days look bit lot deal mood smell idea feeling place sort";
     let folded = fold_word(word);
     let mut found = Swaps::default();
-    // Whether the contexts without "else" gave something.
-    let mut is_enough = None;
     for form in std::iter::once(folded.clone()).chain(american_spellings(&folded)) {
-        for Offer { text: offer, with, of_the_kind, otherwise } in context::offers(&form, place) {
-            if otherwise && *is_enough.get_or_insert(!found.is_empty()) {
-                continue;
-            }
+        for Offer { text: offer, with, of_the_kind } in context::offers(&form, place, asked) {
             if with != [0, 0] {
                 found.reword(rewording(word, place, around, with, &offer, judge, lesson));
                 continue;
@@ -227,8 +199,10 @@ fn in_context(word: &str, place: &Place<'_>, around: Around<'_>, judge: &Judge<'
             }
         }
     }
-    found.reword(without_opening(word, place, around));
-    if let Some((pasts, with)) = plain_past(word, place) {
+    if asked == Asked::First {
+        found.reword(without_opening(word, place, around));
+    }
+    if let Some((pasts, with)) = plain_past(word, place).filter(|_| asked == Asked::First) {
         pasts.iter().for_each(|past| found.reword(rewording(word, place, around, with, past, judge, lesson)));
     }
     if let Some(article) = around.article().filter(|_| found.leave_out) {
@@ -248,6 +222,52 @@ impl Swaps {
     fn reword(&mut self, made: Option<Rewording>) {
         let room = self.rewordings.len() < MOST_REWORDINGS;
         self.rewordings.extend(made.filter(|made| room && !self.rewordings.contains(made)));
+    }
+
+    /// Adds what the table knows of a word.
+    fn add_from_table(
+        &mut self,
+        word: &str,
+        place: &Place<'_>,
+        is_title: bool,
+        around: Around<'_>,
+        judge: &Judge<'_>,
+        lesson: LessonIndex,
+    ) {
+        let folded = fold_word(word);
+        let (stem, owner) = folded.strip_suffix("'s").map_or((folded.as_str(), ""), |stem| (stem, "'s"));
+        let meanings = meanings(stem, !owner.is_empty(), around);
+        let several = meanings.len() > 1;
+        // A word without a text is asked about for itself.
+        let only_adverbs = place.is_alone() && around != Around::default();
+        for (meaning, form) in meanings {
+            let sense = if several { meaning.sense } else { "" };
+            let is_adverb = meaning.part_of_speech == PartOfSpeech::Adverb;
+            // *“Surprise!”*, *Oh dear*: what is said alone is seldom what it is in a sentence. *Suddenly, it* is.
+            if only_adverbs && !(is_adverb && place.begins() && around.after.starts_with(',')) {
+                continue;
+            }
+            if is_title && matches!(meaning.part_of_speech, PartOfSpeech::Adverb | PartOfSpeech::Other) {
+                continue;
+            }
+            // *because of*, *out of*: the two are one.
+            if meaning.part_of_speech == PartOfSpeech::Other && place.word_after() == "of" {
+                continue;
+            }
+            let mut add = |phrase: &str, other: bool| {
+                if !suits(meaning, form, phrase, around, other) || is_title && phrase.contains(' ') {
+                    return;
+                }
+                let Some(made) = offered(phrase, form, owner, judge, lesson) else { return };
+                let enough = !other && self.same.len() >= MOST_FROM_THE_TABLE;
+                if made != stem && !enough {
+                    self.add(word, &made, sense, around, judge, other);
+                }
+            };
+            meaning.same().for_each(|phrase| add(phrase, false));
+            let stays = is_title || place.is_likened();
+            meaning.of_the_kind().filter(|_| !stays).for_each(|phrase| add(phrase, true));
+        }
     }
 
     /// Adds an offer, unless it is there already or the list is full.
