@@ -1,9 +1,10 @@
-//! Packs the offers in context: those of a form together, the surest first; all forms, then all contexts, then all offers, which deflates best.
+//! Packs the offers in context: those of a form together, the surest first; forms, contexts and offers each for themselves.
 
 use std::cmp::Reverse;
 use std::collections::BTreeSet;
 
 use crate::fitness::Fitness;
+use crate::word_codes::coded;
 use crate::{generate_deflated, lines};
 
 const FILE: &str = "swaps/in-context.tsv";
@@ -37,7 +38,10 @@ pub(crate) fn write(fitness: &Fitness) {
         columns.iter_mut().for_each(|column| column.push('\n'));
         last = form;
     }
-    generate_deflated("in-context.bin", &columns.join("\0"));
+    let [forms, contexts, offers] = columns;
+    generate_deflated("in-context.forms.bin", forms);
+    generate_deflated("in-context.contexts.bin", coded(&contexts, '|'));
+    generate_deflated("in-context.offers.bin", coded(&offers, ' '));
 }
 
 fn fields(line: &str) -> [&str; 3] {

@@ -7,6 +7,7 @@ mod contexts;
 mod fitness;
 mod sentences;
 mod swaps;
+mod word_codes;
 mod word_lists;
 
 use std::io::Write as _;
@@ -37,9 +38,9 @@ fn lines(file: &str) -> Vec<String> {
 }
 
 /// Writes a text for the crate to include, deflated.
-fn generate_deflated(name: &str, text: &str) {
+fn generate_deflated(name: &str, text: impl AsRef<[u8]>) {
     let mut deflater = DeflateEncoder::new(Vec::new(), Compression::best());
-    let deflated = deflater.write_all(text.as_bytes()).and_then(|()| deflater.finish());
+    let deflated = deflater.write_all(text.as_ref()).and_then(|()| deflater.finish());
     generate(name, deflated.expect("a vector can be written to"));
 }
 

@@ -24,5 +24,5 @@ pub(crate) fn write(lists: &mut WordLists) {
     // A line for each frame, an empty one, a line for each category: its name and its words, separated by tabs.
     let slots = by_slot.into_iter().map(|(slot, words)| [vec![slot], words].concat().join("\t"));
     let parts: Vec<String> = frames.into_iter().chain([String::new()]).chain(slots).collect();
-    generate_deflated("frames.bin", &parts.join("\n"));
+    generate_deflated("frames.bin", parts.join("\n"));
 }

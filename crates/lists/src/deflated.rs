@@ -6,8 +6,13 @@ use flate2::read::DeflateDecoder;
 
 /// A deflated text of the build.
 pub(crate) fn inflated(bytes: &[u8]) -> String {
-    let mut text = String::new();
-    let read = DeflateDecoder::new(bytes).read_to_string(&mut text);
+    String::from_utf8(inflated_bytes(bytes)).unwrap_or_default()
+}
+
+/// What was deflated in the build.
+pub(crate) fn inflated_bytes(bytes: &[u8]) -> Vec<u8> {
+    let mut found = Vec::new();
+    let read = DeflateDecoder::new(bytes).read_to_end(&mut found);
     debug_assert!(read.is_ok(), "{read:?}");
-    text
+    found
 }

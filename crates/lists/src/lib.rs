@@ -26,6 +26,7 @@ mod sorting;
 mod sounds;
 mod swaps;
 mod teaching;
+mod word_codes;
 mod word_list;
 
 pub use ages::{OLDER, Vocabulary, is_known_to_children, known_from};

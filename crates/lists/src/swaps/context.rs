@@ -8,10 +8,16 @@ use super::place::{Element, Place};
 use super::sentence::{is_content, is_determiner};
 use super::table::{self, PartOfSpeech};
 use super::{FormKind, bases, has_headword, is_past_of_verb, may_be_noun};
-use crate::deflated::inflated;
+use crate::deflated::{inflated, inflated_bytes};
+use crate::word_codes::decoded;
 
-/// The forms, their contexts and what is offered there, each a column of lines.
-static TEXT: LazyLock<String> = LazyLock::new(|| inflated(include_bytes!(concat!(env!("OUT_DIR"), "/in-context.bin"))));
+/// A line for each entry: its form, or nothing for the form before; its context; what is offered there.
+static FORMS: LazyLock<String> =
+    LazyLock::new(|| inflated(include_bytes!(concat!(env!("OUT_DIR"), "/in-context.forms.bin"))));
+static CONTEXTS: LazyLock<String> =
+    LazyLock::new(|| unpacked(include_bytes!(concat!(env!("OUT_DIR"), "/in-context.contexts.bin")), '|'));
+static OFFERS: LazyLock<String> =
+    LazyLock::new(|| unpacked(include_bytes!(concat!(env!("OUT_DIR"), "/in-context.offers.bin")), ' '));
 static ENTRIES: LazyLock<Vec<Entry>> = LazyLock::new(read_entries);
 
 /// What is offered for a form in one context. Those of a form stand together, the narrowest first.
@@ -21,10 +27,12 @@ struct Entry {
     offers: &'static str,
 }
 
+fn unpacked(bytes: &[u8], joiner: char) -> String {
+    decoded(&inflated_bytes(bytes), joiner)
+}
+
 fn read_entries() -> Vec<Entry> {
-    let mut columns = TEXT.split('\0');
-    let mut column = || columns.next().unwrap_or_default().lines();
-    let (forms, contexts, offers) = (column(), column(), column());
+    let (forms, contexts, offers) = (FORMS.lines(), CONTEXTS.lines(), OFFERS.lines());
     let mut form = "";
     let entry = |((stated, context), offers): ((&'static str, _), _)| {
         form = if stated.is_empty() { form } else { stated };
@@ -295,6 +303,10 @@ mod tests {
             ("DET _ NOUN", "the <old> ran", false),
             ("_ ING", "she's <x> running", true),
             ("_ ING", "she's <x> thing", false),
+            ("_ PREP", "she <ran> towards it", true),
+            ("_ PREP", "half <full> of it", false),
+            ("_ END|JOIN", "she <ran> because", true),
+            ("_ END|JOIN", "she <ran> fast", false),
             ("CAP _", "Rabbit <looked>", true),
             ("ANY OBJ _ END", "She put them <gently>, as", true),
         ] {
@@ -308,12 +320,13 @@ mod tests {
         forms
     }
 
-    /// A sentence made of a context, with a word for each of its elements.
-    fn example(form: &str, context: &str) -> (String, std::ops::Range<usize>) {
+    /// A sentence made of a context, with the same one of the words for each of its elements.
+    fn example(form: &str, context: &str, which: usize) -> (String, std::ops::Range<usize>) {
         let mut text = String::from("We hid, ");
         let mut at = 0..0;
         for element in context.trim_start_matches(ELSE).replace(['[', ']'], "").split(' ') {
-            let one = element.split('|').next().unwrap();
+            let words: Vec<&str> = element.split('|').collect();
+            let one = words[which.min(words.len() - 1)];
             let word = match one {
                 "_" => form,
                 "DET" => "the",
@@ -361,11 +374,13 @@ mod tests {
         let mut entries = 0;
         for form in forms() {
             for (context, offered) in super::entries(form) {
-                let (text, at) = example(form, context);
                 let asked = if context.starts_with(ELSE) { Asked::Last } else { Asked::First };
-                let found = offers(form, &Place::of(form, Around::of(&text, &at)), asked);
+                let examples = (0..4).map(|which| example(form, context, which));
+                let found: Vec<Offer> = examples
+                    .flat_map(|(text, at)| offers(form, &Place::of(form, Around::of(&text, &at)), asked))
+                    .collect();
                 for offer in offered.split(", ").map(|offer| offer.trim_start_matches(OF_THE_KIND)) {
-                    assert!(found.iter().any(|one| one.text == offer), "{form} in {context}: {text}: {found:?}");
+                    assert!(found.iter().any(|one| one.text == offer), "{form} in {context}: {found:?}");
                 }
                 entries += 1;
             }
@@ -381,7 +396,8 @@ mod tests {
             let offers = super::entries(form).flat_map(|(_, all)| all.split(", ")).filter(|offer| *offer != LEAVE_OUT);
             for word in offers.flat_map(|offer| offer.trim_start_matches(OF_THE_KIND).split(' ')) {
                 let fit = crate::fitness::is_fit(&fold_word(word), crate::fitness::Purpose::OfferedForMeaning);
-                if !fit || !reader.spells(&fold_word(word)) {
+                let owner = word.strip_suffix("'s").unwrap_or(word);
+                if !fit || !reader.spells(&fold_word(owner)) {
                     wrong.push(format!("{form}: {word}"));
                 }
             }
