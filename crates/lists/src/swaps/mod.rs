@@ -7,12 +7,14 @@
 //! The table was written and read twice for this project, for the stories that children of five to eight read. It is packed when the
 //! crate is built and read in place.
 
+mod classes;
 mod context;
 mod forms;
 mod meaning;
 mod opening;
 mod place;
 mod plain_verb;
+mod question;
 mod reword;
 mod sentence;
 mod table;
@@ -21,20 +23,15 @@ mod tests;
 
 use std::ops::Range;
 
-use crate::fitness::{Purpose, is_fit, is_fit_as_heard};
-use crate::sounds::heard;
-use untaught::{Judge, LessonIndex, Status, WordOrigin, fold_word};
+use untaught::{Judge, LessonIndex};
 
-use context::{Asked, LEAVE_OUT, Offer};
-use forms::{FormKind, bases, spellings};
-use meaning::{american_spellings, may_be_noun, meanings, suits};
-use opening::without_opening;
-use place::Place;
-use plain_verb::plain_past;
+use context::{Asked, LEAVE_OUT};
+use forms::{FormKind, bases};
+use meaning::may_be_noun;
+use question::Question;
 use table::PartOfSpeech;
 
 pub use reword::Rewording;
-use reword::rewording;
 pub use sentence::Around;
 
 /// How many swaps of the same meaning are offered at most.
@@ -116,19 +113,19 @@ pub fn swaps(word: &str, around: Around<'_>, judge: &Judge<'_>, lesson: LessonIn
     if place::is_hyphened(around) || place::is_of_owners(word, around) {
         return Swaps::default();
     }
-    let place = Place::of(word, around);
+    let question = Question::new(word, around, judge, lesson);
     let is_title = place::is_in_title(word, around);
-    if !is_title && context::is_named(word, &place) {
-        return in_context_of_name(word, &place, around, judge, lesson);
+    if !is_title && classes::is_named(word, &question.place) {
+        // Of a name only a title may go: *Captain Lu*.
+        return Swaps { same: Vec::new(), rewordings: Vec::new(), ..question.in_context(Asked::First) };
     }
-    let contexts = |asked| in_context(word, &place, around, judge, lesson, asked);
-    let mut found = if is_title { Swaps::default() } else { contexts(Asked::First) };
+    let mut found = if is_title { Swaps::default() } else { question.in_context(Asked::First) };
     // What is written for the context is surer than what the table knows of the word alone.
     if found.same.is_empty() && found.rewordings.is_empty() {
-        found.add_from_table(word, &place, is_title, around, judge, lesson);
+        question.add_from_table(&mut found, is_title);
     }
     if found.is_empty() && !is_title {
-        found = contexts(Asked::Last);
+        found = question.in_context(Asked::Last);
     }
     found
 }
@@ -148,69 +145,6 @@ pub fn swaps_somewhere(text: &str, places: &[Range<usize>], judge: &Judge<'_>, l
     found.unwrap_or_default()
 }
 
-/// What is offered for a word that is written as a name: only that a title may go, *Captain Lu*.
-fn in_context_of_name(
-    word: &str,
-    place: &Place<'_>,
-    around: Around<'_>,
-    judge: &Judge<'_>,
-    lesson: LessonIndex,
-) -> Swaps {
-    Swaps { same: Vec::new(), rewordings: Vec::new(), ..in_context(word, place, around, judge, lesson, Asked::First) }
-}
-
-/// What is offered for a word in its context.
-fn in_context(
-    word: &str,
-    place: &Place<'_>,
-    around: Around<'_>,
-    judge: &Judge<'_>,
-    lesson: LessonIndex,
-    asked: Asked,
-) -> Swaps {
-    const LEANS: &str = "so too as how not only no than for if hardly at";
-    // *the wet and cold dog*, *sad of him*: what the word leans on would be left.
-    const LEANED_ON: &str = "and or but of than enough that";
-    // *a loud voice*, *a long time* say little without their word.
-    const BARE: &str = "one ones time times way ways voice voices thing things day days look bit lot deal mood smell idea feeling place sort";
-    let folded = fold_word(word);
-    let mut found = Swaps::default();
-    for form in std::iter::once(folded.clone()).chain(american_spellings(&folded)) {
-        for Offer { text: offer, with, of_the_kind } in context::offers(&form, place, asked) {
-            if with != [0, 0] {
-                found.reword(rewording(word, place, around, with, &offer, judge, lesson));
-                continue;
-            }
-            // *another egg* is *an egg*.
-            let is_article = offer == "a" && takes_an(&fold_word(place.word_after()), judge);
-            let offer = if is_article { "an" } else { offer.as_str() };
-            if offer == LEAVE_OUT {
-                let before = place.word_before();
-                let graded = matches!(before.as_str(), "very" | "quite" | "rather" | "really") && folded != "very";
-                let leans = graded || LEANS.split(' ').any(|one| one == before);
-                let after = fold_word(place.word_after());
-                let leaned_on = LEANED_ON.split(' ').any(|one| one == after);
-                let determined = sentence::is_determiner(&before);
-                let bare = determined && !after.is_empty() && !sentence::is_content(&after);
-                let told = determined && (BARE.split(' ').any(|one| one == after) || place.is_told());
-                found.leave_out |= !leans && !leaned_on && !bare && !told && !place.begins();
-            } else if offer != folded && offer.split(' ').all(|word| may_be_offered(word, judge, lesson)) {
-                found.add(word, offer, "", around, judge, of_the_kind);
-            }
-        }
-    }
-    if asked == Asked::First {
-        found.reword(without_opening(word, place, around));
-    }
-    if let Some((pasts, with)) = plain_past(word, place).filter(|_| asked == Asked::First) {
-        pasts.iter().for_each(|past| found.reword(rewording(word, place, around, with, past, judge, lesson)));
-    }
-    if let Some(article) = around.article().filter(|_| found.leave_out) {
-        found.article_without = changed_article(article, takes_an(&fold_word(place.word_after()), judge));
-    }
-    found
-}
-
 impl Swaps {
     /// Whether nothing is offered.
     #[must_use]
@@ -224,58 +158,12 @@ impl Swaps {
         self.rewordings.extend(made.filter(|made| room && !self.rewordings.contains(made)));
     }
 
-    /// Adds what the table knows of a word.
-    fn add_from_table(
-        &mut self,
-        word: &str,
-        place: &Place<'_>,
-        is_title: bool,
-        around: Around<'_>,
-        judge: &Judge<'_>,
-        lesson: LessonIndex,
-    ) {
-        let folded = fold_word(word);
-        let (stem, owner) = folded.strip_suffix("'s").map_or((folded.as_str(), ""), |stem| (stem, "'s"));
-        let meanings = meanings(stem, !owner.is_empty(), around);
-        let several = meanings.len() > 1;
-        // A word without a text is asked about for itself.
-        let only_adverbs = place.is_alone() && around != Around::default();
-        for (meaning, form) in meanings {
-            let sense = if several { meaning.sense } else { "" };
-            let is_adverb = meaning.part_of_speech == PartOfSpeech::Adverb;
-            // *“Surprise!”*, *Oh dear*: what is said alone is seldom what it is in a sentence. *Suddenly, it* is.
-            if only_adverbs && !(is_adverb && place.begins() && around.after.starts_with(',')) {
-                continue;
-            }
-            if is_title && matches!(meaning.part_of_speech, PartOfSpeech::Adverb | PartOfSpeech::Other) {
-                continue;
-            }
-            // *because of*, *out of*: the two are one.
-            if meaning.part_of_speech == PartOfSpeech::Other && place.word_after() == "of" {
-                continue;
-            }
-            let mut add = |phrase: &str, other: bool| {
-                if !suits(meaning, form, phrase, around, other) || is_title && phrase.contains(' ') {
-                    return;
-                }
-                let Some(made) = offered(phrase, form, owner, judge, lesson) else { return };
-                let enough = !other && self.same.len() >= MOST_FROM_THE_TABLE;
-                if made != stem && !enough {
-                    self.add(word, &made, sense, around, judge, other);
-                }
-            };
-            meaning.same().for_each(|phrase| add(phrase, false));
-            let stays = is_title || place.is_likened();
-            meaning.of_the_kind().filter(|_| !stays).for_each(|phrase| add(phrase, true));
-        }
-    }
-
     /// Adds an offer, unless it is there already or the list is full.
-    fn add(&mut self, word: &str, made: &str, sense: &'static str, around: Around<'_>, judge: &Judge<'_>, other: bool) {
-        let text = like(word, made);
+    fn add(&mut self, made: &str, sense: &'static str, other: bool, question: &Question<'_>) {
+        let text = like(question.word, made);
         let again = self.has(&text);
-        let takes_an = takes_an(made, judge);
-        let article = around.article().and_then(|article| changed_article(article, takes_an));
+        let takes_an = question.takes_an(made);
+        let article = question.around.article().and_then(|article| changed_article(article, takes_an));
         let (list, most) = if other { (&mut self.of_the_kind, MOST_OF_THE_KIND) } else { (&mut self.same, MOST_SWAPS) };
         if !again && list.len() < most {
             list.push(Swap { text, article, takes_an, sense });
@@ -285,40 +173,6 @@ impl Swaps {
     fn has(&self, text: &str) -> bool {
         self.same.iter().chain(&self.of_the_kind).any(|swap| swap.text == text)
     }
-}
-
-/// A phrase of the table as it is offered, if it can be read and is fit.
-fn offered(phrase: &str, form: FormKind, owner: &str, judge: &Judge<'_>, lesson: LessonIndex) -> Option<String> {
-    // *in a bitter* is no form of *in a bit*.
-    if phrase.contains(' ') && (form != FormKind::Base || !owner.is_empty()) {
-        return None;
-    }
-    let is_word = |word: &str| is_fit(word, Purpose::OfferedForMeaning) && judge.reader().spells(word);
-    let mut formed = if form == FormKind::Base { vec![phrase.to_owned()] } else { spellings(phrase, form) };
-    formed.retain(|made| made.split(' ').all(is_word));
-    let made = formed.into_iter().next()? + owner;
-    made.split(' ').all(|word| may_be_offered(word, judge, lesson)).then_some(made)
-}
-
-/// Whether a word is fit for children and can be read at the lesson, in each of its readings.
-fn may_be_offered(word: &str, judge: &Judge<'_>, lesson: LessonIndex) -> bool {
-    let verdict = judge.judge(word);
-    let sounds = verdict.word.readings.first().and_then(heard).unwrap_or_default();
-    if !is_fit_as_heard(word, &sounds, Purpose::OfferedForMeaning) {
-        return false;
-    }
-    let status = verdict.status(lesson, false);
-    (verdict.word.origin == WordOrigin::Dictionary || word.ends_with("'s"))
-        && matches!(status, Status::Decodable | Status::Sight)
-        && verdict.other_reading(lesson).is_none()
-}
-
-/// Whether a phrase begins with a vowel sound: *an old hen*, but *a unit*.
-fn takes_an(phrase: &str, judge: &Judge<'_>) -> bool {
-    let first = phrase.split(' ').next().unwrap_or_default();
-    let read = judge.reader().read(first);
-    let starts = read.readings.first().and_then(|reading| reading.parts.first());
-    starts.is_some_and(|part| part.is_vowel() && !part.arpabet().starts_with(['Y', 'W']))
 }
 
 /// The article that has to stand before a phrase, if it is not the one that does.

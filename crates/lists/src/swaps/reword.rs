@@ -1,9 +1,10 @@
 //! Some words around a word, said in another way together with it: *in the garden* as *on the grass*.
 
 use super::place::{Element, Place};
+use super::question::Question;
 use super::sentence::Around;
-use super::{LEAVE_OUT, like, may_be_offered, takes_an};
-use untaught::{Judge, LessonIndex, fold_word};
+use super::{LEAVE_OUT, like};
+use untaught::fold_word;
 
 /// A word with some of its neighbours, and what may be written for them all.
 #[derive(Clone, PartialEq, Eq, Debug)]
@@ -20,17 +21,10 @@ pub struct Rewording {
 
 /// A rewording of a word and so many words before and after it, if it can be read; none where the article before them would not fit any
 /// more, or nothing would be left between two edges.
-pub(super) fn rewording(
-    word: &str,
-    place: &Place<'_>,
-    around: Around<'_>,
-    with: [usize; 2],
-    offer: &str,
-    judge: &Judge<'_>,
-    lesson: LessonIndex,
-) -> Option<Rewording> {
+pub(super) fn rewording(question: &Question<'_>, with: [usize; 2], offer: &str) -> Option<Rewording> {
+    let Question { word, around, ref place, .. } = *question;
     let new = if offer == LEAVE_OUT { "" } else { offer };
-    if !new.split_whitespace().all(|word| may_be_offered(word, judge, lesson)) {
+    if !question.may_be_offered(new) {
         return None;
     }
     let [before, after] = extent(place, around, with)?;
@@ -51,7 +45,7 @@ pub(super) fn rewording(
     let next_word = if new.is_empty() { follows } else { new };
     if let Element::Word { text, .. } = previous {
         let article = fold_word(text);
-        if matches!(article.as_str(), "a" | "an") && (article == "an") != takes_an(&fold_word(next_word), judge) {
+        if matches!(article.as_str(), "a" | "an") && (article == "an") != question.takes_an(&fold_word(next_word)) {
             return None;
         }
     }
@@ -77,7 +71,7 @@ fn extent(place: &Place<'_>, around: Around<'_>, with: [usize; 2]) -> Option<[us
 #[cfg(test)]
 mod tests {
     use super::*;
-    use untaught::{Reader, Scope};
+    use untaught::{Judge, Reader, Scope};
 
     /// The words between brackets of a sentence, the word between stars among them, said as an offer.
     fn made(sentence: &str, offer: &str) -> Option<(String, String)> {
@@ -91,7 +85,7 @@ mod tests {
         let reader = Reader::default();
         let scope = Scope::embedded("starter", &reader)?;
         let judge = Judge::new(&reader, &scope);
-        let made = rewording(word, &Place::of(word, around), around, with, offer, &judge, scope.last())?;
+        let made = rewording(&Question::new(word, around, &judge, scope.last()), with, offer)?;
         assert!(
             before.ends_with(&made.old[..made.before]) && after.starts_with(&made.old[made.old.len() - made.after..])
         );

@@ -1,4 +1,6 @@
+use super::question::may_be_offered;
 use super::*;
+use crate::fitness::{Purpose, is_fit};
 use untaught::{Reader, Scope};
 
 /// What is offered for the word between stars, at a lesson of the starter scope.
