@@ -43,8 +43,9 @@ pub const MOST_OF_THE_KIND: usize = 3;
 /// How many rewordings are offered at most.
 pub const MOST_REWORDINGS: usize = 4;
 
-/// How many offers of the same meaning come from the table at most. Of its first offers more are usable than of the later ones.
-const MOST_FROM_THE_TABLE: usize = 2;
+/// How many offers of the same meaning come from the table, or as a last resort, at most. Of the first more are usable than of the later
+/// ones.
+const MOST_UNSURE: usize = 2;
 
 /// A word or a short phrase that may take the place of another.
 #[derive(Clone, PartialEq, Eq, Debug)]

@@ -11,7 +11,7 @@ use super::plain_verb::plain_past;
 use super::reword::rewording;
 use super::sentence::{self, Around};
 use super::table::PartOfSpeech;
-use super::{MOST_FROM_THE_TABLE, Swaps, changed_article};
+use super::{MOST_UNSURE, Swaps, changed_article};
 use crate::fitness::{Purpose, is_fit, is_fit_as_heard};
 use crate::sounds::heard;
 
@@ -39,6 +39,8 @@ impl<'q> Question<'q> {
         const BARE: &str = "one ones time times way ways voice voices thing things day days look bit lot deal mood smell idea feeling place sort";
         let Question { word, ref folded, ref place, around, .. } = *self;
         let mut found = Swaps::default();
+        let is_enough =
+            |found: &Swaps, of_the_kind: bool| asked == Asked::Last && !of_the_kind && found.same.len() >= MOST_UNSURE;
         for form in std::iter::once(folded.clone()).chain(american_spellings(folded)) {
             for Offer { text: offer, with, of_the_kind } in context::offers(&form, place, asked) {
                 if with != [0, 0] {
@@ -58,7 +60,7 @@ impl<'q> Question<'q> {
                     let bare = determined && !after.is_empty() && !sentence::is_content(&after);
                     let told = determined && (BARE.split(' ').any(|one| one == after) || place.is_told());
                     found.leave_out |= !leans && !leaned_on && !bare && !told && !place.begins();
-                } else if offer != folded && self.may_be_offered(offer) {
+                } else if offer != folded && !is_enough(&found, of_the_kind) && self.may_be_offered(offer) {
                     found.add(offer, "", of_the_kind, self);
                 }
             }
@@ -102,7 +104,7 @@ impl<'q> Question<'q> {
                     return;
                 }
                 let Some(made) = self.offered(phrase, form, owner) else { return };
-                let enough = !other && found.same.len() >= MOST_FROM_THE_TABLE;
+                let enough = !other && found.same.len() >= MOST_UNSURE;
                 if made != stem && !enough {
                     found.add(&made, sense, other, self);
                 }
