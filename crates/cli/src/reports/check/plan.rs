@@ -40,9 +40,16 @@ fn steps(out: &mut impl Write, checked: &CheckedText, plan: &MendingPlan) -> io:
             _ => ("change or pre-teach", reason.clone()),
         };
         let times = if *count > 1 { format!(" ({count} times)") } else { String::new() };
-        let instead = checked.suggestions.as_ref().and_then(|all| all.get(*finding)).map(|one| &one.swaps);
-        let instead = instead.filter(|swaps| !swaps.is_empty());
-        let instead = instead.map_or_else(String::new, |swaps| format!("; or: {}", few(swaps)));
+        let offers = checked.suggestions.as_ref().and_then(|all| all.get(*finding));
+        let offers = offers.filter(|offers| !offers.swaps.is_empty());
+        let instead = offers.map_or_else(String::new, |offers| {
+            // What fits only further on says where.
+            let places = &checked.report.findings[*finding].places;
+            let place = places.get(offers.place..=offers.place).filter(|_| offers.place > 0);
+            let line = place.and_then(|place| checked.lines(std::iter::once(place)).concat().first().copied());
+            let place = line.map(|line| format!(", in {} {line}", checked.unit())).unwrap_or_default();
+            format!("; or{place}: {}", few(&offers.swaps))
+        });
         let why = if why.is_empty() { instead } else { format!(": it {why}{instead}") };
         let readable = messages::percent(Some(*readable));
         writeln!(
